@@ -1,0 +1,246 @@
+use crate::claim::Place;
+use crate::quantity::{Decimal, Hours, Length, Money, Percent, UnitRate};
+
+/// Number of a step in its claim's working. Without a working it means nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StepId(pub u32);
+
+/// A value as a working shows it.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Shown {
+    /// An amount.
+    Money(Money),
+    /// An amount per hour or per dent.
+    Rate(UnitRate),
+    /// A number of dents.
+    Count(u32),
+    /// Dents weighted into equivalents.
+    Weighted(Decimal),
+    /// A time.
+    Time(Hours),
+    /// A length.
+    Length(Length),
+    /// A percentage.
+    Percent(Percent),
+    /// A size band, by its number in the schedule.
+    SizeBand(usize),
+    /// A count band, by its number in the schedule.
+    CountBand(usize),
+    /// A word as written or chosen.
+    Word(String),
+}
+
+/// Why a step is made; the report words it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Rule {
+    /// A cell of the claim's sheets: a count, a length, a price.
+    Input,
+    /// A cell of the schedule.
+    Term,
+    /// Dents of one panel added up.
+    DentsOfPanel,
+    /// Dents of one size band on one panel.
+    DentsOfSize,
+    /// The size band that the mixed-size rule rates the panel at.
+    RatedSize,
+    /// Weighted equivalents of the panel's dents.
+    EquivalentDents,
+    /// The count band of a number of dents.
+    BandOfCount,
+    /// The amount of a grid cell for a panel, or per dent times dents, or time times rate.
+    Base,
+    /// The amount of a mark.
+    MarkAmount,
+    /// What a factor adds.
+    FactorAmount,
+    /// What tops an amount up to the panel's floor.
+    FloorTopUp,
+    /// What a panel's cap takes off.
+    CapTakeOff,
+    /// The amount of one way of repair.
+    MethodAmount,
+    /// The share of the paintless amount that readies a panel for paint.
+    Readying,
+    /// A time at its rate.
+    LabourAmount,
+    /// A price.
+    PriceAmount,
+    /// The amount at which a share limit is crossed.
+    LimitAmount,
+    /// An operation's labour or parts.
+    OperationAmount,
+    /// An item's labour or price.
+    ItemAmount,
+    /// What was paid before.
+    PaidBefore,
+    /// All lines before minimum and discount.
+    NetBeforeMinimum,
+    /// What tops the vehicle up to its minimum.
+    MinimumTopUp,
+    /// The whole discount.
+    DiscountTotal,
+    /// One tax rate's part of the discount.
+    DiscountPart,
+    /// The lines of one tax rate.
+    Taxable,
+    /// Tax of one rate.
+    Tax,
+    /// All lines after discount.
+    Net,
+    /// What brings the gross amount to its step.
+    TotalRounding,
+    /// Net, tax and rounding.
+    Gross,
+    /// The share of the market value that the screen compares with.
+    ScreenLimit,
+    /// The cost that the screen compares.
+    ScreenCost,
+    /// The amount the claim is settled at.
+    SettlementAmount,
+    /// Tax that the owner gets back and therefore pays.
+    TaxReclaimed,
+    /// Excess that is taken.
+    Excess,
+    /// What goes beyond the policy limit.
+    OverLimit,
+    /// What the insurer pays.
+    InsurerPays,
+    /// What the owner bears.
+    OwnerBears,
+}
+
+/// How a step's result follows from other steps. With the rounding of the working each can be recomputed.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Formula {
+    /// Stands in the step's cells as it is.
+    Read,
+    /// All of these added.
+    Sum(Vec<StepId>),
+    /// The first less the second.
+    Difference(StepId, StepId),
+    /// The sign turned.
+    Negative(StepId),
+    /// A rate times a count, an exact weighted count, or hours; rounded once.
+    Times {
+        /// The rate or amount.
+        rate: StepId,
+        /// Count, weighted count or time.
+        by: StepId,
+    },
+    /// A percentage of an amount; rounded.
+    PercentOf {
+        /// The percentage.
+        percent: StepId,
+        /// The amount.
+        of: StepId,
+    },
+    /// Counts times weights, added exactly.
+    Weighted(Vec<(StepId, StepId)>),
+    /// The band that holds a number.
+    BandOf(StepId),
+    /// The size band chosen from the counts by the schedule's mixed-size rule.
+    ChosenSize(Vec<StepId>),
+    /// The cell of the grid at a size band and a count band.
+    GridCell {
+        /// Step of the size band.
+        size: StepId,
+        /// Step of the count band.
+        count: StepId,
+    },
+    /// The larger one, less the amount: what is missing to a floor; zero when nothing is.
+    UpTo {
+        /// The floor.
+        floor: StepId,
+        /// The amount.
+        amount: StepId,
+    },
+    /// The smaller one, less the amount: what a cap takes off (not positive); zero when nothing is.
+    DownTo {
+        /// The cap.
+        cap: StepId,
+        /// The amount.
+        amount: StepId,
+    },
+    /// One part of an amount split by largest remainder.
+    Part {
+        /// What is split.
+        total: StepId,
+        /// The weights.
+        weights: Vec<StepId>,
+        /// Which part, from 0.
+        index: usize,
+    },
+    /// To the nearest multiple of a step, less the amount.
+    ToStep {
+        /// The amount.
+        amount: StepId,
+        /// The step.
+        step: StepId,
+    },
+    /// The smallest of these, at least zero.
+    Smallest(Vec<StepId>),
+    /// The first less the second, at least zero.
+    AtLeastZero(StepId, StepId),
+}
+
+/// One line of a working.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// Why.
+    pub rule: Rule,
+    /// How.
+    pub formula: Formula,
+    /// What came out.
+    pub result: Shown,
+    /// Cells of schedule or claim that this step itself rests on (its operands have their own).
+    pub cells: Vec<Place>,
+}
+
+/// Every step of one claim, in the order they were made; operands come before what uses them.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Working {
+    /// The steps; [`StepId`] counts in them.
+    pub steps: Vec<Step>,
+}
+
+impl Working {
+    /// The step of a number that this working gave.
+    pub fn get(&self, id: StepId) -> &Step {
+        &self.steps[id.0 as usize]
+    }
+}
+
+/// Takes the steps of an assessment, or lets them go. Amounts are the same either way.
+pub trait Recorder {
+    /// Keeps a step; the closure runs only if somebody keeps it.
+    fn step(&mut self, make: impl FnOnce() -> Step) -> StepId;
+
+    /// What was kept, if anything.
+    fn finish(&mut self) -> Option<Working>;
+}
+
+/// Keeps nothing.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Silent;
+
+impl Recorder for Silent {
+    fn step(&mut self, _make: impl FnOnce() -> Step) -> StepId {
+        StepId(0)
+    }
+
+    fn finish(&mut self) -> Option<Working> {
+        None
+    }
+}
+
+impl Recorder for Working {
+    fn step(&mut self, make: impl FnOnce() -> Step) -> StepId {
+        let id = StepId(u32::try_from(self.steps.len()).unwrap_or(u32::MAX));
+        self.steps.push(make());
+        id
+    }
+
+    fn finish(&mut self) -> Option<Working> {
+        Some(std::mem::take(self))
+    }
+}

@@ -1,0 +1,7 @@
+//! Writing: folders, files, locks.
+
+use super::{Code, Problem, Severity};
+
+codes! {
+    PLACEHOLDER = "output-placeholder", Note, "placeholder", "placeholder";
+}

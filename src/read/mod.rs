@@ -1,0 +1,38 @@
+#![doc = include_str!("README.md")]
+
+use crate::claim::{InputFile, Intake};
+use crate::problem::{Problem, Sources};
+use crate::table::{Form, Sheet, Table};
+use std::path::PathBuf;
+
+/// Everything that was opened: sheets of located cells, in the order of their paths.
+#[derive(Debug, Default)]
+pub struct Opened {
+    /// The sheets.
+    pub sheets: Vec<Sheet>,
+    /// The files, each with its digest.
+    pub files: Vec<InputFile>,
+    /// What places refer to.
+    pub sources: Sources,
+    /// Files that could not be read, and what is odd about those that could.
+    pub problems: Vec<Problem>,
+}
+
+/// Opens files and folders (sorted by path, hidden files and folders of our own output left out) and reads every
+/// sheet. Never fails as a whole: what cannot be read is a problem.
+pub fn open(paths: &[PathBuf]) -> Opened {
+    let _ = paths;
+    todo!()
+}
+
+/// The forms of claim tables, for [`crate::table::recognise`].
+pub fn forms() -> &'static [&'static Form] {
+    todo!()
+}
+
+/// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
+/// what concerns no single claim.
+pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
+    let _ = (tables, sources);
+    todo!()
+}

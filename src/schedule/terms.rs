@@ -1,0 +1,134 @@
+use crate::claim::{Located, Place, words::named};
+use crate::quantity::{Currency, Date, Money, Percent, Rounding, TimeUnit, UnitRate};
+
+/// Whom a schedule holds for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fit {
+    /// An insurer, by name (compared folded).
+    Insurer(String),
+    /// Jobs without an insurer.
+    NoInsurer,
+    /// Everybody for whom no other schedule is meant.
+    Anyone,
+}
+
+/// How several sizes on one panel are rated.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MixedRule {
+    /// Each band by itself, added.
+    EachBand,
+    /// The whole count at the band with most dents; a tie goes to the larger.
+    MostFrequent,
+    /// The whole count at the largest band for which the dents in it or larger are at least one and at least this
+    /// share of all; share 0 is the largest size present.
+    LargestShare(Percent),
+    /// Dents weighted into equivalents of one band (by its number in the size bands).
+    Equivalents(usize),
+}
+
+named! {
+    /// Kinds of labour that have a rate each.
+    pub enum LabourClass {
+        Paintless = "paintless",
+        Refit = "remove and refit",
+        Conventional = "conventional",
+        Refinish = "refinish",
+    }
+}
+
+/// The rate of one kind of labour.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LabourRate {
+    /// Which labour.
+    pub class: LabourClass,
+    /// Amount per hour.
+    pub per_hour: Located<UnitRate>,
+}
+
+named! {
+    /// What a tax rate is on.
+    pub enum TaxOn {
+        Labour = "labour",
+        Parts = "parts",
+        PaintMaterial = "paint material",
+    }
+}
+
+/// The tax on one kind of line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TaxRate {
+    /// Which lines.
+    pub on: TaxOn,
+    /// How much.
+    pub percent: Located<Percent>,
+}
+
+named! {
+    /// What the screen compares with the market value.
+    pub enum LossRule {
+        Repair = "repair",
+        RepairPlusSalvage = "repair plus salvage",
+    }
+}
+
+named! {
+    /// When the screen says yes.
+    pub enum Comparator {
+        Over = "over",
+        AtLeast = "at least",
+    }
+}
+
+/// The economic total-loss screen by the policy's terms.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct TotalLossTerms {
+    /// What is compared.
+    pub rule: Located<LossRule>,
+    /// Over or at least.
+    pub comparator: Located<Comparator>,
+    /// Share of the market value.
+    pub share: Located<Percent>,
+    /// Whether tax counts as cost.
+    pub with_tax: Located<bool>,
+}
+
+/// A schedule's name, validity and general rules.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Terms {
+    /// Its name.
+    pub name: Located<String>,
+    /// Its edition.
+    pub edition: Located<String>,
+    /// Where its amounts come from, in the user's words.
+    pub source: Located<String>,
+    /// Whom it holds for.
+    pub fits: Vec<Located<Fit>>,
+    /// The currency of every amount in it.
+    pub currency: Located<Currency>,
+    /// First day.
+    pub valid_from: Located<Date>,
+    /// Last day; none is open-ended.
+    pub valid_to: Option<Located<Date>>,
+    /// How each line is rounded.
+    pub rounding: Located<Rounding>,
+    /// Step that the gross amount is rounded to, as a line of its own.
+    pub total_step: Option<Located<Money>>,
+    /// How several sizes on one panel are rated.
+    pub mixed: Located<MixedRule>,
+    /// Unit of times written in it and of computed times.
+    pub time_unit: Located<TimeUnit>,
+    /// Share of the paintless amount that readies a panel for paint.
+    pub readying: Option<Located<Percent>>,
+    /// Least amount of a vehicle before discount and tax.
+    pub minimum: Option<Located<Money>>,
+    /// Stated discount on the net amount.
+    pub discount: Option<Located<Percent>>,
+    /// The total-loss screen.
+    pub total_loss: Option<TotalLossTerms>,
+    /// Whether a settlement in cash includes tax that was not incurred.
+    pub cash_with_tax: Option<Located<bool>>,
+    /// Days that a quotation is valid.
+    pub quotation_days: Option<Located<u32>>,
+    /// The table's place.
+    pub place: Place,
+}

@@ -1,0 +1,12 @@
+//! Located cells: what every file becomes before anybody asks what it means.
+//!
+//! A [`Sheet`] is one sheet of a workbook or one text file. [`recognise`] finds the tables on it by their headings,
+//! given the [`Form`]s that are known; the stages that own a form read its rows.
+
+mod form;
+mod recognise;
+mod sheet;
+
+pub use form::{Column, Form};
+pub use recognise::{HeadedColumn, Recognition, Table, recognise};
+pub use sheet::{Cell, CellFault, Merge, Row, Sheet, Value};

@@ -1,0 +1,137 @@
+use crate::problem::{Place, SourceId};
+use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
+
+/// What a cell holds. Blank cells are not kept at all.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Text, trimmed, not empty.
+    Text(String),
+    /// A number from a workbook, exact as the workbook shows it.
+    Number(Decimal),
+    /// A calendar day from a workbook.
+    Date(Date),
+    /// True or false.
+    Bool(bool),
+    /// Something that is neither blank nor a value.
+    Fault(CellFault),
+}
+
+/// A cell that holds something which must not be taken for blank or zero.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum CellFault {
+    /// An error of the spreadsheet program, as it shows it (`#REF!`).
+    Error(String),
+    /// A formula whose result was never stored.
+    NoStoredValue,
+    /// A number that is none (NaN, infinite, beyond 28 digits).
+    NotFinite,
+}
+
+/// A cell that is not blank.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Cell {
+    /// Where it was written. For a cell covered by a merge that is the merge's first cell.
+    pub place: Place,
+    /// The column it stands in, from 1.
+    pub column: u16,
+    /// What it holds.
+    pub value: Value,
+    /// Whether its value is spread over rows by a merge and this is not the first of them: a name holds for all of
+    /// them, a count does not.
+    pub spread: bool,
+}
+
+impl Cell {
+    /// The cell as text: as written for text, plain decimal for numbers, ISO for dates.
+    pub fn text(&self) -> String {
+        match &self.value {
+            Value::Text(text) => text.clone(),
+            Value::Number(number) => number.normalize().to_string(),
+            Value::Date(date) => date.to_string(),
+            Value::Bool(true) => "true".to_owned(),
+            Value::Bool(false) => "false".to_owned(),
+            Value::Fault(CellFault::Error(shown)) => shown.clone(),
+            Value::Fault(CellFault::NoStoredValue) => "(formula without a stored value)".to_owned(),
+            Value::Fault(CellFault::NotFinite) => "(not a finite number)".to_owned(),
+        }
+    }
+
+    /// The cell as a number; text is read with the given decimal mark.
+    pub fn number(&self, mark: DecimalMark) -> Result<Decimal, NumberFault> {
+        match &self.value {
+            Value::Number(number) => Ok(*number),
+            Value::Text(text) => parse_decimal(text, mark),
+            Value::Date(_) | Value::Bool(_) | Value::Fault(_) => Err(NumberFault::NotANumber),
+        }
+    }
+}
+
+/// A row with at least one cell that is not blank.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Its number in the sheet or its first line in the text file, from 1.
+    pub number: u32,
+    /// Its cells by column.
+    pub cells: Vec<Cell>,
+}
+
+impl Row {
+    /// The cell of a column, if it is not blank.
+    pub fn cell(&self, column: u16) -> Option<&Cell> {
+        self.cells.binary_search_by_key(&column, |cell| cell.column).ok().map(|index| &self.cells[index])
+    }
+}
+
+/// A rectangle of merged cells, first and last inclusive, from 1.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Merge {
+    /// First row.
+    pub first_row: u32,
+    /// Last row.
+    pub last_row: u32,
+    /// First column.
+    pub first_column: u16,
+    /// Last column.
+    pub last_column: u16,
+}
+
+/// One sheet of a workbook, or one text file.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// Which source it is.
+    pub source: SourceId,
+    /// Its rows that are not blank, in order.
+    pub rows: Vec<Row>,
+    /// Its merged cells, already applied downwards to `rows`.
+    pub merges: Vec<Merge>,
+    /// The decimal mark of numbers written as text; settled when the file was read.
+    pub mark: DecimalMark,
+}
+
+impl Sheet {
+    /// A sheet of rows; merges are applied downwards, so that a name merged over several rows holds for each.
+    pub fn new(source: SourceId, mut rows: Vec<Row>, merges: Vec<Merge>, mark: DecimalMark) -> Self {
+        for merge in &merges {
+            spread_down(&mut rows, *merge);
+        }
+        Self { source, rows, merges, mark }
+    }
+}
+
+/// Repeats a merge's first cell in the rows below it. Rows that are otherwise blank stay out: nothing stands there.
+fn spread_down(rows: &mut [Row], merge: Merge) {
+    let Some(anchor) = rows
+        .iter()
+        .find(|row| row.number == merge.first_row)
+        .and_then(|row| row.cell(merge.first_column))
+        .cloned()
+    else {
+        return;
+    };
+    let below = rows.partition_point(|row| row.number <= merge.first_row);
+    for row in rows[below..].iter_mut().take_while(|row| row.number <= merge.last_row) {
+        if let Err(index) = row.cells.binary_search_by_key(&merge.first_column, |cell| cell.column) {
+            row.cells.insert(index, Cell { spread: true, ..anchor.clone() });
+        }
+    }
+}
