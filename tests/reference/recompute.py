@@ -1,0 +1,70 @@
+#!/usr/bin/env python3
+"""Recomputes an assessment from its tables, in plain Python with `decimal`, to stand beside the tool's own figures.
+
+    python recompute.py PATH...
+
+Reads the schedules and claims of the files and folders and prints `claim,panel,what,amount` as CSV: per claim (by key)
+and per panel (by name) its state, method and alternatives and its chosen lines; then, without a panel, the lines of the
+vehicle, the totals, who pays what, the total-loss screen and the outcome.
+
+Written from three pages alone: src/read/README.md, src/schedule/README.md and src/assess/README.md. It shares no code
+and no table with the tool, so that a mistake has to be made twice to go unseen.
+"""
+
+import csv
+import sys
+
+from assess import REFER, total
+from claims import claims_in
+from schedule import schedule_for, schedules_in
+from tables import read_tables
+from vehicle import assess
+from words import panel_text
+
+
+def rows_of(done):
+    """The rows of one claim, in print order."""
+    for panel, result in done.panels.items():
+        name = panel_text(panel)
+        yield name, "state", result.state
+        if result.state != "damaged":
+            continue
+        yield name, "method", result.method
+        if result.method != result.decided:
+            yield name, "method of the schedule", result.decided
+        for limit, crossed in result.limits:
+            if crossed is not False:
+                yield name, f"limit, {limit['name']}", "crossed" if crossed else "cannot be told"
+        for method, lines in result.alternatives.items():
+            yield name, f"alternative, {method}", total(lines) if isinstance(lines, list) else f"not priced: {lines}"
+        if result.open:
+            yield name, "open", "referred" if result.method == REFER else "not priced"
+        for line in result.lines() or []:
+            yield name, line.what, line.amount
+    for panel, line in done.lines:
+        if not panel:
+            yield "", line.what, line.amount
+    for item in done.open_items:
+        yield "", f"item, {item}", "open"
+    for name, amount in done.figures.items():
+        yield "", name, amount
+    yield "", "total-loss screen", done.screen
+    yield "", "outcome", done.outcome
+
+
+def main(paths):
+    tables = read_tables(paths)
+    schedules = schedules_in(tables)
+    out = csv.writer(sys.stdout, lineterminator="\n")
+    out.writerow(["claim", "panel", "what", "amount"])
+    for claim in claims_in(tables):
+        inspection, _ = claim.assessed()
+        date = claim.vehicle.get("date of loss") or inspection.date
+        schedule = schedule_for(schedules, claim.vehicle.get("insurer"), date)
+        out.writerow([claim.key, "", "schedule", f"{schedule.name}, {schedule.edition}"])
+        for panel, what, amount in rows_of(assess(claim, schedule)):
+            out.writerow([claim.key, panel, what, amount])
+
+
+if __name__ == "__main__":
+    main(sys.argv[1:])

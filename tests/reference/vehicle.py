@@ -1,0 +1,171 @@
+"""The vehicle's totals, the total-loss screen and who pays what (src/assess/README.md)."""
+
+from dataclasses import dataclass, field
+from decimal import Decimal
+
+from assess import NO_REPAIR, Line, PanelAssessment, total
+from tables import number
+from words import folded, panel_text, same
+
+TAXED = ["labour", "parts", "paint material"]
+
+
+@dataclass
+class Assessment:
+    claim: object
+    schedule: object
+    panels: dict  # (side, kind) -> PanelResult
+    lines: list = field(default_factory=list)  # (panel or "", Line): everything that enters net
+    open_items: list = field(default_factory=list)
+    figures: dict = field(default_factory=dict)  # name -> amount, in order
+    screen: str = "not screened"
+    outcome: str = ""
+
+    def open_panels(self):
+        return [panel for panel, result in self.panels.items() if result.open]
+
+
+def assess(claim, schedule):
+    _, panels = claim.assessed()
+    ordered = sorted(panels, key=lambda panel: (panel_text(panel)))
+    results = {panel: PanelAssessment(schedule, claim, panel, panels[panel]).result() for panel in ordered}
+    done = Assessment(claim, schedule, results)
+    for panel, result in results.items():
+        done.lines += [(panel_text(panel), line) for line in result.lines() or []]
+    _operations(done)
+    _items(done)
+    _minimum_and_discount(done)
+    _totals(done)
+    _total_loss(done)
+    _who_pays(done)
+    return done
+
+
+def _hours_line(done, what, labour_class, seconds):
+    amount = done.schedule.money.round(done.schedule.labour[labour_class] * seconds / 3600)
+    return Line(what, amount, "labour")
+
+
+def _operations(done):
+    """In the order of their rows, for panels to be worked on: not those without repair, referred or otherwise open."""
+    worked = {panel: result for panel, result in done.panels.items() if result.method != NO_REPAIR and not result.open}
+    for operation in done.schedule.operations:
+        seen = set()
+        for panel, result in worked.items():
+            side, kind = panel
+            if not operation["scope"].holds(kind, done.schedule.panels.get(kind)):
+                continue
+            if operation["access"] and operation["access"] != result.access:
+                continue
+            if operation["method"] and not same(operation["method"], result.method):
+                continue
+            once = {"vehicle": "", "side": side, "panel": panel_text(panel)}[operation["once per"]]
+            if once in seen:
+                continue
+            seen.add(once)
+            name = f"operation, {operation['name']}" + (f", {once}" if once else "")
+            if operation["seconds"] is not None:
+                done.lines.append(("", _hours_line(done, f"{name}, labour", operation["labour"], operation["seconds"])))
+            if operation["parts"] is not None:
+                done.lines.append(("", Line(f"{name}, parts", done.schedule.money.round(operation["parts"]), "parts")))
+
+
+def _items(done):
+    for item in done.claim.items:
+        if "price" not in item and "hours" not in item:
+            done.open_items.append(item["item"])
+        if "price" in item:
+            price = done.schedule.money.round(number(item["price"]))
+            done.lines.append(("", Line(f"item, {item['item']}, price", price, "parts")))
+        if "hours" in item:
+            seconds = number(item["hours"]) * 3600
+            done.lines.append(("", _hours_line(done, f"item, {item['item']}, labour", "remove and refit", seconds)))
+
+
+def _by_rate(done):
+    """The sum of the lines of each rate of tax, in the order labour, parts, paint material; equal rates are one."""
+    sums = {}
+    for what in TAXED:
+        lines = [line for _, line in done.lines if line.tax == what]
+        if lines:
+            sums[done.schedule.taxes[what]] = sums.get(done.schedule.taxes[what], Decimal(0)) + total(lines)
+    return sums
+
+
+def _minimum_and_discount(done):
+    schedule, money = done.schedule, done.schedule.money
+    so_far = total(line for _, line in done.lines)
+    if schedule.minimum is not None and done.lines and so_far < schedule.minimum:
+        done.lines.append(("", Line("minimum", schedule.minimum - so_far, "labour")))
+    if schedule.discount:
+        sums = _by_rate(done)
+        discount = money.percent(schedule.discount, sum(sums.values(), Decimal(0)))
+        for (rate, _), share in zip(sums.items(), money.split(discount, list(sums.values()))):
+            if share:
+                kind = next(what for what in TAXED if schedule.taxes[what] == rate)
+                done.lines.append(("", Line(f"discount at {rate} %", -share, kind)))
+
+
+def _totals(done):
+    money, figures = done.schedule.money, done.figures
+    figures["net"] = money.round(total(line for _, line in done.lines))
+    taxes = {rate: money.percent(rate, amount) for rate, amount in _by_rate(done).items()}
+    for rate in sorted(taxes):
+        figures[f"tax {rate} %"] = taxes[rate]
+    tax = sum(taxes.values(), Decimal(0))
+    gross = figures["net"] + tax
+    if done.schedule.step:
+        stepped = money.to_step(gross, done.schedule.step)
+        if stepped != gross:
+            figures["rounding"] = stepped - gross
+        gross = stepped
+    figures["tax"], figures["gross"] = money.round(tax), money.round(gross)
+
+
+def _total_loss(done):
+    rule, value = done.schedule.total_loss, done.claim.amount("market value")
+    salvage = done.claim.amount("salvage")
+    open_ones = done.open_panels() or done.open_items
+    if rule and value is not None and not (rule["salvage"] and salvage is None):
+        cost = done.figures["net"] + (done.figures["tax"] if rule["tax"] else 0) + (salvage if rule["salvage"] else 0)
+        left, right = cost * 100, rule["share"] * value
+        reached = left >= right if rule["at least"] else left > right
+        done.screen = "reached" if reached else "open" if open_ones else "not reached"
+    if done.screen == "reached":
+        done.outcome = "probable total loss"
+    elif open_ones:
+        done.outcome = "open"
+    else:
+        done.outcome = "repair" if done.lines else "no repair"
+
+
+def _who_pays(done):
+    money, claim, figures = done.schedule.money, done.claim, done.figures
+    settlement = claim.text("settlement") or "repair"
+    tax, value = figures["tax"], claim.amount("market value")
+    if settlement.startswith("total loss"):
+        amount, tax_in_it = money.round(value), Decimal(0)
+    elif settlement.startswith("cash") and not done.schedule.cash_with_tax:
+        amount, tax_in_it = figures["gross"] - tax, Decimal(0)
+    else:
+        amount, tax_in_it = figures["gross"], tax
+    figures["settlement amount"] = amount
+    kept = Decimal(0)
+    if settlement == "total loss car kept":
+        kept = claim.amount("salvage") or Decimal(0)
+    insurer = Decimal(0)
+    if claim.vehicle.get("insurer"):
+        share = claim.amount("tax share") if "tax share" in claim.vehicle else Decimal(100)
+        reclaimed = money.percent(share, tax_in_it) if claim.text("tax position") == "reclaims tax" else Decimal(0)
+        paid = sum((paid for panel, paid in claim.paid_before if done.panels.get(panel)
+                    and done.panels[panel].method != NO_REPAIR), Decimal(0))
+        part = max(amount - reclaimed - paid - kept, Decimal(0))
+        excess = min(claim.amount("excess") or Decimal(0), part)
+        limit = claim.amount("policy limit")
+        beyond = max(part - excess - limit, Decimal(0)) if limit is not None else Decimal(0)
+        insurer = part - excess - beyond
+        figures["tax reclaimed"], figures["paid before"] = money.round(reclaimed), money.round(paid)
+        figures["excess taken"], figures["beyond the limit"] = money.round(excess), money.round(beyond)
+    figures["insurer pays"] = money.round(insurer)
+    figures["salvage kept"] = money.round(kept)
+    figures["owner bears"] = money.round(amount - insurer - kept)
