@@ -6,6 +6,8 @@ from typing import Optional
 
 from claims import same_method
 from schedule import Cell
+from sizes import length_of
+from tables import number
 from words import METHODS, NO_REPAIR, RATED_MARKS, folded, same
 
 PAINTLESS, REFINISH_AFTER, CONVENTIONAL, REPLACE, REFER = METHODS
@@ -61,19 +63,16 @@ class PanelAssessment:
     def result(self):
         if not self.panel.inspected():
             return PanelResult("not inspected")
-        paid = [mark for mark in self.panel.marks
-                if mark["cause"] == "this event" and mark["kind"] != "not damage"]
+        paid = [mark for mark in self.panel.marks if mark["cause"] == "this event" and mark["kind"] != "not damage"]
         self.dents = self._dents_by_band(paid)
         self.n = sum(self.dents.values())
         # Marks that count as work. Broken paint is no work of its own: it says how the paint is.
         self.paid = [mark for mark in paid if mark["kind"] != "broken paint"]
-        self.attributes = dict(self.panel.attributes)
+        self.attributes = self.panel.attributes
+        self.paints = {self.attributes.get("paint", "")}
         if any(mark["kind"] == "broken paint" for mark in paid):
-            self.attributes.setdefault("paint", "broken")
-            if self.attributes["paint"] == "intact":
-                self.attributes["paint"] = "broken"
-        broken = self.attributes.get("paint") == "broken"
-        if self.n == 0 and not self.paid and not broken:
+            self.paints.add("broken")
+        if self.n == 0 and not self.paid and "broken" not in self.paints:
             return PanelResult("no damage")
         return self._damaged()
 
@@ -99,8 +98,11 @@ class PanelAssessment:
         if interval is None or interval.high is None:
             raise ValueError(f"{self.claim.key}: the size {heading!r} fits no band")
         inside = [b for b in self.schedule.size_bands if b.low <= interval.low and interval.high <= b.high]
-        nearly = [b for b in self.schedule.size_bands
-                  if b.low - interval.low_digit <= interval.low and interval.high <= b.high + interval.high_digit]
+        nearly = [
+            b
+            for b in self.schedule.size_bands
+            if b.low - interval.low_digit <= interval.low and interval.high <= b.high + interval.high_digit
+        ]
         if not (inside or nearly):
             raise ValueError(f"{self.claim.key}: the size {heading!r} lies in no one band")
         return (inside or nearly)[0]
@@ -155,14 +157,22 @@ class PanelAssessment:
         for mark in self.paid:
             if mark["kind"] not in RATED_MARKS:
                 continue
-            held = [(rate["scope"].particularity(self.kind, self.listed), rate) for rate in self.schedule.mark_rates
-                    if rate["mark"] == mark["kind"] and rate["scope"].holds(self.kind, self.listed)
-                    and rate["over"] < mark["length"] and (rate["up to"] is None or mark["length"] <= rate["up to"])]
+            held = [
+                (rate["scope"].particularity(self.kind, self.listed), rate)
+                for rate in self.schedule.mark_rates
+                if rate["mark"] == mark["kind"]
+                and rate["scope"].holds(self.kind, self.listed)
+                and rate["over"] < mark["length"]
+                and (rate["up to"] is None or mark["length"] <= rate["up to"])
+            ]
             if not held:
                 raise NotPriced(f"no rate for this {mark['kind']}")
             rate = max(held, key=lambda pair: pair[0])[1]
-            amount = self.money.round(rate["amount"]) if rate["amount"] is not None \
+            amount = (
+                self.money.round(rate["amount"])
+                if rate["amount"] is not None
                 else self._labour("paintless", rate["seconds"])
+            )
             lines.append(Line(mark["kind"], amount, "labour"))
         return lines
 
@@ -179,7 +189,7 @@ class PanelAssessment:
         return looks_at in ("depth", "position") and any(mark[looks_at] == value for mark in self.paid)
 
     def _factor_lines(self, base, marks):
-        """Each line with the set of parts (dents, marks) it is on; a running amount takes the lines on its own parts."""
+        """Each line with the parts (dents, marks) it is on; a running amount takes the lines on its own parts."""
         on_parts = [({"dents"}, line) for line in base] + [({"marks"}, line) for line in marks]
         before = len(on_parts)
         for factor in self.schedule.factors:
@@ -213,7 +223,7 @@ class PanelAssessment:
         own = self.claim.parts.get(self.id, {})
         heading = "part price" if name == "part" else name
         if heading in own:
-            value = number_of(own[heading])
+            value = number(own[heading])
             return value if name in ("part", "paint material") else value * 3600  # a claim's times are hours
         held = []
         for row in self.schedule.typical:
@@ -242,19 +252,27 @@ class PanelAssessment:
 
     def _conventional(self):
         time, refinish = self._needed("conventional"), self._needed("refinish")
-        return [Line("conventional repair", self._labour("conventional", time), "labour")] + self._paint_lines(refinish)
+        return [Line("conventional repair", self._labour("conventional", time), "labour")] + self._paint_lines(
+            refinish
+        )
 
     def _replace(self):
         part, fitting, refinish = self._needed("part"), self._needed("fitting"), self._needed("refinish")
-        return [Line("part", self.money.round(part), "parts"),
-                Line("fitting", self._labour("remove and refit", fitting), "labour")] + self._paint_lines(refinish)
+        return [
+            Line("part", self.money.round(part), "parts"),
+            Line("fitting", self._labour("remove and refit", fitting), "labour"),
+        ] + self._paint_lines(refinish)
 
     # --- steps 10 to 12: what is decided ---
 
     def _damaged(self):
         result = PanelResult("damaged", access=self.attributes.get("access", ""))
-        ways = {PAINTLESS: self._paintless_lines, REFINISH_AFTER: self._refinish_after,
-                CONVENTIONAL: self._conventional, REPLACE: self._replace}
+        ways = {
+            PAINTLESS: self._paintless_lines,
+            REFINISH_AFTER: self._refinish_after,
+            CONVENTIONAL: self._conventional,
+            REPLACE: self._replace,
+        }
         for method, way in ways.items():
             try:
                 result.alternatives[method] = way()
@@ -275,29 +293,21 @@ class PanelAssessment:
 
     def _crossed(self, limit, alternatives):
         measures, beyond = limit["measures"], limit["beyond"]
-        if measures in ("material", "paint", "access", "depth"):
+        if measures == "paint":
+            return folded(beyond) in self.paints
+        if measures in ("material", "access", "depth"):
             values = [self.attributes.get(measures, "")]
             values += [mark[measures] for mark in self.paid if measures in mark]
             return folded(beyond) in values
         if measures == "dents":
-            return self.n > number_of(beyond)
+            return self.n > number(beyond)
         if measures.startswith("dents of "):
             names = [folded(band.name) for band in self.schedule.size_bands]
             at = names.index(measures.removeprefix("dents of "))
-            return sum(self.dents[band.name] for band in self.schedule.size_bands[at:]) > number_of(beyond)
+            return sum(self.dents[band.name] for band in self.schedule.size_bands[at:]) > number(beyond)
         if measures in RATED_MARKS:
-            return any(mark["kind"] == measures and mark["length"] > length_in(beyond) for mark in self.paid)
+            return any(mark["kind"] == measures and mark["length"] > length_of(beyond, "mm") for mark in self.paid)
         other = {"share of replacing": REPLACE, "share of conventional repair": CONVENTIONAL}[measures]
         if not isinstance(alternatives[PAINTLESS], list) or not isinstance(alternatives[other], list):
             return None
-        return total(alternatives[PAINTLESS]) > self.money.percent(number_of(beyond), total(alternatives[other]))
-
-
-def number_of(text):
-    from tables import number
-    return number(str(text))
-
-
-def length_in(text):
-    from sizes import length_of
-    return length_of(text, "mm")
+        return total(alternatives[PAINTLESS]) > self.money.percent(number(beyond), total(alternatives[other]))

@@ -144,7 +144,9 @@ class Schedule:
                 self.size_bands.append(SizeBand(str(row["size band"]), low, high, goes_by, weight))
         self.size_bands.sort(key=lambda band: band.low)
         self.count_bands = [
-            CountBand(str(row["count band"]), int(row["from dents"]), int(row["to dents"]) if "to dents" in row else None)
+            CountBand(
+                str(row["count band"]), int(row["from dents"]), int(row["to dents"]) if "to dents" in row else None
+            )
             for row in self._rows("count band", "from dents", "to dents")
         ]
         self.count_bands.sort(key=lambda band: band.low)
@@ -166,9 +168,16 @@ class Schedule:
         for row in self._rows("rated as", "size band", "count band"):
             per_dent = folded(row.get("per", "panel")) == "dent"
             if "amount" in row:
-                self._put(row["rated as"], row["size band"], row["count band"], Cell(number(row["amount"]), None, per_dent))
+                self._put(
+                    row["rated as"], row["size band"], row["count band"], Cell(number(row["amount"]), None, per_dent)
+                )
             elif "hours" in row:
-                self._put(row["rated as"], row["size band"], row["count band"], Cell(None, self.time(row, "hours"), per_dent))
+                self._put(
+                    row["rated as"],
+                    row["size band"],
+                    row["count band"],
+                    Cell(None, self.time(row, "hours"), per_dent),
+                )
         for table in self.tables:
             if table.caption:
                 what, per = folded(table.caption["gives"]).split(" per ")
@@ -199,62 +208,72 @@ class Schedule:
         self.mark_rates = []
         for table in self._tables_with("mark", "over", "up to"):
             for row in table.rows:
-                self.mark_rates.append({
-                    "mark": folded(row["mark"]),
-                    "scope": Scope(row.get("panel", ""), self),
-                    "over": length_of(row["over"], table.lengths.get("over")),
-                    "up to": length_of(row["up to"], table.lengths.get("up to")) if "up to" in row else None,
-                    "amount": number(row["amount"]) if "amount" in row else None,
-                    "seconds": self.time(row, "hours"),
-                })
+                self.mark_rates.append(
+                    {
+                        "mark": folded(row["mark"]),
+                        "scope": Scope(row.get("panel", ""), self),
+                        "over": length_of(row["over"], table.lengths.get("over")),
+                        "up to": length_of(row["up to"], table.lengths.get("up to")) if "up to" in row else None,
+                        "amount": number(row["amount"]) if "amount" in row else None,
+                        "seconds": self.time(row, "hours"),
+                    }
+                )
         self.factors = []
         for at, row in enumerate(self._rows("factor", "looks at")):
             on = folded(row.get("on", "dents and marks"))
-            self.factors.append({
-                "name": row["factor"],
-                "looks at": folded(row["looks at"]),
-                "is": folded(row.get("is", "")),
-                "order": (number(row["order"]), at),
-                "percent": number(row["percent"]) if "percent" in row else None,
-                "adds": number(row["adds"]) if "adds" in row else None,
-                "running": folded(row.get("of", "base")) == "running amount",
-                "on": {"dents", "marks"} if on == "dents and marks" else {on},
-                "scope": Scope(row.get("panel", ""), self),
-            })
+            self.factors.append(
+                {
+                    "name": row["factor"],
+                    "looks at": folded(row["looks at"]),
+                    "is": folded(row.get("is", "")),
+                    "order": (number(row["order"]), at),
+                    "percent": number(row["percent"]) if "percent" in row else None,
+                    "adds": number(row["adds"]) if "adds" in row else None,
+                    "running": folded(row.get("of", "base")) == "running amount",
+                    "on": {"dents", "marks"} if on == "dents and marks" else {on},
+                    "scope": Scope(row.get("panel", ""), self),
+                }
+            )
         self.factors.sort(key=lambda factor: factor["order"])
 
     def _prices_limits_operations(self):
         self.typical = []
         for table in self._tables_with("panel", "vehicle class"):
             for row in table.rows:
-                self.typical.append({
-                    "scope": Scope(row.get("panel", ""), self),
-                    "class": folded(row.get("vehicle class", "")),
-                    "part": number(row["part"]) if "part" in row else None,
-                    "paint material": number(row["paint material"]) if "paint material" in row else None,
-                    **{name: self.time(row, name) for name in ("fitting", "conventional", "refinish", "blend")},
-                })
+                self.typical.append(
+                    {
+                        "scope": Scope(row.get("panel", ""), self),
+                        "class": folded(row.get("vehicle class", "")),
+                        "part": number(row["part"]) if "part" in row else None,
+                        "paint material": number(row["paint material"]) if "paint material" in row else None,
+                        **{name: self.time(row, name) for name in ("fitting", "conventional", "refinish", "blend")},
+                    }
+                )
         self.limits = []
         for row in self._rows("limit", "measures"):
-            self.limits.append({
-                "name": row["limit"],
-                "measures": folded(row["measures"]),
-                "beyond": row["beyond"],
-                "then": row["then"],
-                "scope": Scope(row.get("panel", ""), self),
-            })
+            self.limits.append(
+                {
+                    "name": row["limit"],
+                    "measures": folded(row["measures"]),
+                    "beyond": row["beyond"],
+                    "then": row["then"],
+                    "scope": Scope(row.get("panel", ""), self),
+                }
+            )
         self.operations = []
         for row in self._rows("operation"):
-            self.operations.append({
-                "name": row["operation"],
-                "scope": Scope(row.get("panel", ""), self),
-                "access": folded(row.get("access", "")),
-                "method": folded(row.get("method", "")),
-                "seconds": self.time(row, "hours"),
-                "labour": folded(row.get("labour", "remove and refit")),
-                "parts": number(row["parts"]) if "parts" in row else None,
-                "once per": folded(row.get("once per", "vehicle")),
-            })
+            self.operations.append(
+                {
+                    "name": row["operation"],
+                    "scope": Scope(row.get("panel", ""), self),
+                    "access": folded(row.get("access", "")),
+                    "method": folded(row.get("method", "")),
+                    "seconds": self.time(row, "hours"),
+                    "labour": folded(row.get("labour", "remove and refit")),
+                    "parts": number(row["parts"]) if "parts" in row else None,
+                    "once per": folded(row.get("once per", "vehicle")),
+                }
+            )
 
 
 def schedules_in(tables):
@@ -267,8 +286,12 @@ def schedules_in(tables):
 
 def schedule_for(schedules, insurer, date):
     """The most specific schedule valid on a date: one for this insurer, or for jobs without one, or for any."""
+
     def fits(schedule, word):
-        return any(same(word, name) for name in schedule.holds_for) and schedule.valid_from <= date <= schedule.valid_to
+        return (
+            any(same(word, name) for name in schedule.holds_for) and schedule.valid_from <= date <= schedule.valid_to
+        )
+
     for word in (insurer or "none", "any"):
         found = [s for s in schedules if fits(s, word)]
         if len(found) > 1:

@@ -67,8 +67,9 @@ def size_of(text, unit=None):
     between = re.fullmatch(rf"({_NUMBER})\s*(?:-|–|to)\s*({_NUMBER})", bare)
     if between:
         low, high = between.groups()
-        return SizeInterval(words, _value(low) * scale, _value(high) * scale, _last_digit(low) * scale,
-                            _last_digit(high) * scale)
+        return SizeInterval(
+            words, _value(low) * scale, _value(high) * scale, _last_digit(low) * scale, _last_digit(high) * scale
+        )
     below = re.fullmatch(rf"up to ({_NUMBER})", bare)
     if below:
         high = below.group(1)

@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from assess import NO_REPAIR, Line, PanelAssessment, total
+from assess import NO_REPAIR, REFER, Line, PanelAssessment, total
 from tables import number
-from words import folded, panel_text, same
+from words import panel_text, same
 
 TAXED = ["labour", "parts", "paint material"]
 
@@ -47,8 +47,9 @@ def _hours_line(done, what, labour_class, seconds):
 
 
 def _operations(done):
-    """In the order of their rows, for panels to be worked on: not those without repair, referred or otherwise open."""
-    worked = {panel: result for panel, result in done.panels.items() if result.method != NO_REPAIR and not result.open}
+    """In the order of their rows, for panels to be worked on, not those without repair or referred. A panel whose
+    method has no price yet is still to be worked on."""
+    worked = {p: result for p, result in done.panels.items() if result.method not in (NO_REPAIR, REFER)}
     for operation in done.schedule.operations:
         seen = set()
         for panel, result in worked.items():
@@ -65,9 +66,13 @@ def _operations(done):
             seen.add(once)
             name = f"operation, {operation['name']}" + (f", {once}" if once else "")
             if operation["seconds"] is not None:
-                done.lines.append(("", _hours_line(done, f"{name}, labour", operation["labour"], operation["seconds"])))
+                done.lines.append(
+                    ("", _hours_line(done, f"{name}, labour", operation["labour"], operation["seconds"]))
+                )
             if operation["parts"] is not None:
-                done.lines.append(("", Line(f"{name}, parts", done.schedule.money.round(operation["parts"]), "parts")))
+                done.lines.append(
+                    ("", Line(f"{name}, parts", done.schedule.money.round(operation["parts"]), "parts"))
+                )
 
 
 def _items(done):
@@ -157,8 +162,14 @@ def _who_pays(done):
     if claim.vehicle.get("insurer"):
         share = claim.amount("tax share") if "tax share" in claim.vehicle else Decimal(100)
         reclaimed = money.percent(share, tax_in_it) if claim.text("tax position") == "reclaims tax" else Decimal(0)
-        paid = sum((paid for panel, paid in claim.paid_before if done.panels.get(panel)
-                    and done.panels[panel].method != NO_REPAIR), Decimal(0))
+        paid = sum(
+            (
+                paid
+                for panel, paid in claim.paid_before
+                if done.panels.get(panel) and done.panels[panel].method != NO_REPAIR
+            ),
+            Decimal(0),
+        )
         part = max(amount - reclaimed - paid - kept, Decimal(0))
         excess = min(claim.amount("excess") or Decimal(0), part)
         limit = claim.amount("policy limit")

@@ -56,7 +56,7 @@ def kind_named(text):
 
 
 def panel_named(text, side=""):
-    """`(side, kind)` of a panel as people write it: `left front door`, `Wing, right`, `LF door`, or with a side column."""
+    """`(side, kind)` of a panel as people write it: `left front door`, `Wing, right`, `LF door`."""
     words = folded(text).split()
     side = {"l": "left", "r": "right"}.get(folded(side), folded(side))
     corner = {"lf": "left front", "rf": "right front", "lr": "left rear", "rr": "right rear"}
