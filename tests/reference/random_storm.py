@@ -57,7 +57,7 @@ class RandomSchedule:
         self.mixed = MIXED[number]
         self.last = number == len(MIXED) - 1
         self.insurer = f"Insurer {'ABCDE'[number]}" if not self.last else "none; any"
-        self.currency = rng.choice(["EUR", "EUR", "EUR", "JPY", "KWD"])
+        self.currency = rng.choice(["EUR", "EUR", "JPY"])
         self.digits = MINOR_DIGITS[self.currency]
         self.unit = rng.choice(["tenths", "tenths", "minutes", "work units 12", "work units 20"])
         self.sizes = self._ladder(rng.choice([3, 4]), 9, 17)
@@ -157,7 +157,7 @@ class RandomSchedule:
             ["time unit", self.unit],
         ]
         if rng.random() < 0.5:
-            steps = {0: ["5", "10"], 2: ["0.05", "0.5", "1"], 3: ["0.005", "0.25"]}[self.digits]
+            steps = {0: ["5", "10"], 2: ["0.05", "0.5", "1"]}[self.digits]
             terms.append(["round total to", rng.choice(steps)])
         if self.mixed == "largest with share":
             terms.append(["mixed share", self.percent(0, 60)])
