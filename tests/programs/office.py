@@ -85,11 +85,11 @@ def check_bordereau(report, written, recalculation, folder):
         currency = row["currency"]
         for column in columns:
             report.same(f"{mode}: total {currency} {column}", number(row[column]), number(str(sums[currency, column])))
-    money = written.run()["totals"]["money"]
+    run = {totals["currency"]: totals for totals in written.run()["totals"]}
     for (currency, column), wanted in sums.items():
         if currency:
             key = column.replace(" ", "_")
-            report.same(f"run.json: {currency} {column}", number(str(money[currency][key])), number(str(wanted)))
+            report.same(f"run.json: {currency} {column}", number(run[currency][key]), number(str(wanted)))
 
 
 def check_exceptions(report, written, folder):

@@ -14,8 +14,16 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ("rust_xlsxwriter", &["src/report/workbook/"], "the writer of workbooks"),
     ("serde", &["src/report/", "src/cli/"], "what documents and JSON are made of"),
     ("serde_json", &["src/report/", "src/cli/"], "JSON output"),
-    ("sha2", &["src/read/", "src/schedule/", "src/cli/"], "digests of files and of what was written"),
-    ("rayon", &["src/batch/"], "claims on all cores"),
+    (
+        "sha2",
+        &["src/read/", "src/schedule/", "src/report/folder/", "src/report/file_name.rs"],
+        "digests of what was read and written, and of names too long for a file",
+    ),
+    (
+        "rayon",
+        &["src/batch/", "src/report/folder/earlier.rs"],
+        "claims, and files to be removed, on all cores",
+    ),
     ("iso_currency", &["src/quantity/currency.rs"], "ISO 4217"),
     ("jiff", &["src/quantity/date.rs"], "the calendar"),
     ("rust_decimal", &["src/quantity/"], "exact decimals; everybody else takes them from `quantity`"),
