@@ -221,20 +221,21 @@ impl Lexer {
     }
 }
 
-/// The tokens that stand in test code: modules and functions under `#[cfg(test)]` or `#[test]`.
-pub fn test_code(tokens: &[Token]) -> Vec<Token> {
-    let mut out = Vec::new();
+/// The tokens of what is built for users, and those of test code: items under `#[cfg(test)]` or `#[test]`.
+pub fn parted(tokens: &[Token]) -> (Vec<Token>, Vec<Token>) {
+    let (mut product, mut test) = (Vec::new(), Vec::new());
     let mut at = 0;
     while at < tokens.len() {
         if starts_test(&tokens[at..]) {
             let end = item_end(tokens, at);
-            out.extend_from_slice(&tokens[at..end]);
+            test.extend_from_slice(&tokens[at..end]);
             at = end;
         } else {
+            product.push(tokens[at].clone());
             at += 1;
         }
     }
-    out
+    (product, test)
 }
 
 fn starts_test(tokens: &[Token]) -> bool {
@@ -287,8 +288,8 @@ fn numbers_are_whole_tokens_and_indices_and_ranges_are_no_fractions() {
 #[test]
 fn test_code_is_what_stands_under_its_attributes() {
     let source = "fn a() { b } #[cfg(test)] mod tests { fn c() { d } } #[test] fn e() {} fn g() {}";
-    let words: Vec<String> =
-        test_code(&tokens(source)).into_iter().filter(|t| t.kind == Kind::Word).map(|t| t.text).collect();
-    assert!(words.contains(&"d".to_owned()) && words.contains(&"e".to_owned()));
-    assert!(!words.contains(&"b".to_owned()) && !words.contains(&"g".to_owned()));
+    let (product, test) = parted(&tokens(source));
+    let has = |tokens: &[Token], word: &str| tokens.iter().any(|token| token.is_word(word));
+    assert!(has(&test, "d") && has(&test, "e") && !has(&test, "b") && !has(&test, "g"));
+    assert!(has(&product, "b") && has(&product, "g") && !has(&product, "d") && !has(&product, "e"));
 }

@@ -44,6 +44,22 @@ impl Source {
     }
 }
 
+/// Files of `src` that are built for tests only: modules declared under `#[cfg(test)]`, and what lies below them. Each
+/// entry is the path without `.rs`.
+fn test_modules(sources: &[Source]) -> Vec<String> {
+    let mut found = Vec::new();
+    for source in sources {
+        let (_, test) = lexer::parted(&source.tokens());
+        let folder = source.path.trim_end_matches(".rs").trim_end_matches("/mod").trim_end_matches("/lib");
+        for three in test.windows(3) {
+            if three[0].is_word("mod") && three[2].is_sign(';') {
+                found.push(format!("{folder}/{}", three[1].text));
+            }
+        }
+    }
+    found
+}
+
 /// The project's root.
 fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
