@@ -83,6 +83,17 @@ fn dependencies(manifest: &str) -> Vec<String> {
         .collect()
 }
 
+/// The crates in the first column of the table under `Dependencies`, as code writes them.
+fn explained(page: &str) -> BTreeSet<String> {
+    let section = page.split("\n## Dependencies\n").nth(1).unwrap_or_default();
+    section
+        .lines()
+        .filter_map(|line| line.strip_prefix("| ")?.split_once(" |"))
+        .flat_map(|(crates, _)| crates.split(", "))
+        .map(|name| name.trim().replace('-', "_"))
+        .collect()
+}
+
 #[test]
 fn crates_stay_behind_their_walls() {
     hold("crates outside their walls", &wrong_uses(&sources()));
@@ -94,6 +105,18 @@ fn every_dependency_has_a_wall_and_every_wall_a_dependency() {
     let listed: BTreeSet<String> = dependencies(&manifest).into_iter().collect();
     let walled: BTreeSet<String> = WALLS.iter().map(|(name, ..)| (*name).to_owned()).collect();
     assert_eq!(listed, walled, "dependencies of Cargo.toml on the left, walls on the right");
+}
+
+#[test]
+fn every_dependency_is_explained_to_developers() {
+    let page = fs::read_to_string(root().join("DEVELOPERS.md")).unwrap();
+    let explained: BTreeSet<String> = explained(&page);
+    let missing: Vec<String> = WALLS
+        .iter()
+        .filter(|(name, ..)| !explained.contains(*name))
+        .map(|(name, ..)| format!("{name} has no row under Dependencies in DEVELOPERS.md"))
+        .collect();
+    hold("dependencies without a reason", &missing);
 }
 
 #[test]
@@ -123,4 +146,8 @@ fn a_crate_outside_its_wall_is_found_however_it_is_named() {
 fn dependencies_are_read_from_the_manifest() {
     let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[dev-dependencies]\ne = \"1\"\n";
     assert_eq!(dependencies(manifest), ["b_c", "d"]);
+    let page = "\n## Dependencies\n\n| crate | for |\n|---|---|\n| b-c, d | why |\n";
+    assert!(
+        explained(page).contains("b_c") && explained(page).contains("d") && !explained(page).contains("e")
+    );
 }
