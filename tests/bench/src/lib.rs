@@ -1,0 +1,136 @@
+//! An invented batch of any size for benchmarks: counts and vehicles as two CSV files, and a schedule in our tables.
+//!
+//! Names, amounts, bands and frequencies are made up; they follow no price list and no real storm. The same number of
+//! claims gives the same bytes on every machine.
+
+mod schedule;
+
+use std::fs::{self, File};
+use std::io::{self, BufWriter, Write};
+use std::path::Path;
+
+/// Thirteen panels of a four-door car, each with the dents it has on average.
+const PANELS: [(&str, u64); 13] = [
+    ("hood", 41),
+    ("roof", 57),
+    ("trunk lid", 23),
+    ("left roof rail", 9),
+    ("right roof rail", 9),
+    ("left fender", 8),
+    ("right fender", 8),
+    ("left front door", 6),
+    ("right front door", 6),
+    ("left rear door", 6),
+    ("right rear door", 6),
+    ("left quarter panel", 8),
+    ("right quarter panel", 8),
+];
+
+/// Size bands: name, edges in millimetres, share of a panel's dents in thousandths.
+const SIZES: [(&str, u64, u64, u64); 4] =
+    [("0-11 mm", 0, 11, 610), ("11-21 mm", 11, 21, 310), ("21-33 mm", 21, 33, 70), ("33-48 mm", 33, 48, 10)];
+
+const MATERIALS: [&str; 5] = ["mild steel", "mild steel", "mild steel", "high-strength steel", "aluminium"];
+const ACCESSES: [&str; 5] = ["open", "open", "window gap", "behind brace", "glue only"];
+const PAINTS: [&str; 20] = {
+    let mut paints = ["intact"; 20];
+    paints[19] = "broken";
+    paints
+};
+const MODELS: [&str; 3] = ["Small", "Middle", "Large"];
+const INSURERS: [&str; 2] = ["First Invented Insurer", "Second Invented Insurer"];
+
+/// Pseudo-random numbers by `SplitMix64` (Steele, Lea and Flood, 2014): small, and the same everywhere.
+struct Random(u64);
+
+impl Random {
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut z = self.0;
+        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        z ^ (z >> 31)
+    }
+
+    fn below(&mut self, limit: u64) -> u64 {
+        self.next() % limit
+    }
+
+    fn pick(&mut self, words: &[&'static str]) -> &'static str {
+        words[usize::try_from(self.below(words.len() as u64)).unwrap_or(0)]
+    }
+
+    /// A number with a long tail: mostly below the mean, sometimes three times as much.
+    fn long_tail(&mut self, mean: u64) -> u64 {
+        let square = self.below(1000) * self.below(1000) / 1000;
+        mean * square * 4 / 1000
+    }
+}
+
+/// Writes `counts.csv`, `vehicles.csv` and `schedule/` into a folder, which is made if it is not there. Counts are a
+/// row per panel with a column per size; a size without dents is left blank, a panel without dents has one zero.
+pub fn generate(claims: u64, folder: &Path) -> io::Result<()> {
+    let terms = folder.join("schedule");
+    fs::create_dir_all(&terms)?;
+    let mut random = Random(2026);
+    let mut out = BufWriter::new(File::create(folder.join("counts.csv"))?);
+    counts(claims, &mut random, &mut out)?;
+    out.flush()?;
+    let mut out = BufWriter::new(File::create(folder.join("vehicles.csv"))?);
+    vehicles(claims, &mut random, &mut out)?;
+    out.flush()?;
+    for (name, text) in schedule::tables() {
+        fs::write(terms.join(name), text)?;
+    }
+    Ok(())
+}
+
+fn counts(claims: u64, random: &mut Random, out: &mut impl Write) -> io::Result<()> {
+    write!(out, "claim,panel,material,access,paint")?;
+    for (size, ..) in SIZES {
+        write!(out, ",{size}")?;
+    }
+    writeln!(out)?;
+    for claim in 1..=claims {
+        for (panel, mean) in PANELS {
+            let (material, access) = (random.pick(&MATERIALS), random.pick(&ACCESSES));
+            let paint = random.pick(&PAINTS);
+            write!(out, "BM-{claim:07},{panel},{material},{access},{paint}")?;
+            let dents = random.long_tail(mean);
+            let larger: Vec<u64> =
+                SIZES[1..].iter().map(|(.., share)| (dents * share + random.below(1000)) / 1000).collect();
+            let smallest = dents.saturating_sub(larger.iter().sum());
+            match (smallest, larger.iter().sum()) {
+                (0, 0) => write!(out, ",0")?,
+                (0, 1..) => write!(out, ",")?,
+                (here, _) => write!(out, ",{here}")?,
+            }
+            for here in larger {
+                match here {
+                    0 => write!(out, ",")?,
+                    here => write!(out, ",{here}")?,
+                }
+            }
+            writeln!(out)?;
+        }
+    }
+    Ok(())
+}
+
+fn vehicles(claims: u64, random: &mut Random, out: &mut impl Write) -> io::Result<()> {
+    writeln!(
+        out,
+        "claim,make,model,year,body type,insurer,owner,event,date of loss,place of loss,market value,excess"
+    )?;
+    for claim in 1..=claims {
+        let (model, insurer) = (random.pick(&MODELS), random.pick(&INSURERS));
+        let (year, value) = (2012 + random.below(14), 3000 + 50 * random.below(1100));
+        let excess = 150 * random.below(4);
+        writeln!(
+            out,
+            "BM-{claim:07},Invented,{model},{year},sedan,{insurer},Owner {claim},June storm,2026-06-14,Exampleton,\
+             {value},{excess}"
+        )?;
+    }
+    Ok(())
+}
