@@ -175,6 +175,11 @@ pub fn count_not_known(written: Option<&str>, cell: Place) -> Problem {
     }
 }
 
+/// More dents on one panel than can be counted.
+pub fn too_many_dents(panel: Place) -> Problem {
+    Problem::new(&AMOUNT_TOO_LARGE, "the dents of this panel are more than can be counted").at(panel)
+}
+
 /// A mark that is rated by its length and has none.
 pub fn mark_without_length(mark: &str, length: Option<Length>, row: Place) -> Problem {
     let message = match length {
