@@ -3,7 +3,7 @@
 use super::desk::{Desk, OrStop};
 use super::inspection::Seen;
 use super::panels::is_undamaged;
-use super::{Crossing, Finding, OpenReason, Overruled, PanelAssessment, Recorder, Unpriced};
+use super::{Alternative, Crossing, Finding, OpenReason, Overruled, PanelAssessment, Recorder, Unpriced};
 use crate::claim::{Method, Overrule, PanelId};
 use crate::problem::{Problem, catalogue::assess as wording};
 use crate::quantity::Money;
@@ -47,10 +47,13 @@ pub(super) fn decide<R: Recorder>(
     panel.decided_by = decided.map(|(index, _)| index);
     let is_listed = panel.group.is_some();
     let is_damaged = !is_undamaged(seen, panel.dents, &panel.marks);
+    let pushes_nothing = |paintless: &Alternative| paintless.lines.is_empty() && paintless.amount.is_ok();
     panel.method = match decided {
         _ if !is_damaged => Method::NoRepair,
         _ if !is_listed => Method::Refer,
         Some((_, method)) => method,
+        // Broken paint alone: nothing to push, and no limit that says what follows.
+        None if panel.alternatives.first().is_some_and(pushes_nothing) => Method::Refer,
         None => Method::Paintless,
     };
     if let Some((number, overrule)) = overrule {
