@@ -4,7 +4,9 @@
 mod builder;
 mod choosing;
 mod counting;
+mod deciding;
 mod rating;
+mod totals;
 
 use stipple::assess::{Alternative, Assessment, PanelAssessment, Silent, Working, assess};
 use stipple::claim::{Claim, Method, PanelId};
