@@ -2,10 +2,12 @@
 //! properties on random claims and schedules, and published values.
 
 mod builder;
+mod cautions;
 mod choosing;
 mod counting;
 mod deciding;
 mod rating;
+mod settling;
 mod totals;
 
 use stipple::assess::{Alternative, Assessment, PanelAssessment, Silent, Working, assess};
