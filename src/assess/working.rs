@@ -5,6 +5,11 @@ use crate::quantity::{Decimal, Hours, Length, Money, Percent, UnitRate};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct StepId(pub u32);
 
+impl StepId {
+    /// No step: of an amount that is not priced, and of everything when nothing is recorded.
+    pub const NONE: Self = Self(u32::MAX);
+}
+
 /// A value as a working shows it.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Shown {
@@ -30,6 +35,19 @@ pub enum Shown {
     Word(String),
 }
 
+/// The plain quantities as themselves.
+macro_rules! shown_as {
+    ($($quantity:ty => $variant:ident),+) => {
+        $(impl From<$quantity> for Shown {
+            fn from(quantity: $quantity) -> Self {
+                Self::$variant(quantity)
+            }
+        })+
+    };
+}
+
+shown_as!(Money => Money, UnitRate => Rate, u32 => Count, Decimal => Weighted, Hours => Time, Percent => Percent);
+
 /// Why a step is made; the report words it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Rule {
@@ -49,8 +67,12 @@ pub enum Rule {
     BandOfCount,
     /// The amount of a grid cell for a panel, or per dent times dents, or time times rate.
     Base,
+    /// A time per dent times the dents, rounded to the schedule's unit.
+    LabourTime,
     /// The amount of a mark.
     MarkAmount,
+    /// The lines that a factor is taken of.
+    FactorBase,
     /// What a factor adds.
     FactorAmount,
     /// What tops an amount up to the panel's floor.
@@ -120,14 +142,16 @@ pub enum Formula {
     Difference(StepId, StepId),
     /// The sign turned.
     Negative(StepId),
-    /// A rate times a count, an exact weighted count, or hours; rounded once.
+    /// A rate times a count, an exact weighted count, or hours; rounded once. A time times a count is a time, rounded
+    /// to the schedule's unit.
     Times {
-        /// The rate or amount.
+        /// The rate, or the time per dent.
         rate: StepId,
         /// Count, weighted count or time.
         by: StepId,
     },
-    /// A percentage of an amount; rounded.
+    /// A percentage of an amount; rounded. For a total-loss limit it is rounded down where the cost has to be *over* it
+    /// and up where it has to be *at least* that, so that comparing with it is comparing exactly.
     PercentOf {
         /// The percentage.
         percent: StepId,
@@ -140,7 +164,7 @@ pub enum Formula {
     BandOf(StepId),
     /// The size band chosen from the counts by the schedule's mixed-size rule.
     ChosenSize(Vec<StepId>),
-    /// The cell of the grid at a size band and a count band.
+    /// The cell of the grid at a size band and a count band: an amount per panel (rounded), a rate per dent, or a time.
     GridCell {
         /// Step of the size band.
         size: StepId,
@@ -212,6 +236,9 @@ impl Working {
 
 /// Takes the steps of an assessment, or lets them go. Amounts are the same either way.
 pub trait Recorder {
+    /// Whether steps are kept: work that serves the working alone is left out otherwise.
+    const KEEPS: bool;
+
     /// Keeps a step; the closure runs only if somebody keeps it.
     fn step(&mut self, make: impl FnOnce() -> Step) -> StepId;
 
@@ -224,8 +251,10 @@ pub trait Recorder {
 pub struct Silent;
 
 impl Recorder for Silent {
+    const KEEPS: bool = false;
+
     fn step(&mut self, _make: impl FnOnce() -> Step) -> StepId {
-        StepId(0)
+        StepId::NONE
     }
 
     fn finish(&mut self) -> Option<Working> {
@@ -234,6 +263,8 @@ impl Recorder for Silent {
 }
 
 impl Recorder for Working {
+    const KEEPS: bool = true;
+
     fn step(&mut self, make: impl FnOnce() -> Step) -> StepId {
         let id = StepId(u32::try_from(self.steps.len()).unwrap_or(u32::MAX));
         self.steps.push(make());

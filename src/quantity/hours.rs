@@ -1,4 +1,4 @@
-use super::{Money, Percent, QuantityFault, Rounding, UnitRate, exact};
+use super::{Money, Percent, QuantityFault, Rounding, UnitRate, number::exact_times};
 use rust_decimal::Decimal;
 use std::fmt;
 
@@ -14,12 +14,15 @@ pub enum TimeUnit {
 }
 
 impl TimeUnit {
-    /// Seconds in one unit.
+    /// Seconds in one unit. Work units that do not divide an hour are refused when a schedule is read; here they are
+    /// cut to whole seconds, at least one.
     pub const fn seconds(self) -> i64 {
         match self {
             Self::Tenths => 360,
             Self::Minutes => 60,
-            Self::WorkUnits(per_hour) => 3600 / per_hour as i64,
+            Self::WorkUnits(0) => 3600,
+            Self::WorkUnits(per_hour @ 1..=3600) => 3600 / per_hour as i64,
+            Self::WorkUnits(_) => 1,
         }
     }
 }
@@ -41,8 +44,7 @@ impl Hours {
 
     /// From hours as a decimal; a value that is no whole number of seconds (0.333 h) is a fault.
     pub fn from_decimal(hours: Decimal) -> Result<Self, QuantityFault> {
-        let seconds = hours.checked_mul(Decimal::from(3600)).ok_or(QuantityFault::Overflow)?;
-        Ok(Self { seconds: exact(seconds, 0)? })
+        Ok(Self { seconds: exact_times(hours, 3600)? })
     }
 
     /// From a number in the schedule's unit: tenths are written as hours (1.2), minutes and work units as whole
@@ -51,9 +53,7 @@ impl Hours {
         match unit {
             TimeUnit::Tenths => Self::from_decimal(value),
             TimeUnit::Minutes | TimeUnit::WorkUnits(_) => {
-                let seconds =
-                    value.checked_mul(Decimal::from(unit.seconds())).ok_or(QuantityFault::Overflow)?;
-                Ok(Self { seconds: exact(seconds, 0)? })
+                Ok(Self { seconds: exact_times(value, unit.seconds())? })
             }
         }
     }
@@ -66,7 +66,8 @@ impl Hours {
     /// Hours as a decimal, without trailing zeros; exact to a second where that has a finite decimal, else to
     /// four places for display only.
     pub fn to_decimal(self) -> Decimal {
-        (Decimal::from(self.seconds) / Decimal::from(3600)).round_dp(4).normalize()
+        let parts = Rounding::HalfAway.divide(i128::from(self.seconds) * 10_000, 3600);
+        Decimal::from_i128_with_scale(parts, 4).normalize()
     }
 
     /// Whether it is no time at all.
@@ -79,9 +80,20 @@ impl Hours {
         self.seconds.checked_add(other.seconds).map(Self::from_seconds).ok_or(QuantityFault::Overflow)
     }
 
-    /// So many times the duration.
-    pub fn times(self, count: u32) -> Result<Self, QuantityFault> {
-        self.seconds.checked_mul(i64::from(count)).map(Self::from_seconds).ok_or(QuantityFault::Overflow)
+    /// So many times the duration (a number of dents, or dents weighted into equivalents), rounded to the schedule's
+    /// unit.
+    pub fn times(self, by: Decimal, unit: TimeUnit, rounding: Rounding) -> Result<Self, QuantityFault> {
+        let product = i128::from(self.seconds).checked_mul(by.mantissa()).ok_or(QuantityFault::Overflow)?;
+        let divisor = 10_i128
+            .checked_pow(by.scale())
+            .and_then(|one| one.checked_mul(i128::from(unit.seconds())))
+            .ok_or(QuantityFault::Overflow)?;
+        let units = rounding.divide(product, divisor);
+        units
+            .checked_mul(i128::from(unit.seconds()))
+            .and_then(|seconds| i64::try_from(seconds).ok())
+            .map(Self::from_seconds)
+            .ok_or(QuantityFault::Overflow)
     }
 
     /// A percentage of the duration, rounded to the schedule's unit.
@@ -101,7 +113,7 @@ impl Hours {
 
     /// Time x rate per hour, rounded once.
     pub fn at(self, per_hour: UnitRate, rounding: Rounding) -> Result<Money, QuantityFault> {
-        per_hour.times_ratio(self.seconds, 3600, rounding)
+        per_hour.product(i128::from(self.seconds), 3600, rounding)
     }
 }
 

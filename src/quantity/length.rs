@@ -1,4 +1,4 @@
-use super::{DecimalMark, NumberFault, QuantityFault, exact, parse_decimal};
+use super::{DecimalMark, NumberFault, QuantityFault, number::exact_times, parse_decimal};
 use rust_decimal::Decimal;
 use std::fmt;
 
@@ -60,9 +60,7 @@ impl Length {
 
     /// From a number of units; a value finer than a nanometre is a fault.
     pub fn from_decimal(value: Decimal, unit: LengthUnit) -> Result<Self, QuantityFault> {
-        let nanometres =
-            value.checked_mul(Decimal::from(unit.nanometres())).ok_or(QuantityFault::Overflow)?;
-        Ok(Self { nanometres: exact(nanometres, 0)? })
+        Ok(Self { nanometres: exact_times(value, unit.nanometres())? })
     }
 
     /// Whole nanometres.
@@ -76,7 +74,8 @@ impl Length {
     }
 
     /// A number with fractions as people write inches: `3/4`, `1 1/4`, `1-1/4`, `1.25`, `¾`. Returns the value in
-    /// the given unit as an exact length. The unit's own sign is not accepted here: take it off first.
+    /// the given unit as an exact length. The unit's own sign is not accepted here: take it off first. No length is
+    /// below zero.
     pub fn parse(text: &str, unit: LengthUnit, mark: DecimalMark) -> Result<Self, NumberFault> {
         let nanometres = parse_fraction(text.trim(), unit, mark)?;
         Ok(Self { nanometres })
@@ -88,21 +87,27 @@ fn parse_fraction(text: &str, unit: LengthUnit, mark: DecimalMark) -> Result<i64
     let text = spelled.trim();
     let Some((before, denominator)) = text.split_once(['/', '\u{2044}']) else {
         let value = parse_decimal(text, mark)?;
-        return Length::from_decimal(value, unit)
-            .map(Length::nanometres)
-            .map_err(|_| NumberFault::TooPrecise);
+        return match Length::from_decimal(value, unit) {
+            Ok(length) if length.nanometres() < 0 => Err(NumberFault::Negative),
+            Ok(length) => Ok(length.nanometres()),
+            Err(QuantityFault::Overflow) => Err(NumberFault::TooLarge),
+            Err(_) => Err(NumberFault::TooPrecise),
+        };
     };
     let before = before.trim();
     let (whole, numerator) = match before.rsplit_once([' ', '-', '\u{a0}']) {
-        Some((whole, numerator)) => (small(whole)?, small(numerator)?),
+        Some((whole, numerator)) => (small(whole.trim_end().trim_end_matches('-'))?, small(numerator)?),
         None => (0, small(before)?),
     };
     let denominator = small(denominator)?;
     if denominator == 0 {
         return Err(NumberFault::NotANumber);
     }
-    let scaled = (whole * denominator + numerator) * unit.nanometres();
-    if scaled % denominator == 0 { Ok(scaled / denominator) } else { Err(NumberFault::TooPrecise) }
+    let scaled = (whole * denominator + numerator) * i128::from(unit.nanometres());
+    if scaled % denominator != 0 {
+        return Err(NumberFault::TooPrecise);
+    }
+    i64::try_from(scaled / denominator).map_err(|_| NumberFault::TooLarge)
 }
 
 /// `1¾` and `¾` as `1 3/4` and `3/4`.
@@ -130,7 +135,7 @@ fn spell_vulgar(text: &str) -> String {
 }
 
 /// A part of a fraction: a whole number below a million.
-fn small(text: &str) -> Result<i64, NumberFault> {
+fn small(text: &str) -> Result<i128, NumberFault> {
     let text = text.trim();
     if text.is_empty() || text.len() > 6 || !text.bytes().all(|b| b.is_ascii_digit()) {
         return Err(NumberFault::NotANumber);

@@ -156,24 +156,27 @@ impl UnitRate {
         shown
     }
 
-    /// Rate x count, rounded once.
+    /// Rate x count, rounded once to the minor unit.
     pub fn times(self, count: u32, rounding: Rounding) -> Result<Money, QuantityFault> {
-        self.product(i128::from(count), Self::SCALE, rounding)
+        self.product(i128::from(count), 1, rounding)
     }
 
-    /// Rate x numerator / denominator, rounded once to the minor unit.
-    pub fn times_ratio(
+    /// Rate x an exact decimal number (dents weighted into equivalents), rounded once to the minor unit.
+    pub fn times_decimal(self, number: Decimal, rounding: Rounding) -> Result<Money, QuantityFault> {
+        let one = 10_i128.checked_pow(number.scale()).ok_or(QuantityFault::Overflow)?;
+        self.product(number.mantissa(), one, rounding)
+    }
+
+    /// Rate x factor / divisor, rounded once. The divisor is positive.
+    pub(super) fn product(
         self,
-        numerator: i64,
-        denominator: i64,
+        factor: i128,
+        divisor: i128,
         rounding: Rounding,
     ) -> Result<Money, QuantityFault> {
-        self.product(i128::from(numerator), Self::SCALE * i128::from(denominator), rounding)
-    }
-
-    fn product(self, factor: i128, divisor: i128, rounding: Rounding) -> Result<Money, QuantityFault> {
-        let minor = rounding.divide(i128::from(self.scaled) * factor, divisor);
-        i64::try_from(minor)
+        let exact = i128::from(self.scaled).checked_mul(factor).ok_or(QuantityFault::Overflow)?;
+        let divisor = divisor.checked_mul(Self::SCALE).ok_or(QuantityFault::Overflow)?;
+        i64::try_from(rounding.divide(exact, divisor))
             .map(|minor| Money::from_minor(minor, self.currency))
             .map_err(|_| QuantityFault::Overflow)
     }

@@ -70,12 +70,27 @@ pub fn parse_decimal(text: &str, mark: DecimalMark) -> Result<Decimal, NumberFau
     } else if whole.is_empty() {
         return Err(NumberFault::NotANumber);
     }
-    Decimal::from_str_exact(&plain).map_err(|_| NumberFault::TooPrecise)
+    exact_decimal(&plain)
+}
+
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the text was put together here: sign, digits, one point, digits"
+)]
+fn exact_decimal(plain: &str) -> Result<Decimal, NumberFault> {
+    Decimal::from_str_exact(plain).map_err(|_| NumberFault::TooPrecise)
 }
 
 fn push_whole(plain: &mut String, whole: &str, grouping: char) -> Result<(), NumberFault> {
-    let is_group =
-        |c: char| c == grouping || matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\u{2009}' | '\'' | '\u{2019}');
+    let is_space = |c: char| matches!(c, ' ' | '\u{a0}' | '\u{202f}' | '\u{2009}');
+    let is_group = |c: char| c == grouping || is_space(c) || matches!(c, '\'' | '\u{2019}');
+    // One number has one grouping sign: `1 234,567` with a decimal point is two numbers or a slip.
+    let mut signs = whole.chars().filter(|c| is_group(*c));
+    if let Some(first) = signs.next()
+        && !signs.all(|sign| sign == first || (is_space(sign) && is_space(first)))
+    {
+        return Err(NumberFault::NotANumber);
+    }
     let mut groups = whole.split(is_group);
     let first = groups.next().unwrap_or_default();
     if !first.bytes().all(|b| b.is_ascii_digit()) {
@@ -124,4 +139,16 @@ pub fn exact(value: Decimal, digits: u32) -> Result<i64, QuantityFault> {
         .and_then(|factor| value.mantissa().checked_mul(factor))
         .and_then(|scaled| i64::try_from(scaled).ok())
         .ok_or(QuantityFault::Overflow)
+}
+
+/// A decimal times a whole factor, when that is a whole number; anything finer is a fault. Never rounds on the way,
+/// which a product of decimals does beyond 28 digits.
+pub(super) fn exact_times(value: Decimal, factor: i64) -> Result<i64, QuantityFault> {
+    let value = value.normalize();
+    let product = value.mantissa().checked_mul(i128::from(factor)).ok_or(QuantityFault::Overflow)?;
+    let one = 10_i128.checked_pow(value.scale()).ok_or(QuantityFault::Overflow)?;
+    if product % one != 0 {
+        return Err(QuantityFault::TooPrecise);
+    }
+    i64::try_from(product / one).map_err(|_| QuantityFault::Overflow)
 }

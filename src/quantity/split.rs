@@ -24,6 +24,12 @@ pub fn largest_remainder(total: i64, weights: &[u64]) -> Vec<i64> {
     for index in order.into_iter().take(left) {
         parts[index].0 += 1;
     }
-    let sign = total.signum();
-    parts.into_iter().map(|(part, _)| sign * i64::try_from(part).unwrap_or(i64::MAX)).collect()
+    parts
+        .into_iter()
+        .map(|(part, _)| {
+            // No part is larger than the total, so each fits with the total's sign.
+            let part = i128::try_from(part).unwrap_or(i128::MAX) * i128::from(total.signum());
+            i64::try_from(part).unwrap_or(total)
+        })
+        .collect()
 }

@@ -1,0 +1,87 @@
+//! Marks that are rated by their own measured length: oversize dents, creases, crowns, brace marks.
+
+use super::count::length_place;
+use super::desk::{Desk, OrStop};
+use super::draft::{Draft, Labour};
+use super::{Formula, Line, LineKind, MarkAssessment, Recorder, Rule, Unpriced};
+use crate::claim::{Mark, MarkKind, PanelCount};
+use crate::problem::Problem;
+use crate::quantity::Length;
+use crate::schedule::{LabourClass, MarkRate, PanelTerms, Price, Schedule, TaxOn};
+
+/// The kind a mark counts as: a dent that no band holds is an oversize dent, and one that a band holds is none.
+pub(super) fn counts_as(mark: &Mark, fate: &MarkAssessment) -> MarkKind {
+    match (mark.kind.value, fate) {
+        (MarkKind::Dent, MarkAssessment::Rated | MarkAssessment::NotPriced) => MarkKind::OversizeDent,
+        (MarkKind::OversizeDent, MarkAssessment::Counted(_)) => MarkKind::Dent,
+        (kind, _) => kind,
+    }
+}
+
+/// The rate of a kind of mark at a length: the most particular row whose interval holds it.
+fn rate<'a>(
+    schedule: &'a Schedule,
+    terms: &PanelTerms,
+    kind: MarkKind,
+    length: Length,
+) -> Option<&'a MarkRate> {
+    let holds = |rate: &&MarkRate| {
+        rate.mark == kind
+            && rate.scope.holds_for(terms)
+            && rate.over < length
+            && rate.up_to.is_none_or(|most| length <= most)
+    };
+    // Of equally particular rows the first: a checked schedule has no two.
+    schedule.mark_rates.iter().filter(holds).rev().max_by_key(|rate| rate.scope.rank())
+}
+
+/// Adds a line for each mark that is rated by itself. Marks without a rate are set down as not priced.
+pub(super) fn marks<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    draft: &mut Draft,
+    panel: &PanelCount,
+    terms: &PanelTerms,
+    fates: &mut [MarkAssessment],
+) -> Result<(), Problem> {
+    for (index, (mark, fate)) in panel.marks.iter().zip(fates).enumerate() {
+        let (MarkAssessment::Rated, Some(length)) = (&*fate, mark.length) else { continue };
+        let kind = counts_as(mark, fate);
+        let priced = match rate(desk.schedule, terms, kind, length.value) {
+            Some(rate) => line(desk, index, mark, rate)?,
+            None => Err(Unpriced::NoMarkRate(index)),
+        };
+        match priced {
+            Ok(line) => draft.lines.push(line),
+            Err(why) => {
+                draft.miss(why);
+                *fate = MarkAssessment::NotPriced;
+            }
+        }
+    }
+    Ok(())
+}
+
+fn line<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    index: usize,
+    mark: &Mark,
+    rate: &MarkRate,
+) -> Result<Result<Line, Unpriced>, Problem> {
+    let kind = LineKind::Mark(index);
+    let cells = [rate.place, length_place(mark)];
+    match rate.price {
+        Price::Amount(each) => {
+            let amount = each.times(1, desk.rounding()).or_stop(rate.place)?;
+            let step = desk.step_at(Rule::MarkAmount, &cells, amount, || Formula::Read);
+            let tax = desk.tax_rate(TaxOn::Labour);
+            Ok(Ok(Line { kind, amount, hours: None, tax, cite: Some(rate.place), step }))
+        }
+        Price::Time(hours) => {
+            let class = LabourClass::Paintless;
+            let Some(per_hour) = desk.labour(class) else { return Ok(Err(Unpriced::NoLabourRate)) };
+            let step = desk.step_at(Rule::Term, &cells, hours, || Formula::Read);
+            let labour = Labour { class, rate: per_hour, hours, place: rate.place, step };
+            labour.line(desk, kind, Rule::MarkAmount).map(Ok)
+        }
+    }
+}

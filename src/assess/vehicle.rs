@@ -1,0 +1,113 @@
+//! The vehicle's own lines: operations, items, the minimum, the discount.
+
+use super::desk::{Desk, OrStop};
+use super::items::items;
+use super::operations::operations;
+use super::tax::rates;
+use super::{Formula, Line, LineKind, OpenItem, PanelAssessment, Recorder, Rule, StepId};
+use crate::claim::{Located, Place};
+use crate::problem::Problem;
+use crate::quantity::{Money, Percent, largest_remainder};
+use crate::schedule::TaxOn;
+
+/// The lines of the panels that enter the totals.
+pub(super) fn panel_lines(panels: &[PanelAssessment]) -> impl Iterator<Item = &Line> + Clone {
+    panels
+        .iter()
+        .filter(|panel| panel.open.is_none())
+        .filter_map(PanelAssessment::chosen)
+        .flat_map(|chosen| &chosen.lines)
+}
+
+/// The vehicle's lines in their order, and the items that are not priced.
+pub(super) fn lines<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    panels: &[PanelAssessment],
+) -> Result<(Vec<Line>, Vec<OpenItem>), Problem> {
+    let mut lines = Vec::new();
+    operations(desk, panels, &mut lines)?;
+    let open = items(desk, &mut lines)?;
+    if let Some(minimum) = desk.schedule.terms.minimum {
+        top_up(desk, panels, &mut lines, minimum)?;
+    }
+    if let Some(discount) = desk.schedule.terms.discount {
+        take_off(desk, panels, &mut lines, discount)?;
+    }
+    Ok((lines, open))
+}
+
+/// The sum of all lines so far, with its step.
+fn so_far<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    panels: &[PanelAssessment],
+    lines: &[Line],
+    place: Place,
+) -> Result<(Money, StepId), Problem> {
+    let all = panel_lines(panels).chain(lines);
+    let sum = Money::sum(desk.currency(), all.clone().map(|line| line.amount)).or_stop(place)?;
+    let formula = || Formula::Sum(all.map(|line| line.step).collect());
+    Ok((sum, desk.step(Rule::NetBeforeMinimum, sum, formula)))
+}
+
+/// What is missing to the minimum, as labour, if there is any line at all.
+fn top_up<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    panels: &[PanelAssessment],
+    lines: &mut Vec<Line>,
+    minimum: Located<Money>,
+) -> Result<(), Problem> {
+    if panel_lines(panels).next().is_none() && lines.is_empty() {
+        return Ok(());
+    }
+    let sum = Money::sum(desk.currency(), panel_lines(panels).chain(&*lines).map(|line| line.amount));
+    let missing = sum.and_then(|sum| sum.at_least(minimum.value)?.minus(sum)).or_stop(minimum.place)?;
+    if missing.is_zero() {
+        return Ok(());
+    }
+    let (_, amount) = so_far(desk, panels, lines, minimum.place)?;
+    let floor = desk.term(minimum.place, minimum.value);
+    let step = desk.step(Rule::MinimumTopUp, missing, || Formula::UpTo { floor, amount });
+    let (kind, tax) = (LineKind::Minimum, desk.tax_rate(TaxOn::Labour));
+    lines.push(Line { kind, amount: missing, hours: None, tax, cite: Some(minimum.place), step });
+    Ok(())
+}
+
+/// The stated discount, split over the tax rates by largest remainder: a negative line per rate.
+fn take_off<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    panels: &[PanelAssessment],
+    lines: &mut Vec<Line>,
+    discount: Located<Percent>,
+) -> Result<(), Problem> {
+    let place = discount.place;
+    let (sum, of) = so_far(desk, panels, lines, place)?;
+    let whole = sum.percent(discount.value, desk.rounding()).or_stop(place)?;
+    if whole.is_zero() {
+        return Ok(());
+    }
+    let rates = rates(desk.currency(), panel_lines(panels).chain(&*lines)).or_stop(place)?;
+    let weights: Vec<u64> =
+        rates.iter().map(|(_, taxable)| u64::try_from(taxable.minor()).unwrap_or(0)).collect();
+    let percent = desk.term(place, discount.value);
+    let total = desk.step(Rule::DiscountTotal, whole, || Formula::PercentOf { percent, of });
+    let off = whole.negated().or_stop(place)?;
+    let total = desk.step(Rule::DiscountTotal, off, || Formula::Negative(total));
+    let mut weight_steps = Vec::new();
+    if R::KEEPS {
+        for (rate, taxable) in &rates {
+            let of_rate = panel_lines(panels).chain(&*lines).filter(|line| line.tax == *rate);
+            let formula = || Formula::Sum(of_rate.map(|line| line.step).collect());
+            weight_steps.push(desk.step(Rule::Taxable, *taxable, formula));
+        }
+    }
+    let parts = largest_remainder(off.minor(), &weights);
+    for (index, ((rate, _), part)) in rates.iter().zip(parts).enumerate().filter(|(_, (_, part))| *part != 0)
+    {
+        let amount = Money::from_minor(part, desk.currency());
+        let formula = || Formula::Part { total, weights: weight_steps.clone(), index };
+        let step = desk.step(Rule::DiscountPart, amount, formula);
+        let kind = LineKind::Discount(*rate);
+        lines.push(Line { kind, amount, hours: None, tax: *rate, cite: Some(place), step });
+    }
+    Ok(())
+}
