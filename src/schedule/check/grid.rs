@@ -2,7 +2,7 @@ use super::names::{named_or, unknown_among};
 use super::scopes::Scopes;
 use super::units::{Sign, Units};
 use crate::claim::words::folded;
-use crate::problem::{Located, Problem, Severity, catalogue::schedule as words, worst};
+use crate::problem::{Located, Problem, catalogue::schedule as words};
 use crate::quantity::{Decimal, UnitRate};
 use crate::schedule::bands::label;
 use crate::schedule::raw::{Gives, Kind, Raw, RawGrid, RawRate};
@@ -16,7 +16,7 @@ struct Filling<'a> {
     grid: Grid,
 }
 
-/// The grid of all rates, long rows and grids together. Cells without a price are told group by group.
+/// The grid of all rates, long rows and grids together.
 pub(super) fn check(
     raw: &Raw,
     units: &Units,
@@ -26,18 +26,12 @@ pub(super) fn check(
     problems: &mut Vec<Problem>,
 ) -> Grid {
     let grid = Grid::new(scopes.groups(), sizes.len(), counts.len());
-    let told = problems.len();
     let mut filling = Filling { units, sizes, counts, scopes, grid };
     for sheet in &raw.grids {
         filling.add_grid(sheet, problems);
     }
     for row in &raw.rates {
         filling.add_row(row, problems);
-    }
-    let has_rates = !raw.grids.is_empty() || !raw.rates.is_empty();
-    // An unreadable cell would be told a second time as a missing one.
-    if has_rates && worst(&problems[told..]) < Some(Severity::Error) {
-        filling.tell_missing(problems);
     }
     filling.grid
 }
@@ -115,30 +109,36 @@ impl Filling<'_> {
         }
         found
     }
+}
 
-    fn tell_missing(&self, problems: &mut Vec<Problem>) {
-        for (index, name) in self.scopes.group_names().into_iter().enumerate() {
-            let Ok(number) = u16::try_from(index) else { continue };
-            let group = GroupId(number);
-            let Some(panel) = self.scopes.panels.iter().find(|panel| panel.group == group) else { continue };
-            let mut missing: Vec<String> = Vec::new();
-            for (size, band) in self.sizes.iter().enumerate() {
-                let open: Vec<&str> = (0..self.counts.len())
-                    .filter(|count| self.grid.get(group, size, *count).is_none())
-                    .map(|count| self.counts[count].name.as_str())
-                    .collect();
-                if open.len() == self.counts.len() && open.len() > 1 {
-                    missing.push(format!("{} (every count)", band.name));
-                } else if !open.is_empty() {
-                    missing.push(format!("{} ({})", band.name, open.join("; ")));
-                }
+/// Tells groups without any rate, and the cells that a group with rates leaves empty.
+pub(super) fn check_missing(
+    grid: &Grid,
+    sizes: &[SizeBand],
+    counts: &[CountBand],
+    scopes: &Scopes<'_>,
+    problems: &mut Vec<Problem>,
+) {
+    for (index, name) in scopes.group_names().into_iter().enumerate() {
+        let Ok(group) = u16::try_from(index).map(GroupId) else { continue };
+        let Some(panel) = scopes.panels.iter().find(|panel| panel.group == group) else { continue };
+        if grid.cells_of(group).next().is_none() {
+            problems.push(words::group_without_rates(name).at(panel.place));
+            continue;
+        }
+        let mut missing: Vec<String> = Vec::new();
+        for (size, band) in sizes.iter().enumerate() {
+            let is_empty = |count: &usize| grid.get(group, size, *count).is_none();
+            let empty: Vec<&str> =
+                (0..counts.len()).filter(is_empty).map(|count| counts[count].name.as_str()).collect();
+            if empty.len() == counts.len() && empty.len() > 1 {
+                missing.push(format!("{} (every count)", band.name));
+            } else if !empty.is_empty() {
+                missing.push(format!("{} ({})", band.name, empty.join("; ")));
             }
-            let has_any = self.grid.cells_of(group).next().is_some();
-            if !has_any {
-                problems.push(words::group_without_rates(name).at(panel.place));
-            } else if !missing.is_empty() {
-                problems.push(words::rates_missing(name, &missing.join(", ")).at(panel.place));
-            }
+        }
+        if !missing.is_empty() {
+            problems.push(words::rates_missing(name, &missing.join(", ")).at(panel.place));
         }
     }
 }

@@ -35,7 +35,7 @@ pub(super) fn check_taxes(raw: &[RawTax], table: Option<Place>, problems: &mut V
             rates.push(TaxRate { on: on.value, percent });
         }
     }
-    if let Some(table) = table {
+    if let Some(table) = table.filter(|_| !raw.is_empty()) {
         for on in TaxOn::ALL.iter().filter(|on| !written.contains(on)) {
             problems.push(words::tax_missing(on.name()).at(table));
         }

@@ -6,18 +6,18 @@ use crate::claim::{MarkKind, PanelKind};
 use crate::problem::{Located, Problem, catalogue::schedule as words};
 use crate::quantity::Length;
 use crate::schedule::raw::{Gives, RawMarkRate};
-use crate::schedule::{MarkRate, Per, SizeBand};
+use crate::schedule::{MarkRate, Per};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Marks that are rated by their own size.
 pub(super) const RATED: [MarkKind; 4] =
     [MarkKind::OversizeDent, MarkKind::Crease, MarkKind::Crown, MarkKind::BraceMark];
 
-/// Rates of marks by length. Told are equally particular rows that meet, and lengths between that no row prices.
+/// Rates of marks by length; `largest_band` is where the size bands end, when they stand. Told are equally particular rows that meet, and lengths between that no row prices.
 pub(super) fn check(
     raw: &[RawMarkRate],
     units: &Units,
-    sizes: &[SizeBand],
+    largest_band: Option<Length>,
     scopes: &Scopes<'_>,
     problems: &mut Vec<Problem>,
 ) -> Vec<MarkRate> {
@@ -28,7 +28,6 @@ pub(super) fn check(
         complete &= rate.is_some() && row.sound;
         rates.extend(rate);
     }
-    let largest_band = sizes.last().map_or(Length::ZERO, |band| band.high);
     if complete {
         check_lengths(&rates, largest_band, scopes, problems);
     }
@@ -76,7 +75,12 @@ pub(super) fn rated_mark(written: &Located<String>, problems: &mut Vec<Problem>)
 
 /// Walks over all lengths, panel by panel and mark by mark: the edges of its rows part them into pieces, and in each
 /// piece exactly one most particular row should hold.
-fn check_lengths(rates: &[MarkRate], largest_band: Length, scopes: &Scopes<'_>, problems: &mut Vec<Problem>) {
+fn check_lengths(
+    rates: &[MarkRate],
+    largest_band: Option<Length>,
+    scopes: &Scopes<'_>,
+    problems: &mut Vec<Problem>,
+) {
     let mut tied: BTreeSet<(usize, usize)> = BTreeSet::new();
     let mut unrated: BTreeMap<(MarkKind, Length, Length), Vec<PanelKind>> = BTreeMap::new();
     for panel in scopes.panels {
@@ -86,8 +90,9 @@ fn check_lengths(rates: &[MarkRate], largest_band: Length, scopes: &Scopes<'_>, 
                 .collect();
             let mut edges: BTreeSet<Length> = rows.iter().map(|row| rates[*row].over).collect();
             edges.extend(rows.iter().filter_map(|row| rates[*row].up_to));
-            // An oversize dent begins where the bands end; the other marks begin at nothing.
-            let start = if mark == MarkKind::OversizeDent { largest_band } else { Length::ZERO };
+            // An oversize dent begins where the bands end, if that is known; the other marks begin at nothing.
+            let start = if mark == MarkKind::OversizeDent { largest_band } else { Some(Length::ZERO) };
+            let Some(start) = start else { continue };
             edges.insert(start);
             let edges: Vec<Length> = edges.into_iter().collect();
             for (index, from) in

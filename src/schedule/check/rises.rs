@@ -29,7 +29,7 @@ fn more_dents(schedule: &Schedule, group: GroupId, size: usize, problems: &mut V
         };
         let less = schedule.cell_amount(group, size, pair[0], last);
         let more = schedule.cell_amount(group, size, pair[1], first);
-        let at = |dents: u32| format!("{dents} dents of {}", schedule.sizes[size].name);
+        let at = |dents: u32| dents_of(dents, &schedule.sizes[size].name);
         tell(
             schedule,
             (less, at(last)),
@@ -49,13 +49,18 @@ fn larger_dents(schedule: &Schedule, group: GroupId, count: usize, problems: &mu
         for dents in [band.from, band.to.unwrap_or(MANY)] {
             let smaller = schedule.cell_amount(group, pair[0], count, dents);
             let larger = schedule.cell_amount(group, pair[1], count, dents);
-            let at = |size: usize| format!("{dents} dents of {}", schedule.sizes[size].name);
+            let at = |size: usize| dents_of(dents, &schedule.sizes[size].name);
             let cells = [(pair[0], count), (pair[1], count)];
             if tell(schedule, (smaller, at(pair[0])), (larger, at(pair[1])), (group, cells), problems) {
                 break;
             }
         }
     }
+}
+
+/// `1 dent of small`, `5 dents of small`.
+fn dents_of(dents: u32, size: &str) -> String {
+    if dents == 1 { format!("1 dent of {size}") } else { format!("{dents} dents of {size}") }
 }
 
 /// Tells a fall from the first amount to the second; whether there was one.

@@ -30,7 +30,7 @@ pub(super) use terms::{RawLabour, RawTax, RawTerm};
 pub(super) use typical::RawTypical;
 
 use super::forms;
-use crate::problem::{Place, Problem};
+use crate::problem::{Place, Problem, Severity, worst};
 use crate::table::{Form, Table};
 use row::RowReader;
 
@@ -39,6 +39,8 @@ use row::RowReader;
 pub(super) struct Raw {
     /// Which tables were there, and where each begins.
     pub tables: Vec<(&'static str, Place)>,
+    /// Forms of which some cell could not be read: what is missing there is not told as well.
+    unsound: Vec<&'static str>,
     /// Units in headings of amounts and times.
     pub units: Vec<HeadedUnit>,
     pub terms: Vec<RawTerm>,
@@ -62,8 +64,12 @@ impl Raw {
         let mut raw = Self::default();
         for table in tables {
             raw.tables.push((table.form.name, heading_place(table)));
+            let told = problems.len();
             columns::check(table, &mut raw.units, problems);
             raw.read_table(table, problems);
+            if worst(&problems[told..]) >= Some(Severity::Error) {
+                raw.unsound.push(table.form.name);
+            }
         }
         raw
     }
@@ -101,6 +107,11 @@ impl Raw {
         } else if is(&forms::OPERATIONS) {
             each(table, problems, |row| self.operations.extend(RawOperation::read(row)));
         }
+    }
+
+    /// Whether every cell of a form's tables could be read.
+    pub fn is_sound(&self, form: &Form) -> bool {
+        !self.unsound.contains(&form.name)
     }
 
     /// Where the first table of a form stands.

@@ -114,13 +114,13 @@ pub fn twice(what: &str, name: &str) -> Problem {
 /// A heading that no table of schedules has.
 pub fn column_unknown(heading: &str, table: &str, near: &[&str]) -> Problem {
     let problem =
-        Problem::new(&COLUMN_UNKNOWN, format!("the {table} have no column {heading}; it is left out"));
+        Problem::new(&COLUMN_UNKNOWN, format!("{heading} is no column of the {table}; it is left out"));
     if near.is_empty() { problem } else { problem.help(format!("Nearest: {}", near.join(", "))) }
 }
 
 /// Two columns with one heading.
 pub fn column_twice(column: &str, table: &str) -> Problem {
-    Problem::new(&COLUMN_TWICE, format!("the {table} have two columns {column}"))
+    Problem::new(&COLUMN_TWICE, format!("two columns of the {table} are headed {column}"))
 }
 
 /// A cell by itself under a table.

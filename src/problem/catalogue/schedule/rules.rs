@@ -134,14 +134,14 @@ pub fn group_without_rates(group: &str) -> Problem {
 
 /// An amount that falls.
 pub fn amount_falls(group: &str, before: &str, less: Money, after: &str, more: Money) -> Problem {
-    Problem::new(&AMOUNT_FALLS, format!("{group}: {after} come to {more}, but {before} to {less}"))
+    Problem::new(&AMOUNT_FALLS, format!("{group}: {more} for {after}, but {less} for {before}"))
 }
 
 /// A panel on which one more dent costs less.
 pub fn one_more_costs_less(group: &str, panel: &str, amount: Money, added: &str, less: Money) -> Problem {
     Problem::new(
         &ONE_MORE_COSTS_LESS,
-        format!("{group}: {panel} come to {amount}; with one more of {added} to {less}"),
+        format!("{group}: {amount} for {panel}, but {less} with one more of {added}"),
     )
 }
 
@@ -153,7 +153,7 @@ pub fn rows_tied(what: &str) -> Problem {
 
 /// Lengths of marks without a rate.
 pub fn lengths_unrated(mark: &str, from: Length, to: Length, panels: &str) -> Problem {
-    Problem::new(&LENGTHS_UNRATED, format!("no rate for a {mark} over {from} up to {to} on {panels}"))
+    Problem::new(&LENGTHS_UNRATED, format!("{mark}: no rate over {from} up to {to} on {panels}"))
 }
 
 /// Labour that is needed and not priced.
