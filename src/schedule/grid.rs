@@ -1,5 +1,5 @@
 use super::GroupId;
-use crate::claim::Place;
+use crate::claim::{Place, words::named};
 use crate::quantity::{Hours, UnitRate};
 
 /// What one cell gives.
@@ -11,13 +11,12 @@ pub enum Price {
     Time(Hours),
 }
 
-/// What the price is for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Per {
-    /// The panel as a whole.
-    Panel,
-    /// Each dent.
-    Dent,
+named! {
+    /// What a price is for: the panel as a whole, or each dent.
+    pub enum Per {
+        Panel = "panel",
+        Dent = "dent",
+    }
 }
 
 /// One cell of the rate grid.
@@ -54,6 +53,17 @@ impl Grid {
     /// The cell of a group, size band and count band.
     pub fn get(&self, group: GroupId, size: usize, count: usize) -> Option<&GridCell> {
         self.cells.get(self.index(group, size, count)).and_then(Option::as_ref)
+    }
+
+    /// Every cell there is, group by group, size by size.
+    pub fn cells(&self) -> impl Iterator<Item = &GridCell> {
+        self.cells.iter().flatten()
+    }
+
+    /// The cells of one group.
+    pub fn cells_of(&self, group: GroupId) -> impl Iterator<Item = &GridCell> {
+        let from = self.index(group, 0, 0);
+        self.cells.iter().skip(from).take(self.sizes * self.counts).flatten()
     }
 
     fn index(&self, group: GroupId, size: usize, count: usize) -> usize {

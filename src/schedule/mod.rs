@@ -1,18 +1,25 @@
 #![doc = include_str!("README.md")]
 
 mod bands;
+mod check;
 mod factor;
+mod forms;
 mod grid;
+mod groups;
 mod limit;
+mod lookup;
 mod operation;
 mod panels;
 mod price;
+mod raw;
 mod scope;
 mod terms;
+mod words;
 
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
 pub use factor::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};
 pub use grid::{Grid, GridCell, Per, Price};
+pub use groups::groups;
 pub use limit::{Limit, Measure};
 pub use operation::{Once, Operation};
 pub use panels::{Joint, PanelTerms, Plane};
@@ -23,8 +30,12 @@ pub use terms::{
 };
 
 use crate::claim::InputFile;
-use crate::problem::{Place, Problem, Sources};
+use crate::problem::{Place, Problem, Severity, Sources, catalogue, worst};
 use crate::table::{Form, Table};
+use check::Origin;
+use raw::Raw;
+use sha2::{Digest, Sha256};
+use std::fmt::Write as _;
 
 /// A schedule that was checked whole: nothing in it contradicts itself, and every value knows its cell.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,7 +68,8 @@ pub struct Schedule {
     pub operations: Vec<Operation>,
     /// The files it was read from.
     pub files: Vec<InputFile>,
-    /// SHA-256 over the digests of its files in order of their paths, in lower-case hexadecimal.
+    /// SHA-256 over the digests of its files in order of their paths, each followed by a line feed, in lower-case
+    /// hexadecimal.
     pub digest: String,
     /// The workbook or folder, for messages.
     pub place: Place,
@@ -65,16 +77,47 @@ pub struct Schedule {
 
 /// The forms of schedule tables, for [`crate::table::recognise`].
 pub fn forms() -> &'static [&'static Form] {
-    todo!()
+    forms::ALL
 }
 
-/// Makes one schedule of the tables of one workbook or folder, checked whole. The problems of a schedule that stands
-/// are warnings and notes; one that does not stand gives all its errors (and warnings) at once.
+/// Makes one schedule of the tables of one workbook or folder (see [`groups()`]), checked whole. The problems of a
+/// schedule that stands are warnings and notes; one that does not stand gives all its errors (and warnings) at once,
+/// ordered by place. Of the files those are kept that hold one of the tables.
 pub fn read(
     tables: &[&Table<'_>],
     files: &[InputFile],
     sources: &Sources,
 ) -> Result<(Schedule, Vec<Problem>), Vec<Problem>> {
-    let _ = (tables, files, sources);
-    todo!()
+    let Some(first) = tables.first() else { return Err(vec![catalogue::schedule::no_tables()]) };
+    let mut problems = Vec::new();
+    let raw = Raw::read(tables, &mut problems);
+    let origin = origin(tables, files, sources, Place::whole(first.sheet.source));
+    let schedule = check::check(&raw, origin, &mut problems);
+    problems.sort_by_key(|problem| problem.place);
+    match schedule {
+        Some(schedule) if worst(&problems) < Some(Severity::Error) => Ok((schedule, problems)),
+        _ => Err(problems),
+    }
+}
+
+fn origin(tables: &[&Table<'_>], files: &[InputFile], sources: &Sources, place: Place) -> Origin {
+    let holds_a_table =
+        |file: &&InputFile| tables.iter().any(|table| sources.get(table.sheet.source).file == file.path);
+    let mut files: Vec<InputFile> = files.iter().filter(holds_a_table).cloned().collect();
+    files.sort_by(|a, b| a.path.cmp(&b.path));
+    Origin { digest: digest(&files), files, place }
+}
+
+/// SHA-256 over the files' digests, each followed by a line feed: what `sha256sum` gives of their first columns.
+fn digest(files: &[InputFile]) -> String {
+    let mut hasher = Sha256::new();
+    for file in files {
+        hasher.update(file.sha256.as_bytes());
+        hasher.update(b"\n");
+    }
+    let mut hexadecimal = String::with_capacity(64);
+    for byte in hasher.finalize() {
+        let _ = write!(hexadecimal, "{byte:02x}");
+    }
+    hexadecimal
 }

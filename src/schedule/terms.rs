@@ -26,6 +26,26 @@ pub enum MixedRule {
     Equivalents(usize),
 }
 
+impl MixedRule {
+    /// The size band at which all dents of a panel are rated, given its dents by size band; `None` without dents, and
+    /// under the rules that rate no panel at one of its own bands.
+    pub fn rated_size(self, dents: &[u32]) -> Option<usize> {
+        let all: u64 = dents.iter().map(|n| u64::from(*n)).sum();
+        match self {
+            Self::EachBand | Self::Equivalents(_) => None,
+            Self::MostFrequent => {
+                // The last of several with the most: a tie goes to the larger band.
+                (0..dents.len()).filter(|size| dents[*size] > 0).max_by_key(|size| dents[*size])
+            }
+            Self::LargestShare(share) => (0..dents.len()).rev().find(|size| {
+                let here_or_larger: u64 = dents[*size..].iter().map(|n| u64::from(*n)).sum();
+                let hundredfold = i128::from(here_or_larger) * 100 * i128::from(Percent::MICRO);
+                here_or_larger > 0 && hundredfold >= i128::from(all) * i128::from(share.micro())
+            }),
+        }
+    }
+}
+
 named! {
     /// Kinds of labour that have a rate each.
     pub enum LabourClass {
