@@ -6,7 +6,9 @@
 mod form;
 mod recognise;
 mod sheet;
+mod size;
 
 pub use form::{Column, Form};
 pub use recognise::{HeadedColumn, Recognition, Table, recognise};
 pub use sheet::{Cell, CellFault, Merge, Row, Sheet, Value};
+pub use size::{LengthFault, lacks_unit, parse_interval, parse_length, unit_in};
