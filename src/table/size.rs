@@ -147,9 +147,8 @@ fn plain(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.trim().chars() {
         match c {
-            '\u{2010}'..='\u{2015}' | '\u{2212}' => out.push('-'),
+            '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{2026}' => out.push('-'),
             '\u{201d}' | '\u{201c}' | '\u{2033}' => out.push('"'),
-            '\u{2026}' => out.push('-'),
             '\u{a0}' | '\u{202f}' | '\u{2009}' => out.push(' '),
             _ => out.extend(c.to_lowercase()),
         }
