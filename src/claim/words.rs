@@ -3,6 +3,8 @@
 //! Names of the enums are data: each lists a canonical name (used on documents) and, in `words.csv`, what else people
 //! write. Matching ignores case, spacing and punctuation. The words are common practice, no source.
 
+pub mod panel;
+
 use crate::problem::nearest;
 use std::collections::BTreeMap;
 
