@@ -87,7 +87,7 @@ impl BodyType {
             }
             (Self::PickUp | Self::CrewCab, TrunkLid | CargoDoor) => &[Tailgate],
             (Self::Van, RearDoor) => &[SlidingDoor, CargoDoor],
-            (Self::Van, QuarterPanel | BedSide) => &[RearVanSide],
+            (Self::Van, QuarterPanel | BedSide | CabCorner) => &[RearVanSide],
             (Self::Van, TrunkLid) => &[CargoDoor, Tailgate],
             (Self::Sedan | Self::Convertible, Tailgate | CargoDoor) => &[TrunkLid],
             (_, TrunkLid | CargoDoor) => &[Tailgate],

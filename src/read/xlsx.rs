@@ -207,7 +207,7 @@ fn time_value(days: f64) -> Value {
     let minutes = Decimal::try_from(days)
         .ok()
         .and_then(|days| days.checked_mul(Decimal::from(24 * 60)))
-        .and_then(|minutes| u64::try_from((minutes + Decimal::new(5, 1)).floor()).ok());
+        .and_then(|minutes| u64::try_from(minutes.checked_add(Decimal::new(5, 1))?.floor()).ok());
     match minutes {
         Some(minutes) => Value::Text(format!("{}:{:02}", minutes / 60, minutes % 60)),
         None => Value::Fault(CellFault::NotFinite),
