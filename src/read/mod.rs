@@ -1,9 +1,14 @@
 #![doc = include_str!("README.md")]
 
+mod csv;
+mod file;
+mod xlsx;
+
+pub use file::open;
+
 use crate::claim::{InputFile, Intake};
 use crate::problem::{Problem, Sources};
 use crate::table::{Form, Sheet, Table};
-use std::path::PathBuf;
 
 /// Everything that was opened: sheets of located cells, in the order of their paths.
 #[derive(Debug, Default)]
@@ -16,13 +21,6 @@ pub struct Opened {
     pub sources: Sources,
     /// Files that could not be read, and what is odd about those that could.
     pub problems: Vec<Problem>,
-}
-
-/// Opens files and folders (sorted by path, hidden files and folders of our own output left out) and reads every
-/// sheet. Never fails as a whole: what cannot be read is a problem.
-pub fn open(paths: &[PathBuf]) -> Opened {
-    let _ = paths;
-    todo!()
 }
 
 /// The forms of claim tables, for [`crate::table::recognise`].

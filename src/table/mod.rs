@@ -4,9 +4,16 @@
 //! given the [`Form`]s that are known; the stages that own a form read its rows.
 
 mod form;
+mod headings;
+mod mark;
 mod recognise;
 mod sheet;
+mod size;
+mod unrecognised;
 
 pub use form::{Column, Form};
+pub use mark::decimal_mark;
 pub use recognise::{HeadedColumn, Recognition, Table, recognise};
 pub use sheet::{Cell, CellFault, Merge, Row, Sheet, Value};
+pub use size::{LengthFault, lacks_unit, parse_interval, parse_length, unit_in};
+pub use unrecognised::unrecognised;

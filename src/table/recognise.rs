@@ -1,6 +1,8 @@
-use super::{Form, Row, Sheet, Value};
-use crate::claim::words::folded;
+use super::headings::{Starters, heading_row, known_count};
+use super::{Cell, Form, Row, Sheet, Value};
 use crate::problem::Place;
+use crate::quantity::DecimalMark;
+use std::cmp::Ordering;
 
 /// A column of a recognised table.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,12 +13,15 @@ pub struct HeadedColumn {
     pub heading: String,
     /// Where the heading stands.
     pub place: Place,
-    /// The form's column it was taken for; `None` for a column of the form's family or one that nobody knows.
+    /// The form's column it was taken for; `None` for a column of the form's family, for one that nobody knows, and
+    /// for the second column of one name.
     pub id: Option<&'static str>,
     /// Whether it belongs to the form's family (a size band).
     pub in_family: bool,
     /// The unit that the heading ends in, as written ("mm", "EUR").
     pub unit: Option<String>,
+    /// The form's column that its heading names when an earlier column was taken for it already.
+    pub repeats: Option<&'static str>,
 }
 
 /// A table found on a sheet: its form, its headings and its rows.
@@ -26,13 +31,14 @@ pub struct Table<'s> {
     pub sheet: &'s Sheet,
     /// What it was taken for.
     pub form: &'static Form,
-    /// Its heading row.
+    /// Its heading row; the lower one where headings stand in two rows.
     pub heading_row: u32,
     /// Its columns in sheet order.
     pub columns: Vec<HeadedColumn>,
     /// The rows below the heading, up to the next heading or the end of the sheet.
     pub rows: &'s [Row],
-    /// The rows between the previous table (or the top of the sheet) and this heading: titles, captions, notes.
+    /// The rows above the heading that belong to no table: everything above the first table of a sheet, captions set
+    /// off by a blank row above a later one, and the upper row of headings that stand in two.
     pub above: &'s [Row],
 }
 
@@ -43,7 +49,7 @@ impl Table<'_> {
     }
 
     /// The cell of a row under an id, if the table has the column and the cell is not blank.
-    pub fn cell<'r>(&self, row: &'r Row, id: &str) -> Option<&'r super::Cell> {
+    pub fn cell<'r>(&self, row: &'r Row, id: &str) -> Option<&'r Cell> {
         row.cell(self.column(id)?.column)
     }
 
@@ -58,106 +64,117 @@ impl Table<'_> {
 pub struct Recognition<'s> {
     /// The tables, from top to bottom.
     pub tables: Vec<Table<'s>>,
-    /// Heading rows that fit two forms equally well: the row and the forms' names.
+    /// Heading rows that fit two forms equally well: the row and the forms' names. What stands below them, up to the
+    /// next heading, belongs to no table.
     pub ambiguous: Vec<(u32, Vec<&'static str>)>,
 }
 
+/// Where headings were found: the rows they stand in (one or two, by index), and what they are headings of.
+struct Found {
+    first: usize,
+    last: usize,
+    as_form: Option<(&'static Form, Vec<HeadedColumn>)>,
+}
+
 /// Finds the tables of a sheet. A row is a heading when it holds every needed column of a form (and one of its family
-/// or alternatives, where it has any). Of several forms the one that knows most of the row's headings is taken; a
-/// tie is told, not guessed.
+/// or alternatives, where it has any). Headings may stand in two rows, one right below the other: a name in the upper
+/// row then holds where the lower row is blank. Of several forms the one that knows most of the row's headings is
+/// taken; a tie is told, not guessed.
 pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'s> {
+    let starters = Starters::new(forms);
     let mut ambiguous = Vec::new();
-    let mut found: Vec<(usize, &'static Form, Vec<HeadedColumn>)> = Vec::new();
+    let mut found: Vec<Found> = Vec::new();
+    let mut upper_may_head = false;
     for (index, row) in sheet.rows.iter().enumerate() {
-        let mut best: Vec<(usize, &'static Form, Vec<HeadedColumn>)> = Vec::new();
-        for form in forms {
-            let Some(columns) = headings(row, form) else { continue };
-            let known = columns.iter().filter(|c| c.id.is_some() || c.in_family).count();
-            match best.first().map(|(most, ..)| known.cmp(most)) {
-                Some(std::cmp::Ordering::Less) => {}
-                Some(std::cmp::Ordering::Equal) => best.push((known, form, columns)),
-                None | Some(std::cmp::Ordering::Greater) => best = vec![(known, form, columns)],
-            }
+        let may_head = starters.may_head(row);
+        let mut best = if may_head { best_forms(&row.cells, forms) } else { Vec::new() };
+        let mut first = index;
+        let upper = index.checked_sub(1).map(|upper| &sheet.rows[upper]);
+        let upper = upper.filter(|upper| upper.number + 1 == row.number && (upper_may_head || may_head));
+        if let (true, Some(upper)) = (best.is_empty(), upper)
+            && found.last().is_none_or(|found| found.last + 1 != index)
+        {
+            best = best_forms(&both(upper, row), forms);
+            first = index - 1;
         }
-        if best.len() > 1 {
-            ambiguous.push((row.number, best.iter().map(|(_, form, _)| form.name).collect()));
-        } else if let Some((_, form, columns)) = best.pop() {
-            found.push((index, form, columns));
+        upper_may_head = may_head;
+        let as_form = match best.len() {
+            0 => continue,
+            1 => best.pop(),
+            _ => {
+                ambiguous.push((row.number, best.iter().map(|(form, _)| form.name).collect()));
+                None
+            }
+        };
+        found.push(Found { first, last: index, as_form });
+    }
+    Recognition { tables: tables(sheet, found), ambiguous }
+}
+
+/// The forms that a heading row fits best, with its columns; several only in a tie.
+fn best_forms(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
+    let mut best: Vec<(&'static Form, Vec<HeadedColumn>)> = Vec::new();
+    for form in forms {
+        let Some(columns) = heading_row(cells, form) else { continue };
+        match best.first().map(|(_, other)| known_count(&columns).cmp(&known_count(other))) {
+            Some(Ordering::Less) => {}
+            Some(Ordering::Equal) => best.push((form, columns)),
+            None | Some(Ordering::Greater) => best = vec![(form, columns)],
         }
     }
-    let starts: Vec<usize> = found.iter().map(|(index, ..)| *index).collect();
+    best
+}
+
+/// Two heading rows as one: the lower row's cells, and the upper row's where the lower one is blank.
+fn both(upper: &Row, lower: &Row) -> Vec<Cell> {
+    let only_above = upper.cells.iter().filter(|cell| lower.cell(cell.column).is_none());
+    let mut cells: Vec<Cell> = lower.cells.iter().chain(only_above).cloned().collect();
+    cells.sort_by_key(|cell| cell.column);
+    cells
+}
+
+fn tables(sheet: &Sheet, found: Vec<Found>) -> Vec<Table<'_>> {
+    // Where the rows above each heading begin, and so where the table before it ends.
+    let mut starts: Vec<usize> = Vec::with_capacity(found.len() + 1);
+    let mut previous = None;
+    for Found { first, last, .. } in &found {
+        starts.push(previous.map_or(0, |previous| captions(sheet, previous, *first)));
+        previous = Some(*last);
+    }
+    starts.push(sheet.rows.len());
     let mut tables = Vec::with_capacity(found.len());
-    let mut previous_end = 0;
-    for (position, (index, form, columns)) in found.into_iter().enumerate() {
-        let end = starts.get(position + 1).copied().unwrap_or(sheet.rows.len());
+    for (position, Found { last, as_form, .. }) in found.into_iter().enumerate() {
+        let Some((form, columns)) = as_form else { continue };
         tables.push(Table {
             sheet,
             form,
-            heading_row: sheet.rows[index].number,
+            heading_row: sheet.rows[last].number,
             columns,
-            rows: &sheet.rows[index + 1..end],
-            above: &sheet.rows[previous_end..index],
-        });
-        previous_end = end;
-    }
-    Recognition { tables, ambiguous }
-}
-
-/// The row's cells as headings of a form, or `None` when the row is no heading of it.
-fn headings(row: &Row, form: &'static Form) -> Option<Vec<HeadedColumn>> {
-    let mut columns: Vec<HeadedColumn> = Vec::with_capacity(row.cells.len());
-    for cell in &row.cells {
-        let heading = match &cell.value {
-            Value::Text(text) => text.clone(),
-            // Bands are sometimes headed by a bare number or by what a spreadsheet made of "3-5".
-            Value::Number(_) | Value::Date(_) => cell.text(),
-            Value::Bool(_) | Value::Fault(_) => return None,
-        };
-        let (id, unit) = known_column(&heading, form).map_or((None, None), |(id, unit)| (Some(id), unit));
-        let taken = id.is_some_and(|id| columns.iter().any(|column| column.id == Some(id)));
-        let in_family = id.is_none() && form.family.is_some_and(|is_member| is_member(&heading));
-        columns.push(HeadedColumn {
-            column: cell.column,
-            heading,
-            place: cell.place,
-            id: if taken { None } else { id },
-            in_family,
-            unit,
+            rows: &sheet.rows[last + 1..starts[position + 1]],
+            above: &sheet.rows[starts[position]..last],
         });
     }
-    let has = |id: &str| columns.iter().any(|column| column.id == Some(id));
-    let complete = form.columns.iter().filter(|column| column.needed).all(|column| has(column.id))
-        && (form.one_of.is_empty() || form.one_of.iter().any(|id| has(id)))
-        && (form.family.is_none() || columns.iter().any(|column| column.in_family));
-    complete.then_some(columns)
+    tables
 }
 
-/// The form's column that a heading names, and the unit it ends in.
-fn known_column(heading: &str, form: &'static Form) -> Option<(&'static str, Option<String>)> {
-    let exact = folded(heading);
-    let named = |text: &str| {
-        form.columns
-            .iter()
-            .find(|column| folded(column.id) == text || column.words.contains(&text))
-            .map(|column| column.id)
+/// Where the captions of a heading begin: the rows right above it, with a blank row before them and no number in them.
+/// Without a blank row nobody can tell a caption from the last row of the table before.
+fn captions(sheet: &Sheet, previous_heading: usize, heading: usize) -> usize {
+    let follows = |index: usize| sheet.rows[index].number + 1 == sheet.rows[index + 1].number;
+    let mut start = heading;
+    while start > previous_heading + 1 && follows(start - 1) {
+        if !is_caption(&sheet.rows[start - 1]) {
+            return heading;
+        }
+        start -= 1;
+    }
+    start
+}
+
+fn is_caption(row: &Row) -> bool {
+    let is_number = |cell: &Cell| {
+        matches!(&cell.value, Value::Number(_) | Value::Date(_))
+            || [DecimalMark::Point, DecimalMark::Comma].iter().any(|mark| cell.number(*mark).is_ok())
     };
-    if let Some(id) = named(&exact) {
-        return Some((id, None));
-    }
-    let (name, unit) = split_unit(heading)?;
-    named(&folded(name)).map(|id| (id, Some(unit.to_owned())))
-}
-
-/// `from mm`, `area (m2)`, `price [EUR]`, `share %`: the name, and the unit at its end.
-fn split_unit(heading: &str) -> Option<(&str, &str)> {
-    const UNITS: [&str; 22] = [
-        "mm", "cm", "in", "inch", "inches", "\"", "m2", "m\u{b2}", "sq m", "cm2", "cm\u{b2}", "%", "h",
-        "hrs", "hours", "min", "minutes", "wu", "dents", "$", "\u{20ac}", "\u{a3}",
-    ];
-    let trimmed = heading.trim().trim_end_matches([')', ']']).trim_end();
-    let start = trimmed.rfind([' ', '(', '[', ','])?;
-    let unit = trimmed[start + 1..].trim();
-    let is_currency = unit.len() == 3 && unit.bytes().all(|b| b.is_ascii_uppercase());
-    let is_unit = is_currency || UNITS.contains(&unit.to_lowercase().as_str());
-    is_unit.then(|| (trimmed[..start].trim_end_matches([' ', '(', '[', ',']), unit))
+    row.cells.len() <= 3 && !row.cells.iter().any(is_number)
 }

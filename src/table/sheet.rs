@@ -106,6 +106,9 @@ pub struct Sheet {
     pub merges: Vec<Merge>,
     /// The decimal mark of numbers written as text; settled when the file was read.
     pub mark: DecimalMark,
+    /// The cell that proves the mark. Without a proof, a number that reads differently under the other mark
+    /// ([`crate::quantity::could_be_both`]) has to be asked about.
+    pub proof: Option<Place>,
 }
 
 impl Sheet {
@@ -114,20 +117,21 @@ impl Sheet {
         for merge in &merges {
             spread_down(&mut rows, *merge);
         }
-        Self { source, rows, merges, mark }
+        Self { source, rows, merges, mark, proof: None }
+    }
+
+    /// The sheet with the cell that proves its decimal mark.
+    #[must_use]
+    pub fn proved_by(mut self, proof: Option<Place>) -> Self {
+        self.proof = proof;
+        self
     }
 }
 
 /// Repeats a merge's first cell in the rows below it. Rows that are otherwise blank stay out: nothing stands there.
 fn spread_down(rows: &mut [Row], merge: Merge) {
-    let Some(anchor) = rows
-        .iter()
-        .find(|row| row.number == merge.first_row)
-        .and_then(|row| row.cell(merge.first_column))
-        .cloned()
-    else {
-        return;
-    };
+    let Ok(first) = rows.binary_search_by_key(&merge.first_row, |row| row.number) else { return };
+    let Some(anchor) = rows[first].cell(merge.first_column).cloned() else { return };
     let below = rows.partition_point(|row| row.number <= merge.first_row);
     for row in rows[below..].iter_mut().take_while(|row| row.number <= merge.last_row) {
         if let Err(index) = row.cells.binary_search_by_key(&merge.first_column, |cell| cell.column) {

@@ -1,7 +1,227 @@
 //! Claims as gathered: keys, vehicles, inspections that do not fit together.
 
 use super::{Code, Problem, Severity};
+use crate::problem::Place;
 
 codes! {
-    PLACEHOLDER = "claim-placeholder", Note, "placeholder", "placeholder";
+    KEY_MISSING = "key-missing", Error, "a row belongs to no job",
+        "The table has a column for the claim, job number, registration or VIN, and this row has none of them, nor is \
+         there one above it to take over. What stands in the row was not used.\n\nWrite the claim number into the row. \
+         Written once above blank cells it holds for all of them.";
+    KEY_UNREADABLE = "key-unreadable", Error, "a claim number or the like cannot be read",
+        "The cell holds a date, an error or a yes/no where a number of a claim or job, a registration or a VIN should \
+         stand. What stands in the row was not used.\n\nFormat the column as text and write it again: spreadsheet \
+         programs make dates of numbers such as `3-17`.";
+    KEY_AMBIGUOUS = "key-ambiguous", Question, "a row may belong to two claims",
+        "The row is known only by a registration or VIN, and two claims are for that car. The claims are listed and not \
+         priced, since either may lack what stands in the row.\n\nWrite the claim number into the row.";
+    FACTS_DISAGREE = "facts-disagree", Error, "two cells contradict each other",
+        "Two rows of one claim give different values for the same thing, both of which are named. Which holds is not \
+         guessed: the claim drops out.\n\nCorrect or remove one of them. Blank cells contradict nothing.";
+    CLAIM_TWICE = "claim-twice", Warning, "a table of vehicles lists a claim twice",
+        "Two rows of one table of vehicles are for the same claim. They agree, so the claim is assessed once.\n\nRemove \
+         one of them if it is a copy. Two cars under one claim number need numbers of their own.";
+    CLAIM_WITHOUT_VEHICLE = "claim-without-vehicle", Question, "counts are for a claim that no table of vehicles lists",
+        "There are counts under a claim number, but no row of a table of vehicles has it. Without its insurer it would \
+         be priced as if the customer paid himself, so it is listed and not priced.\n\nAdd the claim to the table of \
+         vehicles, or correct the number: a digit or a hyphen may differ.";
+    JOB_WITHOUT_VEHICLE = "job-without-vehicle", Note, "nothing is written about the vehicle of a job",
+        "The job has counts and no row in a table of vehicles. It is priced for a customer who pays himself, without \
+         anything that depends on the car.\n\nAdd a row with the same job number or registration if more is known: make, \
+         model, body type.";
+    CLAIM_WITHOUT_INSURER = "claim-without-insurer", Warning, "a claim has a number and no insurer",
+        "The claim has the number of an insurer's claim, and no insurer is written for it. It is priced for a customer \
+         who pays himself.\n\nFill the column `insurer`; or use `job` instead of `claim` for jobs without an insurer.";
+    VEHICLE_WITHOUT_COUNTS = "vehicle-without-counts", Note, "a vehicle has no counts",
+        "The table of vehicles lists it and no table holds a count or mark for it. It is listed and cannot be \
+         priced.\n\nIf it was inspected, check that its counts carry the same claim number.";
+    ROW_INCOMPLETE = "row-incomplete", Error, "a row lacks what it cannot do without",
+        "The row holds values that mean nothing without another one: a price without the item, a method without the \
+         panel. The claim drops out, since the row would be lost.\n\nFill the cell that is named, or clear the row.";
+    WORD_UNKNOWN = "word-unknown", Error, "a word is not known",
+        "The column holds one of a few words (materials, kinds of access, roles), and this is none of them. The claim \
+         drops out, since the word may change what is paid.\n\nUse one of the words that the message names, or leave the \
+         cell blank if nothing is known.";
+    WORD_OPEN = "word-open", Question, "a word means two things",
+        "`R&R` is used for taking a part off and putting it back, and for putting a new part in its place. The two cost \
+         very different amounts, so it is not guessed: the claim is listed and not priced.\n\nWrite `refit` for the same \
+         part, or `replace` for a new one.";
+    DATE_UNREADABLE = "date-unreadable", Error, "a date cannot be read",
+        "The cell is no date. The claim drops out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits.";
+    DATE_IMPOSSIBLE = "date-impossible", Error, "there is no such day",
+        "The cell looks like a date, but no calendar has that day. The claim drops out.\n\nCorrect it: June has 30 days, \
+         and February 29 only in leap years.";
+    DATE_AMBIGUOUS = "date-ambiguous", Question, "day and month can be exchanged",
+        "`05/06/2026` is the 5th of June or the 6th of May, depending on where it was written. A date decides which \
+         schedule holds, so it is not guessed: the claim is listed and not priced.\n\nWrite it as `2026-06-05`, or with \
+         points, day first: `05.06.2026`.";
+    NUMBER_UNREADABLE = "number-unreadable", Error, "a number cannot be read",
+        "The column holds numbers of one kind (hours, percentages, years, areas), and this cell is none. The claim drops \
+         out.\n\nWrite a plain number: `1.5`, `2021`. The unit belongs into the heading or after the number.";
+    AMOUNT_UNREADABLE = "amount-unreadable", Error, "an amount cannot be read",
+        "The cell is no amount of money, or one below zero. The claim drops out.\n\nWrite a plain number (`1250.00`), \
+         with the code of its currency if you like: `1250.00 EUR`.";
+    CURRENCY_WRONG = "currency-wrong", Error, "a currency is not known or contradicts its heading",
+        "The letters beside the amount are no currency of ISO 4217, or another one than the heading names. The claim drops \
+         out.\n\nCorrect the code: `EUR`, `GBP`, `USD`. An amount without one is in the schedule's currency.";
+    CURRENCY_OPEN = "currency-open", Question, "a sign stands for several currencies",
+        "`$` is the sign of many dollars, and the market of the car is not known. The claim is listed and not \
+         priced.\n\nWrite the code (`USD`, `CAD`, `AUD`), leave the sign away if the schedule's currency is meant, or give \
+         the `market` of the vehicle.";
+    VIN_ODD = "vin-odd", Note, "a VIN breaks the usual rules",
+        "A vehicle identification number has 17 characters, none of them I, O or Q, and in North America a check digit at \
+         position 9 (49 CFR 565.15). This one differs. Nothing follows; elsewhere the check digit is no rule, and older \
+         cars have shorter numbers.\n\nCompare it with the car's papers.";
+    VIN_WRONG = "vin-wrong", Warning, "a VIN cannot be right",
+        "The market is the United States or Canada, where the form and the check digit of a vehicle identification number \
+         are binding (49 CFR 565.15). A character is wrong or two are exchanged. The claim is assessed.\n\nCompare it \
+         with the car's papers: 0 and O, 1 and I are the usual slips.";
+}
+
+/// A row without a key.
+pub fn key_missing(place: Place) -> Problem {
+    Problem::new(
+        &KEY_MISSING,
+        "this row has no claim, job number, registration or VIN, and none stands above it",
+    )
+    .at(place)
+}
+
+/// A key cell that holds no key.
+pub fn key_unreadable(place: Place, kind: &str, written: &str) -> Problem {
+    Problem::new(&KEY_UNREADABLE, format!("this is no {kind}"))
+        .at(place)
+        .written(written)
+        .help("format the column as text and write it again")
+}
+
+/// A row known by something that two claims share.
+pub fn key_ambiguous(place: Place, kind: &str, written: &str, claims: &[String]) -> Problem {
+    Problem::new(
+        &KEY_AMBIGUOUS,
+        format!("this {kind} belongs to {}: which of them is meant?", claims.join(" and ")),
+    )
+    .at(place)
+    .written(written)
+    .help("write the claim number into the row")
+}
+
+/// Two values of one thing.
+pub fn facts_disagree(what: &str, first: (&str, Place), second: (&str, Place)) -> Problem {
+    Problem::new(&FACTS_DISAGREE, format!("{what} is \"{}\" here and \"{}\" there", second.0, first.0))
+        .at(second.1)
+        .and(first.1)
+}
+
+/// Two rows of one table of vehicles for one claim.
+pub fn claim_twice(first: Place, second: Place) -> Problem {
+    Problem::new(&CLAIM_TWICE, "an earlier row of this table is for the same claim").at(second).and(first)
+}
+
+/// Counts under a claim number that no table of vehicles lists; the nearest numbers that are listed.
+pub fn claim_without_vehicle(place: Place, claim: &str, near: &[&str]) -> Problem {
+    let problem =
+        Problem::new(&CLAIM_WITHOUT_VEHICLE, format!("no table of vehicles lists claim {claim}")).at(place);
+    if near.is_empty() { problem } else { problem.help(format!("did you mean {}?", near.join(" or "))) }
+}
+
+/// Counts of a job about whose car nothing is written.
+pub fn job_without_vehicle(place: Place) -> Problem {
+    Problem::new(
+        &JOB_WITHOUT_VEHICLE,
+        "nothing is written about the vehicle; it is priced for a customer who pays",
+    )
+    .at(place)
+}
+
+/// A claim number without an insurer.
+pub fn claim_without_insurer(place: Place, claim: &str) -> Problem {
+    Problem::new(
+        &CLAIM_WITHOUT_INSURER,
+        format!("claim {claim} has no insurer; it is priced for a customer who pays"),
+    )
+    .at(place)
+}
+
+/// A vehicle without a count or mark.
+pub fn vehicle_without_counts(place: Place) -> Problem {
+    Problem::new(&VEHICLE_WITHOUT_COUNTS, "there are no counts for this vehicle").at(place)
+}
+
+/// A row that lacks a cell.
+pub fn row_incomplete(place: Place, table: &str, lacks: &str) -> Problem {
+    Problem::new(&ROW_INCOMPLETE, format!("this row of the table of {table} lacks `{lacks}`")).at(place)
+}
+
+/// A word that a column does not know: the nearest it knows, or all where none is near.
+pub fn word_unknown(place: Place, column: &str, written: &str, known: &[&str]) -> Problem {
+    Problem::new(&WORD_UNKNOWN, format!("`{column}` cannot be \"{written}\""))
+        .at(place)
+        .written(written)
+        .help(format!("it can be {}", known.join(", ")))
+}
+
+/// "R&R".
+pub fn word_open(place: Place, written: &str) -> Problem {
+    Problem::new(&WORD_OPEN, "is the same part put back, or a new one fitted?")
+        .at(place)
+        .written(written)
+        .help("write refit or replace")
+}
+
+/// A cell that is no date.
+pub fn date_unreadable(place: Place, written: &str) -> Problem {
+    Problem::new(&DATE_UNREADABLE, "this is no date")
+        .at(place)
+        .written(written)
+        .help("write it as 2026-06-14 or 14.06.2026")
+}
+
+/// A day that no calendar has.
+pub fn date_impossible(place: Place, written: &str) -> Problem {
+    Problem::new(&DATE_IMPOSSIBLE, "there is no such day").at(place).written(written)
+}
+
+/// Day and month can be exchanged.
+pub fn date_ambiguous(place: Place, written: &str) -> Problem {
+    Problem::new(&DATE_AMBIGUOUS, "which is the day and which the month?")
+        .at(place)
+        .written(written)
+        .help("write the year first: 2026-06-14")
+}
+
+/// A number of a kind ("hours"), and why it is none.
+pub fn number_unreadable(place: Place, column: &str, written: &str, wanted: &str) -> Problem {
+    Problem::new(&NUMBER_UNREADABLE, format!("`{column}` cannot be \"{written}\""))
+        .at(place)
+        .written(written)
+        .help(format!("write {wanted}"))
+}
+
+/// An amount, and why it is none.
+pub fn amount_unreadable(place: Place, written: &str, why: &str) -> Problem {
+    Problem::new(&AMOUNT_UNREADABLE, format!("this amount cannot be read: {why}")).at(place).written(written)
+}
+
+/// Letters that are no currency, or another than the heading's.
+pub fn currency_wrong(place: Place, written: &str, currency: &str, heading: Option<&str>) -> Problem {
+    let message = match heading {
+        Some(heading) => format!("this amount is in {currency}, its heading says {heading}"),
+        None => format!("there is no currency {currency}"),
+    };
+    Problem::new(&CURRENCY_WRONG, message).at(place).written(written)
+}
+
+/// A sign of several currencies.
+pub fn currency_open(place: Place, written: &str) -> Problem {
+    Problem::new(&CURRENCY_OPEN, "which dollar is this?")
+        .at(place)
+        .written(written)
+        .help("write the currency's code, or give the market of the vehicle")
+}
+
+/// A VIN against the rules: as a hint, or where they bind as a warning.
+pub fn vin(place: Place, written: &str, why: &str, is_binding: bool) -> Problem {
+    let code = if is_binding { &VIN_WRONG } else { &VIN_ODD };
+    Problem::new(code, format!("this VIN is odd: {why}")).at(place).written(written)
 }

@@ -1,14 +1,222 @@
 //! Files and tables: cannot be opened, are not what they seem, fit nothing.
 
 use super::{Code, Problem, Severity};
+use crate::problem::Place;
 
 codes! {
     FILE_UNREADABLE = "file-unreadable", Error, "a file cannot be read",
         "The file could not be opened or read to its end. The rest of the run goes on without it.\n\nCheck that the \
          path is right, that you may read it, and that no other program holds it open.";
+    FILE_MISSING = "file-missing", Error, "a file or folder is not there",
+        "Nothing stands at the path that was given. The rest of the run goes on without it.\n\nCheck the spelling and \
+         the folder you are in; a path with spaces needs quotes: `\"June storm/counts.xlsx\"`.";
+    FILE_WRONG_TYPE = "file-wrong-type", Error, "a file is no spreadsheet that can be read",
+        "What a file is follows from its first bytes, not from its name. This one is neither text in rows and columns \
+         (CSV) nor an XLSX workbook. The rest of the run goes on without it.\n\nOpen it in a spreadsheet program and \
+         save it as XLSX or as CSV in UTF-8. A PDF or a photograph has to be typed off.";
+    FILE_LOCKED = "file-locked", Error, "a workbook is protected by a password",
+        "The workbook is encrypted and cannot be read without its password, which is never asked for. The rest of the \
+         run goes on without it.\n\nOpen it in your spreadsheet program, save a copy without a password, and give \
+         that.";
+    FILE_DAMAGED = "file-damaged", Error, "a workbook is damaged",
+        "The workbook could not be read to its end: a part of it is missing or contradicts itself. None of it was \
+         taken, since half a workbook may be half a claim.\n\nOpen it in your spreadsheet program and save it again; \
+         that usually mends it.";
+    FILE_TOO_LARGE = "file-too-large", Error, "a file is larger than can be meant",
+        "A small file can unpack to more than any machine holds, by accident or on purpose. So there are bounds: 2 GiB \
+         of text, 4096 parts and 2 GiB unpacked in a workbook, 20 million cells, 16 384 columns. None of the file was \
+         taken.\n\nSplit it, or copy the cells that matter into a new workbook: a stray format far down a sheet is the \
+         usual reason.";
+    FILE_NOT_UTF8 = "file-not-utf8", Error, "a text file is not in UTF-8",
+        "The file holds bytes that are no UTF-8 text, so names in it would be garbled. None of it was \
+         taken.\n\nSave it again as \"CSV UTF-8\" (the choice stands in the list of file types when saving), or as \
+         XLSX.";
+    FILE_OPEN_QUOTE = "file-open-quote", Error, "a quotation mark is never closed",
+        "A field that begins with a quotation mark runs to the next one, over line ends, too. Here none follows, so the \
+         rest of the file would be one cell. None of it was taken.\n\nClose the quotation mark, or double it where it \
+         is meant as a sign: `\"up to 3/4\"\"\"`.";
+    FILE_EMPTY = "file-empty", Warning, "a file holds nothing",
+        "There is not one cell in the file. Nothing follows from it for other files.\n\nIf something should be there, \
+         save the file again from the program it came from.";
+    FILE_SEEMS_OTHER = "file-seems-other", Note, "a file is something else than its name says",
+        "The name of the file ends in one type and its bytes are another that can be read, so it was read as what it \
+         is. Nothing else follows.\n\nRename it if you like: `counts.xlsx` that holds text is `counts.csv`.";
+    FILES_LEFT_OUT = "files-left-out", Note, "files in a folder are no spreadsheets",
+        "A folder was given and holds files whose names do not end in `.csv`, `.tsv`, `.xlsx` or another spreadsheet's \
+         ending. They were not opened.\n\nIf one of them is a spreadsheet, name it by itself.";
+    FOLDER_LEFT_OUT = "folder-left-out", Note, "a folder is an earlier output",
+        "The folder holds a `run.json` of an earlier run: what was written is not read as input.\n\nNothing has to be \
+         done. Keep outputs outside the folder of inputs if the note disturbs.";
+    FOLDER_EMPTY = "folder-empty", Error, "a folder holds no spreadsheets",
+        "No file in the folder, nor in a folder below it, is a spreadsheet. Hidden files, lock files (`~$...`) and \
+         earlier outputs do not count.\n\nCheck that it is the right folder.";
+    SHEET_HIDDEN = "sheet-hidden", Warning, "a sheet is hidden and was not read",
+        "The workbook holds a sheet that nobody sees when it is opened: often last year's. It was not read, since what \
+         cannot be seen cannot be checked.\n\nUnhide it if it belongs to the job.";
+    NOTHING_RECOGNISED = "nothing-recognised", Warning, "a sheet holds no table that is known",
+        "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
+         on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
+         above it: counts need `panel` and a column per size (`0-10 mm`), or `panel`, `size` and `dents`.";
+    TABLE_INCOMPLETE = "table-incomplete", Error, "a table lacks a heading that it needs",
+        "A row of this sheet holds several headings of a known table, but not all that the table cannot do without, so \
+         nothing on the sheet was used.\n\nAdd or correct the heading that is named. Capitals, spacing and order do not \
+         matter: `Panel`, `0 - 10 mm`.";
+    HEADING_AMBIGUOUS = "heading-ambiguous", Error, "a heading row fits two kinds of table",
+        "The headings fit two known tables equally well, and the two mean different things. What stands below was not \
+         used.\n\nAdd a column that only one of them has: a claim's parts carry `claim` and `part price`, a schedule's \
+         typical prices carry `vehicle class`.";
+    COLUMN_UNKNOWN = "column-unknown", Warning, "a column carries a heading that nobody knows",
+        "The table was recognised, but this column's heading is none of its words. What stands in the column was not \
+         used.\n\nIf it matters, use a word of the table: `material`, `access`, `remark`. A size has to be written as a \
+         range (`11-20 mm`) or by a name that begins with `size` or `band`.";
+    COLUMN_TWICE = "column-twice", Warning, "two columns carry one heading",
+        "Two columns of the table mean the same thing. The left one was used, the right one was not.\n\nRemove or \
+         rename one of them.";
+    TEXT_UNREAD = "text-unread", Note, "text stands outside the tables",
+        "Cells above, beside or below a table belong to none of its columns: titles, notes, signatures. They were seen \
+         and not used.\n\nIf one of them is a fact of the claim, put it into a table: a `remark` column, or the table \
+         of vehicles.";
 }
 
 /// The operating system would not give the file's bytes.
 pub fn unreadable(file: &str, why: &str) -> Problem {
     Problem::new(&FILE_UNREADABLE, format!("{file} cannot be read: {why}"))
+}
+
+/// Nothing stands at a path.
+pub fn missing(path: &str) -> Problem {
+    Problem::new(&FILE_MISSING, format!("{path} is not there"))
+}
+
+/// The bytes are of a type that cannot be read: what it is, and what to do.
+pub fn wrong_type(file: &str, what: &str, remedy: &str) -> Problem {
+    Problem::new(&FILE_WRONG_TYPE, format!("{file} is {what}")).help(remedy)
+}
+
+/// An encrypted workbook.
+pub fn locked(file: &str) -> Problem {
+    Problem::new(&FILE_LOCKED, format!("{file} is protected by a password"))
+        .help("save a copy without a password and give that")
+}
+
+/// The workbook, or one of its sheets, cannot be read to its end.
+pub fn damaged(file: &str, why: &str) -> Problem {
+    Problem::new(&FILE_DAMAGED, format!("{file} is damaged: {why}"))
+        .help("open it in your spreadsheet program and save it again")
+}
+
+/// A bound is passed: which, in words.
+pub fn too_large(file: &str, what: &str) -> Problem {
+    Problem::new(&FILE_TOO_LARGE, format!("{file} holds {what}, more than is read"))
+}
+
+/// Text in another encoding: the first byte that is no UTF-8.
+pub fn not_utf8(file: &str, byte: u8) -> Problem {
+    let message = format!("{file} is not in UTF-8: byte {byte:#04X} stands for no letter there");
+    Problem::new(&FILE_NOT_UTF8, message).help("save it again as \"CSV UTF-8\", or as XLSX")
+}
+
+/// A quoted field runs to the end of the file.
+pub fn open_quote(file: &str) -> Problem {
+    Problem::new(&FILE_OPEN_QUOTE, format!("in {file} a quotation mark is never closed"))
+        .help("close it at the end of its field, or double it where the sign itself is meant")
+}
+
+/// Not one cell.
+pub fn empty(file: &str) -> Problem {
+    Problem::new(&FILE_EMPTY, format!("{file} holds nothing"))
+}
+
+/// The name's ending says one thing, the bytes another.
+pub fn seems_other(file: &str, is: &str) -> Problem {
+    Problem::new(&FILE_SEEMS_OTHER, format!("{file} is {is}, whatever its name says, and was read as that"))
+}
+
+/// Files of a folder that were not opened, by name.
+pub fn files_left_out(folder: &str, names: &[String]) -> Problem {
+    const SHOWN: usize = 5;
+    let shown = names.iter().take(SHOWN).map(String::as_str).collect::<Vec<_>>().join(", ");
+    let more = if names.len() > SHOWN { format!(" and {} more", names.len() - SHOWN) } else { String::new() };
+    Problem::new(
+        &FILES_LEFT_OUT,
+        format!("in {folder} these are no spreadsheets and were not read: {shown}{more}"),
+    )
+}
+
+/// A folder of our own output.
+pub fn folder_left_out(folder: &str) -> Problem {
+    Problem::new(&FOLDER_LEFT_OUT, format!("{folder} holds an earlier output and was not read"))
+}
+
+/// A folder without spreadsheets.
+pub fn folder_empty(folder: &str) -> Problem {
+    Problem::new(&FOLDER_EMPTY, format!("{folder} holds no spreadsheet"))
+}
+
+/// A hidden sheet.
+pub fn sheet_hidden(sheet: &str) -> Problem {
+    Problem::new(&SHEET_HIDDEN, format!("sheet {sheet} is hidden and was not read"))
+        .help("unhide it if it belongs to the job")
+}
+
+/// No table at all; the form that comes nearest, with what is missing for it.
+pub fn nothing_recognised(place: Place, near: Option<(&str, Vec<String>)>) -> Problem {
+    let problem = Problem::new(&NOTHING_RECOGNISED, "no table was recognised here").at(place);
+    match near {
+        Some((form, missing)) => problem
+            .help(format!("nearest is the table of {form}, which also needs {}", missing.join(" and "))),
+        None => problem.help("no row holds a heading of a known table"),
+    }
+}
+
+/// A heading row that lacks something: what it has, what it lacks, and headings that may be slips of a known word.
+pub fn table_incomplete(
+    place: Place,
+    form: &str,
+    known: &[String],
+    missing: &[String],
+    slips: &[(String, &str)],
+) -> Problem {
+    let message = if missing.is_empty() {
+        format!("this looks like the table of {form}, but most of its headings are not known")
+    } else {
+        format!("this looks like the table of {form}, but it lacks {}", missing.join(" and "))
+    };
+    let mut help = vec![format!("known here: {}", known.join(", "))];
+    help.extend(slips.iter().map(|(heading, word)| format!("\"{heading}\" may be meant as `{word}`")));
+    Problem::new(&TABLE_INCOMPLETE, message).at(place).help(help.join("; "))
+}
+
+/// A tie between forms.
+pub fn heading_ambiguous(place: Place, forms: &[&str]) -> Problem {
+    Problem::new(&HEADING_AMBIGUOUS, format!("these headings fit {} equally well", forms.join(" and ")))
+        .at(place)
+}
+
+/// A column that nobody knows; the nearest known words.
+pub fn column_unknown(place: Place, heading: &str, form: &str, near: &[&str]) -> Problem {
+    let message = format!("the table of {form} knows no column \"{heading}\"; what stands in it is not used");
+    let problem = Problem::new(&COLUMN_UNKNOWN, message).at(place);
+    if near.is_empty() { problem } else { problem.help(format!("did you mean `{}`?", near.join("` or `"))) }
+}
+
+/// A second column of one meaning.
+pub fn column_twice(place: Place, heading: &str, first: Place) -> Problem {
+    let message = format!("\"{heading}\" means the same as an earlier column; what stands in it is not used");
+    Problem::new(&COLUMN_TWICE, message).at(place).and(first)
+}
+
+/// Cells outside the tables of one sheet, the first of them quoted.
+pub fn text_unread(place: Place, count: usize, first: &str) -> Problem {
+    const SHOWN: usize = 60;
+    let mut quoted: String = first.chars().take(SHOWN).collect();
+    if first.chars().count() > SHOWN {
+        quoted.push('\u{2026}');
+    }
+    let message = if count == 1 {
+        "a cell outside the tables was not used".to_owned()
+    } else {
+        format!("{count} cells outside the tables were not used, the first of them here")
+    };
+    Problem::new(&TEXT_UNREAD, message).at(place).written(quoted)
 }

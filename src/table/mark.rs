@@ -1,0 +1,87 @@
+//! Which decimal mark the numbers of a file prove.
+
+use super::{Row, Value};
+use crate::problem::Place;
+use crate::quantity::{DecimalMark, parse_decimal};
+
+/// The decimal mark of the numbers written as text, and the cell that proves it. A number proves a mark when it can
+/// only be read with it (`0,5`, `1.234,50`); `1.234` and `12` prove nothing. Where cells prove both marks, or none,
+/// `usual` is taken and nothing is proved: who reads a number that reads differently under the other mark has to ask.
+pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Place>) {
+    let (mut point, mut comma) = (None, None);
+    for cell in rows.iter().flat_map(|row| &row.cells) {
+        let Value::Text(text) = &cell.value else { continue };
+        if !text.contains(['.', ',']) {
+            continue;
+        }
+        for number in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))) {
+            match proved_by(number) {
+                Some(DecimalMark::Point) => point = point.or(Some(cell.place)),
+                Some(DecimalMark::Comma) => comma = comma.or(Some(cell.place)),
+                None => {}
+            }
+        }
+        if point.is_some() && comma.is_some() {
+            return (usual, None);
+        }
+    }
+    match (point, comma) {
+        (Some(place), None) => (DecimalMark::Point, Some(place)),
+        (None, Some(place)) => (DecimalMark::Comma, Some(place)),
+        _ => (usual, None),
+    }
+}
+
+fn proved_by(number: &str) -> Option<DecimalMark> {
+    // A mark at an end is the full stop or comma of a sentence.
+    let number = number.trim_matches(['.', ',']);
+    if !number.contains(['.', ',']) {
+        return None;
+    }
+    match (parse_decimal(number, DecimalMark::Point), parse_decimal(number, DecimalMark::Comma)) {
+        (Ok(_), Err(_)) => Some(DecimalMark::Point),
+        (Err(_), Ok(_)) => Some(DecimalMark::Comma),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::SourceId;
+    use crate::table::Cell;
+
+    fn mark_of(texts: &[&str]) -> (DecimalMark, bool) {
+        let rows: Vec<Row> = (1_u32..)
+            .zip(texts)
+            .map(|(number, text)| {
+                let place = Place::cell(SourceId(0), number, 1);
+                let cell = Cell { place, column: 1, value: Value::Text((*text).to_owned()), spread: false };
+                Row { number, cells: vec![cell] }
+            })
+            .collect();
+        let (mark, proof) = decimal_mark(&rows, DecimalMark::Point);
+        (mark, proof.is_some())
+    }
+
+    #[test]
+    fn a_number_that_reads_only_one_way_proves_the_mark() {
+        assert_eq!(mark_of(&["1.234", "0,5 mm"]), (DecimalMark::Comma, true));
+        assert_eq!(mark_of(&["1.234,50 EUR"]), (DecimalMark::Comma, true));
+        assert_eq!(mark_of(&["1,234.50"]), (DecimalMark::Point, true));
+        assert_eq!(mark_of(&["12.5-20.0 mm"]), (DecimalMark::Point, true));
+    }
+
+    #[test]
+    fn whole_numbers_dates_and_numbers_that_read_both_ways_prove_nothing() {
+        assert_eq!(
+            mark_of(&["12", "1.234", "14.06.2026", "Smith, J.", "1,234"]),
+            (DecimalMark::Point, false)
+        );
+    }
+
+    #[test]
+    fn proofs_of_both_marks_prove_nothing() {
+        assert_eq!(mark_of(&["0,5", "0.5"]), (DecimalMark::Point, false));
+    }
+}

@@ -1,0 +1,397 @@
+//! Lengths and ranges of dent diameters as people write them, in cells and in headings.
+
+use crate::claim::SizeInterval;
+use crate::quantity::{DecimalMark, Length, LengthUnit, NumberFault};
+
+/// Why a text is no length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LengthFault {
+    /// A number without a unit, and none stands in the heading either.
+    NoUnit,
+    /// Not a number of units.
+    Number(NumberFault),
+}
+
+impl std::fmt::Display for LengthFault {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::NoUnit => f.write_str("it has no unit"),
+            Self::Number(fault) => fault.fmt(f),
+        }
+    }
+}
+
+/// A length: `12 mm`, `1.5 cm`, `3/4 in`, `1 1/4"`, or a bare number where a default unit is known (from the heading).
+/// The cell's own unit wins. Negative lengths are a fault.
+pub fn parse_length(
+    text: &str,
+    default_unit: Option<LengthUnit>,
+    mark: DecimalMark,
+) -> Result<Length, LengthFault> {
+    let text = plain(text);
+    let (number, own) = take_unit(text.trim_start_matches(DIAMETER_SIGNS).trim());
+    if number.starts_with('-') {
+        return Err(LengthFault::Number(NumberFault::Negative));
+    }
+    // Read it before asking for its unit: what is no number at all needs none.
+    let unit = own.or(default_unit);
+    let length =
+        Length::parse(number, unit.unwrap_or(LengthUnit::Inch), mark).map_err(LengthFault::Number)?;
+    if unit.is_none() { Err(LengthFault::NoUnit) } else { Ok(length) }
+}
+
+/// A range of diameters: `0-10 mm`, `11 – 20`, `1/2" to 1"`, `up to 3/4 in`, `over 50 mm`, `50+`, `small (0-10 mm)`.
+/// `None` for anything else, also for a single length and for a range that has no unit, neither its own nor a
+/// default one ([`lacks_unit`] tells that apart).
+pub fn parse_interval(
+    text: &str,
+    default_unit: Option<LengthUnit>,
+    mark: DecimalMark,
+) -> Option<SizeInterval> {
+    let text = plain(text);
+    let spaced: String =
+        text.chars().map(|c| if matches!(c, '(' | ')' | '[' | ']') { ' ' } else { c }).collect();
+    range(&spaced, default_unit, mark).or_else(|| {
+        let inner = text.split_once('(')?.1.split_once(')')?.0;
+        range(inner, default_unit, mark)
+    })
+}
+
+/// Whether a text would be a range of diameters if only it had a unit.
+pub fn lacks_unit(text: &str, mark: DecimalMark) -> bool {
+    parse_interval(text, None, mark).is_none()
+        && parse_interval(text, Some(LengthUnit::Millimetre), mark).is_some()
+}
+
+/// The one unit of length that a title or heading speaks of: "dents by size (mm)", "size in inches". `None` when it
+/// speaks of none, or of two.
+pub fn unit_in(text: &str) -> Option<LengthUnit> {
+    let mut found = None;
+    let word_ends = |c: char| !(c.is_alphabetic() || matches!(c, '"' | '\u{201d}' | '\u{2033}'));
+    // "in" is a word of its own in "size in mm": it counts as a unit only where it stands in brackets.
+    let bracketed = text.to_lowercase().contains("(in)") || text.to_lowercase().contains("[in]");
+    for word in text.split(word_ends).filter(|word| !word.is_empty()) {
+        let unit =
+            if word.eq_ignore_ascii_case("in") && !bracketed { None } else { LengthUnit::from_word(word) };
+        match (found, unit) {
+            (Some(one), Some(other)) if one != other => return None,
+            (_, Some(unit)) => found = Some(unit),
+            (_, None) => {}
+        }
+    }
+    found
+}
+
+const DIAMETER_SIGNS: [char; 3] = ['\u{f8}', '\u{2300}', '\u{2205}'];
+const UNITS: [&str; 14] = [
+    "millimetres",
+    "millimeters",
+    "centimetres",
+    "centimeters",
+    "millimetre",
+    "millimeter",
+    "centimetre",
+    "centimeter",
+    "inches",
+    "inch",
+    "mm",
+    "cm",
+    "in",
+    "\"",
+];
+const UP_TO: [&str; 12] = [
+    "up to",
+    "upto",
+    "under",
+    "below",
+    "less than",
+    "smaller than",
+    "not over",
+    "no more than",
+    "until",
+    "<=",
+    "<",
+    "\u{2264}",
+];
+const OVER: [&str; 11] = [
+    "over",
+    "above",
+    "more than",
+    "greater than",
+    "larger than",
+    "bigger than",
+    "at least",
+    "from",
+    ">=",
+    ">",
+    "\u{2265}",
+];
+const AND_UNDER: [&str; 6] = ["and under", "and below", "or less", "or smaller", "and smaller", "or under"];
+const AND_OVER: [&str; 11] = [
+    "+",
+    "plus",
+    "and over",
+    "and up",
+    "and above",
+    "or more",
+    "and more",
+    "or larger",
+    "and larger",
+    "or over",
+    "upwards",
+];
+const BETWEEN: [&str; 5] = [" up to ", " to ", " and ", "<=", "\u{2264}"];
+
+/// Lower case, one kind of dash, one kind of inch sign, without words that only say what is measured.
+fn plain(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.trim().chars() {
+        match c {
+            '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{2026}' => out.push('-'),
+            '\u{201d}' | '\u{201c}' | '\u{2033}' => out.push('"'),
+            '\u{a0}' | '\u{202f}' | '\u{2009}' => out.push(' '),
+            _ => out.extend(c.to_lowercase()),
+        }
+    }
+    let out = out.replace("''", "\"").replace("...", "-").replace("..", "-");
+    let mut rest = out.as_str();
+    for word in ["dents", "dent", "diameter", "dia.", "dia", "size"] {
+        let before = rest.strip_prefix(word).filter(|rest| rest.starts_with([' ', ':']));
+        let after = rest.strip_suffix(word).filter(|rest| rest.ends_with(' '));
+        rest = before.or(after).unwrap_or(rest).trim_matches([' ', ':']);
+    }
+    rest.to_owned()
+}
+
+/// The text without the unit it ends in, and that unit. A full stop may follow it.
+fn take_unit(text: &str) -> (&str, Option<LengthUnit>) {
+    let text = text.trim();
+    let without_stop =
+        text.strip_suffix('.').filter(|rest| rest.ends_with(char::is_alphabetic)).unwrap_or(text);
+    for unit in UNITS {
+        if let Some(number) = without_stop.strip_suffix(unit)
+            && !number.ends_with(char::is_alphabetic)
+        {
+            return (number.trim_end(), LengthUnit::from_word(unit));
+        }
+    }
+    (text, None)
+}
+
+/// One edge: its number as written, its length in its own unit if it has one.
+struct Edge<'t> {
+    number: &'t str,
+    unit: Option<LengthUnit>,
+}
+
+impl<'t> Edge<'t> {
+    fn new(text: &'t str) -> Self {
+        let (number, unit) = take_unit(text.trim().trim_start_matches(DIAMETER_SIGNS));
+        Self { number: number.trim(), unit }
+    }
+
+    fn length(&self, unit: LengthUnit, mark: DecimalMark) -> Option<Length> {
+        let is_number =
+            self.number.starts_with(|c: char| c.is_ascii_digit() || "\u{bc}\u{bd}\u{be}.,".contains(c));
+        is_number.then(|| Length::parse(self.number, unit, mark).ok()).flatten()
+    }
+
+    /// One last printed digit, for a decimal number; a fraction has none.
+    fn digit(&self, unit: LengthUnit, mark: DecimalMark) -> Option<Length> {
+        let sign = if mark == DecimalMark::Point { '.' } else { ',' };
+        if !self.number.chars().all(|c| c.is_ascii_digit() || c == sign) {
+            return None;
+        }
+        let decimals = self.number.split_once(sign).map_or(0, |(_, fraction)| fraction.len());
+        let divisor = 10_i64.checked_pow(u32::try_from(decimals).ok()?)?;
+        Some(Length::from_nanometres(unit.nanometres() / divisor))
+    }
+}
+
+fn range(text: &str, default_unit: Option<LengthUnit>, mark: DecimalMark) -> Option<SizeInterval> {
+    let text = text.trim().trim_start_matches(DIAMETER_SIGNS).trim();
+    let prefix = |words: &[&str]| {
+        words.iter().find_map(|word| {
+            let rest = text.strip_prefix(word)?;
+            (!word.ends_with(char::is_alphabetic) || rest.starts_with(' ')).then_some(rest)
+        })
+    };
+    if let Some(top) = prefix(&UP_TO) {
+        return one_sided(None, Some(top), default_unit, mark);
+    }
+    if let Some(rest) = prefix(&OVER) {
+        return two_sided(rest, default_unit, mark)
+            .or_else(|| one_sided(Some(rest), None, default_unit, mark));
+    }
+    if let Some(top) = AND_UNDER.iter().find_map(|word| text.strip_suffix(word)) {
+        return one_sided(None, Some(top), default_unit, mark);
+    }
+    // "50+ mm" and "50 mm +" both occur.
+    let (number, unit) = take_unit(text);
+    if let Some(low) = AND_OVER.iter().find_map(|word| number.strip_suffix(word)) {
+        return one_sided(Some(low), None, unit.or(default_unit), mark);
+    }
+    two_sided(text.strip_prefix("between ").unwrap_or(text), default_unit, mark)
+}
+
+fn one_sided(
+    low: Option<&str>,
+    high: Option<&str>,
+    default_unit: Option<LengthUnit>,
+    mark: DecimalMark,
+) -> Option<SizeInterval> {
+    let edge = Edge::new(low.or(high)?);
+    let unit = edge.unit.or(default_unit)?;
+    let length = edge.length(unit, mark)?;
+    let digit = edge.digit(unit, mark);
+    if low.is_some() {
+        Some(SizeInterval { low: length, high: None, digit: usable(digit, None) })
+    } else if length > Length::ZERO {
+        Some(SizeInterval {
+            low: Length::ZERO,
+            high: Some(length),
+            digit: usable(digit, Some(length.nanometres())),
+        })
+    } else {
+        None
+    }
+}
+
+/// A low and a high edge. A hyphen may part them or stand inside a mixed number (`1-1/4 in`): every hyphen is tried,
+/// and exactly one may leave two edges in rising order.
+fn two_sided(text: &str, default_unit: Option<LengthUnit>, mark: DecimalMark) -> Option<SizeInterval> {
+    let by_word = BETWEEN.iter().find_map(|word| text.split_once(word));
+    let by_hyphen = text.match_indices('-').map(|(at, _)| (&text[..at], &text[at + 1..]));
+    let mut found = None;
+    for (low, high) in by_word.into_iter().chain(by_hyphen) {
+        let Some(interval) = edges(low, high, default_unit, mark) else { continue };
+        if found.replace(interval).is_some_and(|other| other != interval) {
+            return None;
+        }
+    }
+    found
+}
+
+fn edges(low: &str, high: &str, default_unit: Option<LengthUnit>, mark: DecimalMark) -> Option<SizeInterval> {
+    let (low, high) = (Edge::new(low), Edge::new(high));
+    let low_unit = low.unit.or(high.unit).or(default_unit)?;
+    let high_unit = high.unit.or(low.unit).or(default_unit)?;
+    let (from, to) = (low.length(low_unit, mark)?, high.length(high_unit, mark)?);
+    let digit = low.digit(low_unit, mark).zip(high.digit(high_unit, mark)).map(|(a, b)| a.min(b));
+    let width = to.nanometres() - from.nanometres();
+    (width > 0).then(|| SizeInterval { low: from, high: Some(to), digit: usable(digit, Some(width)) })
+}
+
+/// A last printed digit that two edges may differ by and still be one edge. Where it is coarse beside the range itself
+/// (whole inches or centimetres), a neighbour would be taken for the band, so it counts as none.
+fn usable(digit: Option<Length>, width: Option<i64>) -> Length {
+    const COARSE: i64 = 2_540_000;
+    digit
+        .filter(|digit| digit.nanometres() <= COARSE)
+        .filter(|digit| width.is_none_or(|width| digit.nanometres() * 3 <= width))
+        .unwrap_or(Length::ZERO)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::DecimalMark::{Comma, Point};
+    use LengthUnit::{Centimetre, Inch, Millimetre};
+
+    /// Low, high and digit in micrometres.
+    fn micrometres(text: &str, unit: Option<LengthUnit>) -> Option<(i64, Option<i64>, i64)> {
+        let of = |length: Length| length.nanometres() / 1000;
+        parse_interval(text, unit, Point).map(|i| (of(i.low), i.high.map(of), of(i.digit)))
+    }
+
+    #[test]
+    fn ranges_are_read_in_every_usual_wording() {
+        for text in [
+            "11-20 mm",
+            "11 \u{2013} 20 mm",
+            "11mm-20mm",
+            "11 to 20 mm",
+            "from 11 to 20 mm",
+            "11..20 mm",
+            "11-20 (mm)",
+            "\u{f8} 11-20 mm",
+            "Dents 11-20 mm",
+            "small (11-20 mm)",
+            "between 11 and 20 mm",
+            "11 mm - 20",
+            "Size: 11-20 mm",
+            "over 11 up to 20 mm",
+            ">11-20 mm",
+        ] {
+            assert_eq!(micrometres(text, None), Some((11_000, Some(20_000), 1000)), "{text}");
+        }
+        for text in ["up to 20 mm", "<20 mm", "\u{2264} 20mm", "20 mm and under", "0-20 mm", "under 20 mm"] {
+            assert_eq!(micrometres(text, None), Some((0, Some(20_000), 1000)), "{text}");
+        }
+        for text in ["over 50 mm", "50+ mm", "50 mm +", "> 50 mm", "50 mm and over", "50+", "50 and up"] {
+            assert_eq!(micrometres(text, Some(Millimetre)), Some((50_000, None, 1000)), "{text}");
+        }
+    }
+
+    #[test]
+    fn fractions_of_an_inch_are_exact_and_a_hyphen_may_stand_inside_them() {
+        assert_eq!(micrometres("1/2\" - 1\"", None), Some((12_700, Some(25_400), 0)));
+        assert_eq!(micrometres("1/2-1-1/4 in", None), Some((12_700, Some(31_750), 0)));
+        assert_eq!(micrometres("1-1/2 - 2 inches", None), Some((38_100, Some(50_800), 0)));
+        assert_eq!(micrometres("up to 3/4 in.", None), Some((0, Some(19_050), 0)));
+        assert_eq!(micrometres("\u{be}\u{201d} to 1\u{bc}\u{201d}", None), Some((19_050, Some(31_750), 0)));
+        assert_eq!(micrometres("1-1/4 in", None), None, "one length");
+    }
+
+    #[test]
+    fn a_digit_that_is_coarse_beside_the_range_makes_no_edges_equal() {
+        assert_eq!(micrometres("1-2 in", None), Some((25_400, Some(50_800), 0)));
+        assert_eq!(micrometres("1-2 cm", None), Some((10_000, Some(20_000), 0)));
+        assert_eq!(micrometres("0.6-1.0 in", None), Some((15_240, Some(25_400), 2540)));
+        assert_eq!(micrometres("2.5-4.0 mm", None), Some((2500, Some(4000), 100)));
+    }
+
+    #[test]
+    fn the_cells_own_unit_wins_and_none_at_all_is_told() {
+        assert_eq!(micrometres("1-2 cm", Some(Inch)), Some((10_000, Some(20_000), 0)));
+        assert_eq!(micrometres("11-20", Some(Millimetre)), Some((11_000, Some(20_000), 1000)));
+        assert_eq!(micrometres("11-20", None), None);
+        assert!(lacks_unit("11-20", Point) && lacks_unit("up to 3/4", Point) && lacks_unit("50+", Point));
+        assert!(!lacks_unit("11-20 mm", Point) && !lacks_unit("small", Point));
+    }
+
+    #[test]
+    fn what_is_no_range_stays_a_name() {
+        for text in ["small", "dime", "20 mm", "20-10 mm", "total", "a-b mm", "", "-", "0-0 mm", "-5-10 mm"] {
+            assert_eq!(micrometres(text, Some(Millimetre)), None, "{text}");
+        }
+        assert_eq!(micrometres("9999999999999-99999999999999 mm", None), None);
+    }
+
+    #[test]
+    fn decimal_commas_are_read_where_the_file_has_them() {
+        let interval = parse_interval("0,5 - 1,0 cm", None, Comma).unwrap();
+        assert_eq!((interval.low.nanometres(), interval.high.unwrap().nanometres()), (5_000_000, 10_000_000));
+        assert_eq!(interval.digit.nanometres(), 1_000_000);
+    }
+
+    #[test]
+    fn lengths_carry_their_unit_or_take_the_headings() {
+        let nanometres = |text, unit| parse_length(text, unit, Point).map(Length::nanometres);
+        assert_eq!(nanometres("55 mm", None), Ok(55_000_000));
+        assert_eq!(nanometres("1 1/4\"", None), Ok(31_750_000));
+        assert_eq!(nanometres("5.5", Some(Centimetre)), Ok(55_000_000));
+        assert_eq!(nanometres("55", None), Err(LengthFault::NoUnit));
+        assert_eq!(nanometres("-5 mm", None), Err(LengthFault::Number(NumberFault::Negative)));
+        assert_eq!(nanometres("long", None), Err(LengthFault::Number(NumberFault::NotANumber)));
+    }
+
+    #[test]
+    fn a_title_tells_the_unit_of_the_columns_below_it() {
+        assert_eq!(unit_in("Dents per size (mm)"), Some(Millimetre));
+        assert_eq!(unit_in("size in inches"), Some(Inch));
+        assert_eq!(unit_in("Diameter (in)"), Some(Inch));
+        assert_eq!(unit_in("counted in town"), None);
+        assert_eq!(unit_in("mm or cm"), None);
+    }
+}
