@@ -3,6 +3,7 @@
 
 mod caution;
 mod figure;
+/// Headings and labels.
 pub mod label;
 mod note;
 mod outcome;
@@ -15,7 +16,7 @@ pub use figure::{
     amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time, time_unit,
     time_with_unit,
 };
-pub use note::{excluded, inspection, mark_outcome, note};
+pub use note::{excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
     dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
     undecided_loss, without_open,
@@ -24,31 +25,32 @@ pub use quotation::{
     acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until,
 };
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
-pub use rule::{amount_of_method, dents_of_size, mixed, rule, tax_line, working_intro};
+pub use rule::{amount_of_method, as_far_as_priced, dents_of_size, mixed, rule, tax_line, working_intro};
 pub use settlement::{
-    excess_of, net_and_tax, screen, settlement_amount, tax_of, tax_reclaimed, unscreened, validity,
+    borne, net_and_tax, screen, settlement_amount, tax_of, unscreened, validity,
 };
 
 use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
 use crate::claim::{Mark, MarkKind, PanelId};
+use crate::quantity::{Money, Percent};
 use crate::schedule::{Limit, Measure, MixedRule};
 
-/// What a line is for, without its panel: "34 dents of 12-22 mm, count band 31-52", "aluminium", "new part".
+/// What a line is for, without its panel: "34 dents 12-22 mm, count 31-52", "aluminium", "new part".
 pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> String {
     let schedule = subject.schedule;
     let operation = |index: usize| said(&schedule.operations[index].name);
     match &line.kind {
         LineKind::Dents { size, count, dents: number } => {
             let rated = match schedule.terms.mixed.value {
-                MixedRule::EachBand => " of",
+                MixedRule::EachBand => "",
                 MixedRule::MostFrequent | MixedRule::LargestShare(_) | MixedRule::Equivalents(_) => ", rated at",
             };
             let size = said(&schedule.sizes[*size].name);
-            format!("{}{rated} {size}, count band {}", dents(*number), said(&schedule.counts[*count].name))
+            format!("{}{rated} {size}, count {}", dents(*number), said(&schedule.counts[*count].name))
         }
         LineKind::Equivalents { size, count, equivalents } => format!(
-            "{} equivalents of {}, count band {}",
+            "{} equivalents of {}, count {}",
             number(*equivalents),
             said(&schedule.sizes[*size].name),
             said(&schedule.counts[*count].name)
@@ -61,19 +63,19 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::Floor => "up to the least amount of this panel".to_owned(),
         LineKind::Cap => "down to the most of this panel".to_owned(),
         LineKind::Readying(share) => {
-            format!("readying for paint, {} of the paintless amount", percent(*share))
+            format!("readying for paint: {} of paintless", percent(*share))
         }
         LineKind::ConventionalLabour => "conventional repair".to_owned(),
         LineKind::FittingLabour => "fitting".to_owned(),
         LineKind::RefinishLabour => "refinish".to_owned(),
-        LineKind::BlendLabour => "blending into the neighbouring panels".to_owned(),
+        LineKind::BlendLabour => "blending neighbouring panels".to_owned(),
         LineKind::Part => "new part".to_owned(),
         LineKind::PaintMaterial => "paint material".to_owned(),
         LineKind::OperationLabour { operation: index, panel, side } => {
             with_where(&operation(*index), *panel, side.map(|side| side.name()))
         }
         LineKind::OperationParts { operation: index, panel, side } => {
-            let name = format!("{}: parts that break", operation(*index));
+            let name = format!("{}: parts", operation(*index));
             with_where(&name, *panel, side.map(|side| side.name()))
         }
         LineKind::ItemPrice(index) => said(&subject.claim.items[*index].name.value),
@@ -81,7 +83,7 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::Minimum => "up to the least amount of a vehicle".to_owned(),
         LineKind::Discount(rate) => match &schedule.terms.discount {
             Some(share) => {
-                format!("discount of {}, on lines with {} tax", percent(share.value), percent(*rate))
+                format!("discount {} on lines with {} tax", percent(share.value), percent(*rate))
             }
             None => format!("discount on lines with {} tax", percent(*rate)),
         },
@@ -162,8 +164,10 @@ pub fn measured(finding: &Finding) -> String {
 pub fn finding(finding: &Finding, subject: &Subject<'_>) -> String {
     let limit = &subject.schedule.limits[finding.limit];
     let crossed = finding.crossing == Crossing::Yes;
-    let is_word = |word: &str, value: &str| {
-        if crossed { format!("{word}: {value}") } else { format!("{}, not {value}", measured(finding)) }
+    let is_word = |word: &str, value: &str| match finding.measured {
+        Measured::Nothing => format!("{word} not written; the limit is {value}"),
+        _ if crossed => measured(finding),
+        _ => format!("{}, not {value}", measured(finding)),
     };
     match (limit.measure, finding.measured) {
         (measure, _) if finding.crossing == Crossing::CannotTell => {
@@ -198,13 +202,19 @@ pub fn finding(finding: &Finding, subject: &Subject<'_>) -> String {
     }
 }
 
-fn shares(
-    paintless: crate::quantity::Money,
-    method: &str,
-    other: crate::quantity::Money,
-    share: crate::quantity::Percent,
-    threshold: crate::quantity::Money,
-) -> String {
+/// A finding with the limit's name and row: "Too many dents: 168 dents; the limit is 140 (limits, row 4)".
+pub fn cited_finding(of: &Finding, subject: &Subject<'_>) -> String {
+    let limit = &subject.schedule.limits[of.limit];
+    format!("{}: {} ({})", sentence(&said(&limit.name)), finding(of, subject), limit_row(limit))
+}
+
+/// A finding that is crossed and did not decide, with what it would have led to.
+pub fn also_crossed(of: &Finding, subject: &Subject<'_>) -> String {
+    let then = subject.schedule.limits[of.limit].then;
+    format!("Also crossed, for {then}: {}.", cited_finding(of, subject))
+}
+
+fn shares(paintless: Money, method: &str, other: Money, share: Percent, threshold: Money) -> String {
     format!(
         "paintless {}; {} of {method} ({}) is {}",
         amount(paintless),
@@ -235,6 +245,22 @@ pub fn unpriced(why: Unpriced, subject: &Subject<'_>) -> String {
         Unpriced::NoRefinish => "no refinish time is known".to_owned(),
         Unpriced::NoLabourRate => "the schedule has no rate for that labour".to_owned(),
         Unpriced::NoReadying => "the schedule has no share for readying a panel for paint".to_owned(),
+    }
+}
+
+/// Why an alternative has no amount, in place of the amount in a table.
+pub fn unpriced_in_short(why: Unpriced) -> &'static str {
+    match why {
+        Unpriced::NoPanelTerms => "not in the schedule",
+        Unpriced::BeyondCounts => "beyond the count bands",
+        Unpriced::NoGridCell { .. } => "no rate",
+        Unpriced::NoMarkRate(_) => "no rate for a mark",
+        Unpriced::NoPart => "no part price",
+        Unpriced::NoFitting => "no fitting time",
+        Unpriced::NoConventional => "no repair time",
+        Unpriced::NoRefinish => "no refinish time",
+        Unpriced::NoLabourRate => "no labour rate",
+        Unpriced::NoReadying => "no readying share",
     }
 }
 

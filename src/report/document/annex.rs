@@ -1,6 +1,6 @@
 use super::Filling;
 use super::refs::operands;
-use crate::assess::{Crossing, Formula, PanelAssessment, Rule, Shown, Step, StepId, Working};
+use crate::assess::{Crossing, Formula, Measured, PanelAssessment, Rule, Shown, Step, StepId, Working};
 use crate::claim::Place;
 use crate::report::wording::{self, label::LABELS};
 use serde::Serialize;
@@ -71,15 +71,23 @@ pub(super) fn annex(filling: &Filling<'_>) -> Option<Annex> {
     Some(Annex { intro: wording::working_intro(subject.schedule), sections })
 }
 
+/// What was looked at without consequence, each by the row of its limit; where nothing was written, the rows alone.
 fn not_crossed(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
-    let subject = filling.subject;
-    let untouched = panel.findings.iter().filter(|finding| finding.crossing == Crossing::No);
-    untouched
-        .map(|finding| {
-            let row = subject.schedule.limits[finding.limit].number;
-            format!("{row}: {}", wording::finding(finding, &subject))
-        })
-        .collect()
+    let subject = &filling.subject;
+    let mut out = Vec::new();
+    let mut nothing = Vec::new();
+    for finding in panel.findings.iter().filter(|finding| finding.crossing != Crossing::Yes) {
+        let row = subject.schedule.limits[finding.limit].number.to_string();
+        if finding.measured == Measured::Nothing && finding.crossing == Crossing::No {
+            nothing.push(row);
+        } else {
+            out.push(format!("{row}: {}", wording::finding(finding, subject)));
+        }
+    }
+    if !nothing.is_empty() {
+        out.push(format!("{}: {}", wording::list(&nothing), LABELS.nothing_written));
+    }
+    out
 }
 
 /// What words steps have beyond their rule.
@@ -97,11 +105,14 @@ impl<'a> Words<'a> {
         let mut sizes = BTreeMap::new();
         for panel in &subject.assessment.panels {
             for alternative in &panel.alternatives {
-                let sum = wording::amount_of_method(alternative.method);
+                let sum = match alternative.amount {
+                    Ok(_) => wording::amount_of_method(alternative.method).to_owned(),
+                    Err(_) => wording::as_far_as_priced(alternative.method),
+                };
                 for line in &alternative.lines {
                     lines.entry(line.step).or_insert_with(|| wording::line(line, Some(panel.panel), subject));
                 }
-                lines.entry(alternative.step).or_insert_with(|| sum.to_owned());
+                lines.entry(alternative.step).or_insert(sum);
             }
             for (size, count) in panel.counts.iter().enumerate() {
                 sizes.extend(count.cells.iter().map(|cell| (*cell, size)));
@@ -170,7 +181,7 @@ impl<'a> Words<'a> {
                 }
             }
             Formula::BandOf(id) => {
-                push(out, "the band that holds ");
+                push(out, "the row that holds ");
                 self.operand(*id, out);
             }
             Formula::ChosenSize(ids) => {
@@ -178,8 +189,8 @@ impl<'a> Words<'a> {
                 join(out, ids, ", ");
             }
             Formula::GridCell { size, count } => {
-                push(out, "the rate at ");
-                join(out, &[*size, *count], " and ");
+                push(out, "rate at ");
+                join(out, &[*size, *count], ", count band ");
             }
             Formula::UpTo { floor, amount } => {
                 join(out, &[*floor, *amount], " \u{2212} ");
@@ -223,7 +234,15 @@ impl<'a> Words<'a> {
                 push(out, " ");
                 out.push(Span::Step(name));
             }
-            None => self.push_cells(&step.cells, out),
+            None => match (&step.formula, &step.result) {
+                // A band's own row says no more than its name.
+                (Formula::BandOf(of), _) => {
+                    push(out, " for ");
+                    self.operand(*of, out);
+                }
+                (_, Shown::SizeBand(_) | Shown::CountBand(_)) => {}
+                _ => self.push_cells(&step.cells, out),
+            },
         }
     }
 

@@ -24,6 +24,8 @@ pub enum Entry {
     Amount(Figure),
     /// A number, a time or a length, already in words.
     Number(String),
+    /// A cell of a sheet, in short.
+    Cell(String),
 }
 
 impl Entry {

@@ -1,5 +1,5 @@
 use super::{Figure, Filling};
-use crate::assess::{Alternative, Crossing, Finding, PanelAssessment, PanelState};
+use crate::assess::{Alternative, Crossing, OpenReason, PanelAssessment, PanelState};
 use crate::claim::Method;
 use crate::report::wording::{self, label::LABELS};
 use serde::Serialize;
@@ -9,6 +9,8 @@ use serde::Serialize;
 pub struct Decisions {
     /// The ways of repair that any panel could take, in the order of [`Method`].
     pub methods: Vec<&'static str>,
+    /// What the signs in the table mean, those that are used.
+    pub keys: Vec<&'static str>,
     /// The panels that were assessed.
     pub rows: Vec<Decision>,
 }
@@ -26,15 +28,19 @@ pub struct Decision {
     pub open: bool,
     /// Whether there is nothing to say beyond that no limit is crossed.
     pub plain: bool,
-    /// Why, a sentence each: the limit that decides, others that are crossed, what is not priced and why.
+    /// Why, a sentence each: the limit that decides, others that are crossed.
     pub reasons: Vec<String>,
 }
 
 /// One way of repair.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Choice {
-    /// Its amount; `None` is not priced, and a reason says why.
+    /// Its amount; `None` is not priced.
     pub amount: Option<Figure>,
+    /// Why it is not priced, in a word or two.
+    pub unpriced: Option<&'static str>,
+    /// Whether a typical price or time of the schedule stands in it.
+    pub typical: bool,
     /// Whether it is the one that was decided.
     pub chosen: bool,
     /// Its step in the annex.
@@ -50,13 +56,23 @@ pub(super) fn decisions(filling: &Filling<'_>) -> Decisions {
         .copied()
         .filter(|method| assessed().flat_map(|panel| &panel.alternatives).any(|a| a.method == *method))
         .collect();
-    let rows = assessed().map(|panel| decision(panel, &methods, filling)).collect();
-    Decisions { methods: methods.into_iter().map(Method::name).collect(), rows }
+    let rows: Vec<Decision> = assessed().map(|panel| decision(panel, &methods, filling)).collect();
+    let any = |test: fn(&Choice) -> bool| rows.iter().flat_map(|row| row.choices.iter().flatten()).any(test);
+    let mut keys = vec![LABELS.decisions_key];
+    if any(|choice| choice.unpriced.is_some()) {
+        keys.push(LABELS.unpriced_key);
+    }
+    if any(|choice| choice.typical) {
+        keys.push(LABELS.typical_key);
+    }
+    Decisions { methods: methods.into_iter().map(Method::name).collect(), keys, rows }
 }
 
 fn decision(panel: &PanelAssessment, methods: &[Method], filling: &Filling<'_>) -> Decision {
     let choice = |alternative: &Alternative| Choice {
         amount: alternative.amount.ok().map(Figure),
+        unpriced: alternative.amount.err().map(wording::unpriced_in_short),
+        typical: alternative.typical && alternative.amount.is_ok(),
         chosen: alternative.method == panel.method,
         step: filling.refs.name(alternative.step),
     };
@@ -72,55 +88,24 @@ fn decision(panel: &PanelAssessment, methods: &[Method], filling: &Filling<'_>) 
     }
 }
 
+/// The overrule, the limit that decides, others that are crossed, and why the decided way is not priced.
 fn reasons(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let mut reasons = Vec::new();
-    let crossed = |(index, finding): &(usize, &Finding)| {
-        finding.crossing == Crossing::Yes && Some(*index) != panel.decided_by
-    };
-    let cited = |finding: &Finding| {
-        let limit = &subject.schedule.limits[finding.limit];
-        let cell = filling.sheets.cell(limit.place, subject.sources);
-        let seen = if finding.cells.is_empty() {
-            String::new()
-        } else {
-            format!("; seen at {}", filling.sheets.cells(&finding.cells, subject.sources))
-        };
-        format!(
-            "{}: {} ({}, {cell}{seen})",
-            wording::sentence(&wording::said(&limit.name)),
-            wording::finding(finding, subject),
-            wording::limit_row(limit)
-        )
-    };
     if let Some(overruled) = &panel.overruled {
         reasons.push(wording::overruled(overruled, subject));
     }
     match panel.decided_by.and_then(|index| panel.findings.get(index)) {
-        Some(decided) => reasons.push(format!("{}.", cited(decided))),
+        Some(decided) => reasons.push(format!("{}.", wording::cited_finding(decided, subject))),
         None => reasons.push(LABELS.no_limit.to_owned()),
     }
-    for (_, finding) in panel.findings.iter().enumerate().filter(crossed) {
-        let then = subject.schedule.limits[finding.limit].then;
-        reasons.push(format!("{}: {}: {then}.", LABELS.also_crossed, cited(finding)));
-    }
-    for finding in panel.findings.iter().filter(|finding| finding.crossing == Crossing::CannotTell) {
-        reasons.push(format!("{}.", cited(finding)));
-    }
-    for alternative in &panel.alternatives {
-        if let Err(why) = alternative.amount {
-            let method = wording::sentence(alternative.method.name());
-            reasons.push(format!("{method}: {}, {}.", LABELS.not_priced, wording::unpriced(why, subject)));
+    for (index, finding) in panel.findings.iter().enumerate() {
+        if finding.crossing == Crossing::Yes && Some(index) != panel.decided_by {
+            reasons.push(wording::also_crossed(finding, subject));
         }
     }
-    let typical: Vec<String> = panel
-        .alternatives
-        .iter()
-        .filter(|alternative| alternative.typical)
-        .map(|alternative| alternative.method.name().to_owned())
-        .collect();
-    if !typical.is_empty() {
-        reasons.push(format!("{}: {}.", LABELS.typical, wording::list(&typical)));
+    if let Some(OpenReason::NotPriced(why)) = panel.open {
+        reasons.push(format!("{}.", wording::sentence(&wording::unpriced(why, subject))));
     }
     reasons
 }

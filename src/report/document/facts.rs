@@ -4,12 +4,16 @@ use crate::claim::{Inspection, Located, WrittenAmount};
 use crate::quantity::{Date, Money};
 use crate::report::wording::{self, label::LABELS};
 
-/// Everything that is known of vehicle, loss, parties and inspection; what was not written is not listed.
+/// What is known of vehicle, parties and inspection beyond the summary, which says make, model, body, year, colour,
+/// registration and the loss; what was not written is not listed.
 pub(super) fn facts(filling: &Filling<'_>) -> Vec<FactGroup> {
+    let parties_title = match filling.subject.assessment.kind {
+        JobKind::Claim => LABELS.parties,
+        JobKind::Quotation => LABELS.job,
+    };
     let groups = [
         (LABELS.vehicle, vehicle(filling)),
-        (LABELS.loss, loss(filling)),
-        (LABELS.parties, parties(filling)),
+        (parties_title, parties(filling)),
         (LABELS.inspection, inspections(filling)),
     ];
     groups
@@ -62,14 +66,8 @@ fn amount(
 fn vehicle(filling: &Filling<'_>) -> Vec<Fact> {
     let vehicle = &filling.subject.claim.vehicle;
     [
-        said(LABELS.registration, vehicle.registration.as_ref()),
         said(LABELS.vin, vehicle.vin.as_ref()),
-        said(LABELS.make, vehicle.make.as_ref()),
-        said(LABELS.model, vehicle.model.as_ref()),
-        named(LABELS.year, vehicle.year),
-        named(LABELS.body, vehicle.body),
         said(LABELS.class, vehicle.class.as_ref()),
-        said(LABELS.colour, vehicle.colour.as_ref()),
         said(LABELS.paint_kind, vehicle.paint_kind.as_ref()),
         said(LABELS.odometer, vehicle.odometer.as_ref()),
         named(LABELS.drive, vehicle.drive),
@@ -77,18 +75,6 @@ fn vehicle(filling: &Filling<'_>) -> Vec<Fact> {
         said(LABELS.roof_equipment, vehicle.roof_equipment.as_ref()),
         said(LABELS.driver_assistance, vehicle.driver_assistance.as_ref()),
         said(LABELS.market, vehicle.market.as_ref()),
-    ]
-    .into_iter()
-    .flatten()
-    .collect()
-}
-
-fn loss(filling: &Filling<'_>) -> Vec<Fact> {
-    let event = &filling.subject.claim.event;
-    [
-        said(LABELS.event_name, event.name.as_ref()),
-        day(LABELS.date_of_loss, event.date),
-        said(LABELS.place_of_loss, event.location.as_ref()),
     ]
     .into_iter()
     .flatten()

@@ -10,8 +10,12 @@ use serde::Serialize;
 pub struct Lines {
     /// Panel by panel, then the vehicle.
     pub groups: Vec<LineGroup>,
+    /// How many lines there are.
+    pub count: usize,
     /// Whether a time stands on any line.
     pub timed: bool,
+    /// Columns that the name of a panel stands over: from what a line is for up to its amount.
+    pub spanned: usize,
     /// The unit of times.
     pub time_unit: String,
     /// The tax rate of every line, where there is only one; else it stands on each line.
@@ -97,9 +101,12 @@ pub(super) fn lines(filling: &Filling<'_>) -> Lines {
         .map(|(class, time)| format!("{class} {}", wording::time_with_unit(*time, unit)))
         .collect();
     let claim = assessment.kind == JobKind::Claim;
+    let timed = groups.iter().flat_map(|group| &group.lines).any(|line| line.time.is_some());
     Lines {
-        timed: groups.iter().flat_map(|group| &group.lines).any(|line| line.time.is_some()),
+        count: taxes.len(),
         groups,
+        timed,
+        spanned: 1 + usize::from(timed) + usize::from(one_tax.is_none()),
         time_unit: wording::time_unit(unit),
         one_tax,
         totals: totals(filling),

@@ -78,7 +78,7 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
 }
 
 fn cell(place: crate::claim::Place, filling: &Filling<'_>) -> Option<Entry> {
-    Some(Entry::Words(filling.sheets.cell(place, filling.subject.sources)))
+    Some(Entry::Cell(filling.sheets.cell(place, filling.subject.sources)))
 }
 
 /// Everything else that was written, a list each; what nobody wrote anything about has no list.
@@ -86,7 +86,6 @@ pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
     [
         items(filling),
         parts(filling),
-        excluded(filling),
         overrules(filling),
         paid_before(filling),
         photographs(filling),
@@ -166,7 +165,8 @@ fn parts(filling: &Filling<'_>) -> Option<Table> {
     Table::new(LABELS.parts, headings, rows.collect())
 }
 
-fn excluded(filling: &Filling<'_>) -> Option<Table> {
+/// Marks that are not paid, each with its reason.
+pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
     let subject = &filling.subject;
     let rows = subject.assessment.excluded.iter().map(|excluded| {
         let assessed = subject.assessment.panels.iter().find(|panel| panel.panel == excluded.panel);

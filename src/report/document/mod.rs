@@ -62,7 +62,9 @@ pub struct Document {
     pub decisions: Decisions,
     /// Marks that are paid for.
     pub marks: Option<Table>,
-    /// Everything else that was written: items, prices, what is not paid, overrules, photographs, remarks.
+    /// Marks that are not.
+    pub excluded: Option<Table>,
+    /// Everything else that was written: items, prices, overrules, what was paid before, photographs, remarks.
     pub lists: Vec<Table>,
     /// How the claim was understood.
     pub notes: Vec<String>,
@@ -131,6 +133,7 @@ pub fn fill(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Document {
         lines: lines::lines(&filling),
         decisions: decisions::decisions(&filling),
         marks: listed::marks(&filling),
+        excluded: listed::excluded(&filling),
         lists: listed::lists(&filling),
         notes: listed::notes(&filling),
         cautions: assessment.cautions.iter().map(|caution| wording::caution(caution, subject)).collect(),

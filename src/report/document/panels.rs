@@ -94,7 +94,7 @@ fn about(panel: &PanelAssessment, filling: &Filling<'_>) -> Option<String> {
     let mut parts: Vec<String> =
         inspection.panels.get(panel.index).map(attributes).into_iter().flatten().collect();
     if subject.assessment.inspection.is_some_and(|own| own != panel.inspection) {
-        parts.push(format!("{} {}", inspection.role(), wording::inspection(inspection)));
+        parts.push(wording::overlay(inspection));
     }
     (!parts.is_empty()).then(|| parts.join(", "))
 }

@@ -20,7 +20,7 @@ impl Refs {
         let mut sections = vec![Vec::new(); vehicle + 1];
         for (index, step) in working.steps.iter().enumerate() {
             let id = StepId(u32::try_from(index).unwrap_or(u32::MAX));
-            if step.formula != Formula::Read || cited.contains(&id) {
+            if is_shown(step, cited.contains(&id)) {
                 sections[owners[index].unwrap_or(vehicle)].push(id);
             }
         }
@@ -39,6 +39,15 @@ impl Refs {
     /// The short name of a step; none without a working, and for a step that is shown where it is used.
     pub fn name(&self, id: StepId) -> Option<String> {
         self.names.get(&id).cloned()
+    }
+}
+
+/// Values and bands that no line rests on are shown where they are used, and a sum of nothing is not shown.
+fn is_shown(step: &Step, cited: bool) -> bool {
+    match &step.formula {
+        Formula::Read | Formula::BandOf(_) => cited,
+        Formula::Sum(parts) if parts.is_empty() => step.rule != Rule::MethodAmount,
+        _ => true,
     }
 }
 

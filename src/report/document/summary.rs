@@ -129,15 +129,7 @@ fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
         figures.push(figure(LABELS.settlement_amount, settled.amount, Some(settled.basis.name().to_owned())));
     }
     figures.push(figure(LABELS.insurer_pays, settled.insurer_pays, None));
-    let mut bears = Vec::new();
-    if !settled.excess.is_zero() {
-        bears.push(wording::excess_of(settled.excess));
-    }
-    if !settled.tax_reclaimed.is_zero() {
-        bears.push(wording::tax_reclaimed(settled.tax_reclaimed));
-    }
-    let bears = (!bears.is_empty()).then(|| bears.join(", "));
-    figures.push(figure(LABELS.owner_bears, settled.owner_bears, bears));
+    figures.push(figure(LABELS.owner_bears, settled.owner_bears, wording::borne(settled)));
     if !settled.salvage_kept.is_zero() {
         figures.push(figure(LABELS.salvage_kept, settled.salvage_kept, None));
     }

@@ -65,6 +65,12 @@ pub fn inspection(inspection: &Inspection) -> String {
     parts.join(", ")
 }
 
+/// Whose count a panel has, where it is not the inspection's own: "agreed 1 July 2026".
+pub fn overlay(inspection: &Inspection) -> String {
+    let day = inspection.date.map(|day| format!(" {}", date(day.value)));
+    format!("{}{}", inspection.role(), day.unwrap_or_default())
+}
+
 /// Why a mark is not paid.
 pub fn excluded(reason: ExclusionReason) -> &'static str {
     match reason {

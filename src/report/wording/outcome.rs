@@ -1,4 +1,4 @@
-use super::{amount, date, finding, limit_row, list, open, percent, said, sentence, so_many};
+use super::{amount, cited_finding, date, list, open, percent, said, sentence, so_many};
 use crate::assess::{
     Assessment, DateOrigin, OpenReason, Outcome, Overruled, PanelAssessment, PanelState, Screen,
 };
@@ -36,11 +36,12 @@ fn settled_as(basis: Settlement) -> &'static str {
 fn reached(subject: &Subject<'_>) -> String {
     match (subject.assessment.screen, subject.schedule.terms.total_loss) {
         (Screen::Reached(figures), Some(terms)) => format!(
-            " {} of {} is {} {} of the market value ({}).",
+            " {} at {} is {} {} of the market value of {}, which is {}.",
             sentence(terms.rule.value.name()),
             amount(figures.cost),
             terms.comparator.value,
             percent(terms.share.value),
+            amount(figures.value),
             amount(figures.limit)
         ),
         _ => String::new(),
@@ -118,8 +119,7 @@ pub fn without_open(assessment: &Assessment) -> Option<String> {
 pub fn open_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
     let mut out = format!("{}: {}", sentence(&panel.panel.to_string()), method_of(panel));
     if let Some(decided) = panel.decided_by.and_then(|index| panel.findings.get(index)) {
-        let limit = &subject.schedule.limits[decided.limit];
-        out.push_str(&format!(". {} ({})", sentence(&finding(decided, subject)), limit_row(limit)));
+        out.push_str(&format!(". {}", cited_finding(decided, subject)));
     }
     if let Some(reason @ OpenReason::NotPriced(_)) = panel.open {
         out.push_str(&format!(". {}", sentence(&open(reason, subject))));
@@ -187,7 +187,7 @@ pub fn overruled(overruled: &Overruled, subject: &Subject<'_>) -> String {
         out.push_str(&format!(" Reason: {}.", said(&reason.value).trim_end_matches('.')));
     }
     if let Some(difference) = overruled.difference {
-        out.push_str(&format!(" Difference {}.", amount(difference)));
+        out.push_str(&format!(" Difference to the schedule's {}.", amount(difference)));
     }
     out
 }

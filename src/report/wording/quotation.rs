@@ -43,7 +43,6 @@ pub fn acceptance(gross: Money) -> String {
 /// What is done with a panel and to what: "Left rear van side: 3 dents, crease 85 mm x 6 mm; repaired without paint work."
 pub fn included_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
     let mut damage = Vec::new();
-    let counted = panel.marks.iter().filter(|mark| matches!(mark, MarkAssessment::Counted(_))).count();
     if panel.dents > 0 {
         damage.push(dents(panel.dents));
     }
@@ -52,9 +51,8 @@ pub fn included_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String 
             damage.extend(mark(panel, index, subject));
         }
     }
-    let measured = if counted > 0 { " (measured below)" } else { "" };
     format!(
-        "{}: {}{measured}; {}.",
+        "{}: {}; {}.",
         sentence(&panel.panel.to_string()),
         list(&damage),
         included_method(panel.method)

@@ -79,6 +79,11 @@ pub fn amount_of_method(method: Method) -> &'static str {
     }
 }
 
+/// What the sum of a way of repair is called where something of it is not priced.
+pub fn as_far_as_priced(method: Method) -> String {
+    format!("{method}: as far as it is priced")
+}
+
 /// `dents of 8-16 mm`.
 pub fn dents_of_size(size: &str) -> String {
     format!("dents of {}", said(size))

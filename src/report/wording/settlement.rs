@@ -1,5 +1,5 @@
 use super::{amount, date, percent, without_open};
-use crate::assess::{Screen, ScreenFigures, Unscreened};
+use crate::assess::{Screen, ScreenFigures, Settled, Unscreened};
 use crate::claim::Settlement;
 use crate::quantity::{Date, Money, Percent};
 use crate::report::Subject;
@@ -55,14 +55,19 @@ pub fn tax_of(rate: Percent, taxable: Money) -> String {
     format!("Tax {} of {}", percent(rate), amount(taxable))
 }
 
-/// `excess 500.00`, beside what the owner bears.
-pub fn excess_of(excess: Money) -> String {
-    format!("excess {}", amount(excess))
-}
-
-/// `tax 768.04, reclaimed elsewhere`, beside what the owner bears.
-pub fn tax_reclaimed(tax: Money) -> String {
-    format!("tax {}, reclaimed elsewhere", amount(tax))
+/// What the owner's part is made of: "excess 500.00, paid before 120.00"; `None` when there is nothing to tell apart.
+pub fn borne(settled: &Settled) -> Option<String> {
+    let parts: Vec<String> = [
+        ("excess", settled.excess),
+        ("tax reclaimed elsewhere", settled.tax_reclaimed),
+        ("paid before", settled.paid_before),
+        ("beyond the policy limit", settled.over_limit),
+    ]
+    .into_iter()
+    .filter(|(_, money)| !money.is_zero())
+    .map(|(what, money)| format!("{what} {}", amount(money)))
+    .collect();
+    (!parts.is_empty()).then(|| parts.join(", "))
 }
 
 /// What the claim is settled at, and how.
