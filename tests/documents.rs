@@ -19,8 +19,13 @@ fn pages_for_a_look() {
     ] {
         let document = case.document();
         let start = std::time::Instant::now();
+        let mut filled = 0;
+        for _ in 0..50 { filled += case.document().lines.count; }
+        let fill = start.elapsed() / 50;
+        let start = std::time::Instant::now();
         let mut html = pages.claim(&document).unwrap();
-        println!("{name}: {} bytes, {:?}", html.len(), start.elapsed());
+        for _ in 0..49 { html = pages.claim(&document).unwrap(); }
+        println!("{name}: {} bytes, fill {fill:?}, draw {:?} {filled}", html.len(), start.elapsed() / 50);
         std::fs::write(folder.join(format!("{name}.html")), &html).unwrap();
         html = html.replace("@page{", "@page{size:A4;");
         std::fs::write(folder.join(format!("{name}-a4.html")), &html).unwrap();

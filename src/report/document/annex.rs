@@ -41,12 +41,15 @@ pub struct AnnexStep {
 
 /// A piece of arithmetic: words and numbers, or the short name of another step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "lowercase")]
+#[serde(untagged)]
 pub enum Span {
     /// Words, numbers and cells.
     Words(String),
-    /// The step that the number before it came from.
-    Step(String),
+    /// Another step.
+    Step {
+        /// The step that the number before it came from.
+        step: String,
+    },
 }
 
 /// Fills the annex; none without a recorded working.
@@ -232,7 +235,7 @@ impl<'a> Words<'a> {
         match self.filling.refs.name(id) {
             Some(name) => {
                 push(out, " ");
-                out.push(Span::Step(name));
+                out.push(Span::Step { step: name });
             }
             None => match (&step.formula, &step.result) {
                 // A band's own row says no more than its name.

@@ -9,7 +9,7 @@ const MINUS: char = '\u{2212}';
 /// An amount as every document prints it: `12 345.60`, thousands parted by a narrow space, always the currency's decimals,
 /// a true minus sign, no currency. [`crate::quantity::parse_decimal`] reads it back.
 pub fn amount(money: Money) -> String {
-    number(money.to_decimal())
+    grouped(i128::from(money.minor()), money.currency().decimals())
 }
 
 /// A rate per hour or per dent, in the same form.
@@ -19,23 +19,30 @@ pub fn rate(rate: UnitRate) -> String {
 
 /// A number in the form of [`amount`], with the decimals it has.
 pub fn number(value: Decimal) -> String {
-    let plain = value.abs().to_string();
-    let (whole, fraction) = plain.split_once('.').map_or((plain.as_str(), None), |(w, f)| (w, Some(f)));
-    let mut out = String::with_capacity(plain.len() + 8);
-    if value.is_sign_negative() && !value.is_zero() {
-        out.push(MINUS);
-    }
-    for (index, digit) in whole.chars().enumerate() {
-        if index > 0 && (whole.len() - index).is_multiple_of(3) {
-            out.push(THIN);
+    grouped(value.mantissa(), value.scale())
+}
+
+/// A whole number of units of the `decimals`-th decimal place.
+fn grouped(units: i128, decimals: u32) -> String {
+    let decimals = decimals as usize;
+    // Digits from the last to the first: at least one before the point.
+    let mut left = units.unsigned_abs();
+    let mut reversed = String::with_capacity(24);
+    let mut place = 0;
+    while left > 0 || place <= decimals {
+        if place == decimals && decimals > 0 {
+            reversed.push('.');
+        } else if place > decimals && (place - decimals).is_multiple_of(3) {
+            reversed.push(THIN);
         }
-        out.push(digit);
+        reversed.push(char::from(b'0' + u8::try_from(left % 10).unwrap_or_default()));
+        left /= 10;
+        place += 1;
     }
-    if let Some(fraction) = fraction {
-        out.push('.');
-        out.push_str(fraction);
+    if units < 0 {
+        reversed.push(MINUS);
     }
-    out
+    reversed.chars().rev().collect()
 }
 
 /// `19 %`.
@@ -135,6 +142,9 @@ pub fn count(counted: &Counted) -> String {
 /// A text from a sheet inside one of our sentences. Marks that turn the writing direction are taken out, and a text that
 /// runs from right to left is set apart, so that it cannot disturb the words around it.
 pub fn said(text: &str) -> String {
+    if text.bytes().all(|byte| (b' '..=b'~').contains(&byte)) {
+        return text.trim().to_owned();
+    }
     let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     // The blocks of Hebrew, Arabic and their neighbours (Unicode standard, chapter 9), and their presentation forms.
     let right_to_left = |c: char| {
