@@ -1,6 +1,8 @@
 //! Documents: one neutral model filled once from an assessment, and the formats that draw it. No amount is computed
 //! here.
 
+pub mod document;
+pub mod html;
 pub mod wording;
 
 use crate::assess::Assessment;

@@ -1,0 +1,286 @@
+use super::Filling;
+use super::refs::operands;
+use crate::assess::{Crossing, Formula, Measured, PanelAssessment, Rule, Shown, Step, StepId, Working};
+use crate::claim::Place;
+use crate::report::wording::{self, label::LABELS};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The working: every amount down to the cells it came from, panel by panel, then the vehicle.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Annex {
+    /// How to read it, and the rules that hold for all of it.
+    pub intro: Vec<String>,
+    /// A section for each panel with steps or limits, then the vehicle.
+    pub sections: Vec<AnnexSection>,
+}
+
+/// The working of one panel, or of the vehicle.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AnnexSection {
+    /// Its panel in words.
+    pub title: String,
+    /// Limits that were looked at and not crossed.
+    pub limits: Vec<String>,
+    /// Its steps.
+    pub steps: Vec<AnnexStep>,
+}
+
+/// One step: what it is, how it follows, what came out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AnnexStep {
+    /// Its short name, `B3`.
+    pub name: String,
+    /// What it is.
+    pub what: String,
+    /// How it follows from cells and other steps.
+    pub how: Vec<Span>,
+    /// What came out.
+    pub result: String,
+}
+
+/// A piece of arithmetic: words and numbers, or the short name of another step.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(untagged)]
+pub enum Span {
+    /// Words, numbers and cells.
+    Words(String),
+    /// Another step.
+    Step {
+        /// The step that the number before it came from.
+        step: String,
+    },
+}
+
+/// Fills the annex; none without a recorded working.
+pub(super) fn annex(filling: &Filling<'_>) -> Option<Annex> {
+    let subject = filling.subject;
+    let working = subject.assessment.working.as_ref()?;
+    let words = Words::new(filling, working);
+    let mut sections = Vec::new();
+    for (index, ids) in filling.refs.sections.iter().enumerate() {
+        let panel = subject.assessment.panels.get(index);
+        let limits = panel.map(|panel| not_crossed(panel, filling)).unwrap_or_default();
+        if ids.is_empty() && limits.is_empty() {
+            continue;
+        }
+        let title = panel.map_or_else(
+            || LABELS.totals_section.to_owned(),
+            |panel| wording::sentence(&panel.panel.to_string()),
+        );
+        let steps = ids.iter().filter_map(|id| words.step(*id)).collect();
+        sections.push(AnnexSection { title, limits, steps });
+    }
+    Some(Annex { intro: wording::working_intro(subject.schedule), sections })
+}
+
+/// What was looked at without consequence, each by the row of its limit; where nothing was written, the rows alone.
+fn not_crossed(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
+    let subject = &filling.subject;
+    let mut out = Vec::new();
+    let mut nothing = Vec::new();
+    for finding in panel.findings.iter().filter(|finding| finding.crossing != Crossing::Yes) {
+        let row = subject.schedule.limits[finding.limit].number.to_string();
+        if finding.measured == Measured::Nothing && finding.crossing == Crossing::No {
+            nothing.push(row);
+        } else {
+            out.push(format!("{row}: {}", wording::finding(finding, subject)));
+        }
+    }
+    if !nothing.is_empty() {
+        out.push(format!("{}: {}", wording::list(&nothing), LABELS.nothing_written));
+    }
+    out
+}
+
+/// What words steps have beyond their rule.
+struct Words<'a> {
+    filling: &'a Filling<'a>,
+    working: &'a Working,
+    lines: BTreeMap<StepId, String>,
+    sizes: BTreeMap<Place, usize>,
+}
+
+impl<'a> Words<'a> {
+    fn new(filling: &'a Filling<'a>, working: &'a Working) -> Self {
+        let subject = &filling.subject;
+        let mut lines = BTreeMap::new();
+        let mut sizes = BTreeMap::new();
+        for panel in &subject.assessment.panels {
+            for alternative in &panel.alternatives {
+                let sum = match alternative.amount {
+                    Ok(_) => wording::amount_of_method(alternative.method).to_owned(),
+                    Err(_) => wording::as_far_as_priced(alternative.method),
+                };
+                for line in &alternative.lines {
+                    lines.entry(line.step).or_insert_with(|| wording::line(line, Some(panel.panel), subject));
+                }
+                lines.entry(alternative.step).or_insert(sum);
+            }
+            for (size, count) in panel.counts.iter().enumerate() {
+                sizes.extend(count.cells.iter().map(|cell| (*cell, size)));
+            }
+        }
+        for line in &subject.assessment.vehicle_lines {
+            lines.entry(line.step).or_insert_with(|| wording::line(line, None, subject));
+        }
+        for tax in &subject.assessment.totals.taxes {
+            lines.entry(tax.step).or_insert_with(|| wording::tax_line(tax.percent));
+        }
+        Self { filling, working, lines, sizes }
+    }
+
+    fn get(&self, id: StepId) -> Option<&'a Step> {
+        self.working.steps.get(id.0 as usize)
+    }
+
+    fn step(&self, id: StepId) -> Option<AnnexStep> {
+        let step = self.get(id)?;
+        let what = self.lines.get(&id).cloned().unwrap_or_else(|| self.rule(step));
+        let mut how = Vec::new();
+        self.formula(step, &mut how);
+        Some(AnnexStep { name: self.filling.refs.name(id)?, what, how, result: self.shown(&step.result) })
+    }
+
+    /// The rule in words; with the size band where the cells tell which one it is.
+    fn rule(&self, step: &Step) -> String {
+        let of_cells = |step: &Step| step.cells.iter().find_map(|cell| self.sizes.get(cell).copied());
+        let size = of_cells(step)
+            .or_else(|| operands(&step.formula).iter().find_map(|id| self.get(*id).and_then(of_cells)));
+        match (step.rule, size) {
+            (Rule::DentsOfSize, Some(size)) => {
+                wording::dents_of_size(&self.filling.subject.schedule.sizes[size].name)
+            }
+            _ => wording::rule(step.rule).to_owned(),
+        }
+    }
+
+    fn formula(&self, step: &Step, out: &mut Vec<Span>) {
+        let join = |out: &mut Vec<Span>, ids: &[StepId], between: &str| {
+            for (index, id) in ids.iter().enumerate() {
+                if index > 0 {
+                    push(out, between);
+                }
+                self.operand(*id, out);
+            }
+        };
+        match &step.formula {
+            Formula::Read => push(out, "as written"),
+            Formula::Sum(ids) if ids.is_empty() => push(out, "nothing to add"),
+            Formula::Sum(ids) => join(out, ids, " + "),
+            Formula::Difference(a, b) => join(out, &[*a, *b], " \u{2212} "),
+            Formula::Negative(id) => {
+                push(out, "the opposite of ");
+                self.operand(*id, out);
+            }
+            Formula::Times { rate, by } => join(out, &[*rate, *by], " \u{d7} "),
+            Formula::PercentOf { percent, of } => join(out, &[*percent, *of], " of "),
+            Formula::Weighted(pairs) => {
+                for (index, (count, weight)) in pairs.iter().enumerate() {
+                    if index > 0 {
+                        push(out, " + ");
+                    }
+                    join(out, &[*count, *weight], " \u{d7} ");
+                }
+            }
+            Formula::BandOf(id) => {
+                push(out, "the row that holds ");
+                self.operand(*id, out);
+            }
+            Formula::ChosenSize(ids) => {
+                push(out, "by the schedule's rule, from ");
+                join(out, ids, ", ");
+            }
+            Formula::GridCell { size, count } => {
+                push(out, "rate at ");
+                join(out, &[*size, *count], ", count band ");
+            }
+            Formula::UpTo { floor, amount } => {
+                join(out, &[*floor, *amount], " \u{2212} ");
+                push(out, ", at least 0");
+            }
+            Formula::DownTo { cap, amount } => {
+                join(out, &[*cap, *amount], " \u{2212} ");
+                push(out, ", at most 0");
+            }
+            Formula::Part { total, weights, index } => {
+                push(out, &format!("part {} of ", index + 1));
+                self.operand(*total, out);
+                push(out, ", split by largest remainder over ");
+                join(out, weights, ", ");
+            }
+            Formula::ToStep { amount, step } => {
+                self.operand(*amount, out);
+                push(out, " to the nearest multiple of ");
+                self.operand(*step, out);
+                push(out, ", less the amount");
+            }
+            Formula::Smallest(ids) => {
+                push(out, "the smallest of ");
+                join(out, ids, ", ");
+                push(out, ", at least 0");
+            }
+            Formula::AtLeastZero(a, b) => {
+                join(out, &[*a, *b], " \u{2212} ");
+                push(out, ", at least 0");
+            }
+        }
+        self.push_cells(&step.cells, out);
+    }
+
+    /// A value with where it comes from: the step that is shown, else the cell it was read from.
+    fn operand(&self, id: StepId, out: &mut Vec<Span>) {
+        let Some(step) = self.get(id) else { return };
+        push(out, &self.shown(&step.result));
+        match self.filling.refs.name(id) {
+            Some(name) => {
+                push(out, " ");
+                out.push(Span::Step { step: name });
+            }
+            None => match (&step.formula, &step.result) {
+                // A band's own row says no more than its name.
+                (Formula::BandOf(of), _) => {
+                    push(out, " for ");
+                    self.operand(*of, out);
+                }
+                (_, Shown::SizeBand(_) | Shown::CountBand(_)) => {}
+                _ => self.push_cells(&step.cells, out),
+            },
+        }
+    }
+
+    fn push_cells(&self, cells: &[Place], out: &mut Vec<Span>) {
+        if !cells.is_empty() {
+            push(out, &format!(" [{}]", self.filling.sheets.cells(cells, self.filling.subject.sources)));
+        }
+    }
+
+    fn shown(&self, shown: &Shown) -> String {
+        let schedule = self.filling.subject.schedule;
+        match shown {
+            Shown::Money(money) => wording::amount(*money),
+            Shown::Rate(rate) => wording::rate(*rate),
+            Shown::Count(count) => wording::number((*count).into()),
+            Shown::Weighted(weighted) => wording::number(*weighted),
+            Shown::Time(time) => wording::time_with_unit(*time, schedule.terms.time_unit.value),
+            Shown::Length(length) => wording::length(*length),
+            Shown::Percent(percent) => wording::percent(*percent),
+            Shown::SizeBand(index) => {
+                schedule.sizes.get(*index).map_or_else(String::new, |band| wording::said(&band.name))
+            }
+            Shown::CountBand(index) => {
+                schedule.counts.get(*index).map_or_else(String::new, |band| wording::said(&band.name))
+            }
+            Shown::Word(word) => wording::said(word),
+        }
+    }
+}
+
+/// Adds words, to the last piece where that holds words too.
+fn push(out: &mut Vec<Span>, text: &str) {
+    match out.last_mut() {
+        Some(Span::Words(words)) => words.push_str(text),
+        _ => out.push(Span::Words(text.to_owned())),
+    }
+}
+

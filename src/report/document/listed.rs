@@ -1,0 +1,299 @@
+use super::facts::written;
+use super::{Entry, Figure, Filling, Table};
+use crate::claim::{Located, Mark, PanelId};
+use crate::problem::Severity;
+use crate::quantity::{Date, Hours};
+use crate::report::wording::{self, label::LABELS};
+
+fn panel_cell(panel: PanelId) -> Option<Entry> {
+    Some(Entry::Words(wording::sentence(&panel.to_string())))
+}
+
+fn text(field: Option<&Located<String>>) -> Option<Entry> {
+    field.map(|text| Entry::said(text.value.as_str()))
+}
+
+fn day(field: Option<Located<Date>>) -> Option<Entry> {
+    field.map(|day| Entry::Words(wording::date(day.value)))
+}
+
+fn word<T: std::fmt::Display>(field: Option<Located<T>>) -> Option<Entry> {
+    field.map(|word| Entry::Words(word.value.to_string()))
+}
+
+/// Columns that every list of marks has.
+fn mark_cells(mark: &Mark) -> [Option<Entry>; 7] {
+    let size = wording::mark_size(mark);
+    [
+        Some(Entry::words(mark.kind.value.name())),
+        (!size.is_empty()).then_some(Entry::Number(size)),
+        word(mark.depth),
+        word(mark.position),
+        word(mark.access),
+        word(mark.cause),
+        text(mark.remark.as_ref()),
+    ]
+}
+
+/// Marks that bear on amount or decision, in the order of panels. What is not paid has a list of its own.
+pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
+    let subject = &filling.subject;
+    let mut rows = Vec::new();
+    for panel in &subject.assessment.panels {
+        for (index, outcome) in panel.marks.iter().enumerate() {
+            let excluded =
+                subject.assessment.excluded.iter().any(|e| e.panel == panel.panel && e.mark == index);
+            let Some(mark) = wording::written_mark(panel, index, subject).filter(|_| !excluded) else {
+                continue;
+            };
+            let [kind, size, depth, position, access, cause, remark] = mark_cells(mark);
+            let became = Some(Entry::Words(wording::mark_outcome(outcome, subject)));
+            rows.push([
+                panel_cell(panel.panel),
+                kind,
+                size,
+                depth,
+                position,
+                access,
+                cause,
+                became,
+                remark,
+                cell(mark.place, filling),
+            ]);
+        }
+    }
+    let headings = [
+        LABELS.panel,
+        LABELS.mark,
+        LABELS.size,
+        LABELS.depth,
+        LABELS.position,
+        LABELS.access,
+        LABELS.cause,
+        LABELS.became,
+        LABELS.remark,
+        LABELS.cell,
+    ];
+    Table::new(LABELS.marks, headings, rows)
+}
+
+fn cell(place: crate::claim::Place, filling: &Filling<'_>) -> Option<Entry> {
+    Some(Entry::Cell(filling.sheets.cell(place, filling.subject.sources)))
+}
+
+/// Everything else that was written, a list each; what nobody wrote anything about has no list.
+pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
+    [
+        items(filling),
+        parts(filling),
+        overrules(filling),
+        paid_before(filling),
+        photographs(filling),
+        remarks(filling),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
+}
+
+fn time(field: Option<Located<Hours>>, filling: &Filling<'_>) -> Option<Entry> {
+    let unit = filling.subject.schedule.terms.time_unit.value;
+    field.map(|time| Entry::Number(wording::time(time.value, unit)))
+}
+
+fn items(filling: &Filling<'_>) -> Option<Table> {
+    let yes_no = |yes: bool| if yes { LABELS.yes } else { LABELS.no };
+    let rows = filling.subject.claim.items.iter().map(|item| {
+        [
+            Some(Entry::said(item.name.value.as_str())),
+            word(item.action),
+            item.price.map(|price| written(price.value, filling)),
+            time(item.hours, filling),
+            item.calibration.map(|calibration| Entry::words(yes_no(calibration.value))),
+            text(item.source.as_ref()),
+            day(item.date),
+            text(item.remark.as_ref()),
+            cell(item.place, filling),
+        ]
+    });
+    let headings = [
+        LABELS.item,
+        LABELS.action,
+        LABELS.amount,
+        &time_heading(filling),
+        LABELS.calibration,
+        LABELS.source,
+        LABELS.dated,
+        LABELS.remark,
+        LABELS.cell,
+    ];
+    Table::new(LABELS.items, headings, rows.collect())
+}
+
+/// "Hours", or another unit that the schedule keeps time in.
+fn time_heading(filling: &Filling<'_>) -> String {
+    wording::sentence(&wording::time_unit(filling.subject.schedule.terms.time_unit.value))
+}
+
+fn parts(filling: &Filling<'_>) -> Option<Table> {
+    let rows = filling.subject.claim.parts.iter().map(|part| {
+        [
+            panel_cell(part.panel),
+            part.price.map(|price| written(price.value, filling)),
+            time(part.fitting, filling),
+            time(part.conventional, filling),
+            time(part.refinish, filling),
+            part.paint_material.map(|price| written(price.value, filling)),
+            text(part.source.as_ref()),
+            day(part.date),
+            cell(part.place, filling),
+        ]
+    });
+    let unit = wording::time_unit(filling.subject.schedule.terms.time_unit.value);
+    let timed = |label: &str| format!("{label}, {unit}");
+    let headings = [
+        LABELS.panel,
+        LABELS.part,
+        &timed(LABELS.fitting),
+        &timed(LABELS.conventional),
+        &timed(LABELS.refinish),
+        LABELS.paint_material,
+        LABELS.source,
+        LABELS.dated,
+        LABELS.cell,
+    ];
+    Table::new(LABELS.parts, headings, rows.collect())
+}
+
+/// Marks that are not paid, each with its reason.
+pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
+    let subject = &filling.subject;
+    let rows = subject.assessment.excluded.iter().map(|excluded| {
+        let assessed = subject.assessment.panels.iter().find(|panel| panel.panel == excluded.panel);
+        let mark = assessed.and_then(|panel| wording::written_mark(panel, excluded.mark, subject));
+        let [kind, size, depth, position, access, _, remark] = mark.map_or([const { None }; 7], mark_cells);
+        [
+            panel_cell(excluded.panel),
+            kind,
+            size,
+            depth,
+            position,
+            access,
+            Some(Entry::words(wording::excluded(excluded.reason))),
+            remark,
+            cell(excluded.place, filling),
+        ]
+    });
+    let headings = [
+        LABELS.panel,
+        LABELS.mark,
+        LABELS.size,
+        LABELS.depth,
+        LABELS.position,
+        LABELS.access,
+        LABELS.reason,
+        LABELS.remark,
+        LABELS.cell,
+    ];
+    Table::new(LABELS.excluded, headings, rows.collect())
+}
+
+fn overrules(filling: &Filling<'_>) -> Option<Table> {
+    let subject = &filling.subject;
+    let rows = subject.claim.overrules.iter().enumerate().map(|(index, overrule)| {
+        let overruled = subject
+            .assessment
+            .panels
+            .iter()
+            .filter_map(|panel| panel.overruled.as_ref())
+            .find(|overruled| overruled.overrule == index);
+        [
+            panel_cell(overrule.panel),
+            Some(Entry::words(overrule.method.value.name())),
+            overruled.map(|overruled| Entry::words(overruled.schedule_says.name())),
+            overruled.and_then(|overruled| overruled.difference).map(|money| Entry::Amount(Figure(money))),
+            text(overrule.by.as_ref()),
+            text(overrule.reason.as_ref()),
+            day(overrule.date),
+            cell(overrule.place, filling),
+        ]
+    });
+    let headings = [
+        LABELS.panel,
+        LABELS.method,
+        LABELS.schedule_says,
+        LABELS.difference,
+        LABELS.by,
+        LABELS.reason,
+        LABELS.dated,
+        LABELS.cell,
+    ];
+    Table::new(LABELS.overrules, headings, rows.collect())
+}
+
+fn paid_before(filling: &Filling<'_>) -> Option<Table> {
+    let rows = filling.subject.claim.paid_before.iter().map(|paid| {
+        [
+            panel_cell(paid.panel),
+            Some(written(paid.amount.value, filling)),
+            text(paid.event.as_ref()),
+            day(paid.date),
+            cell(paid.place, filling),
+        ]
+    });
+    let headings = [LABELS.panel, LABELS.paid, LABELS.event_name, LABELS.dated, LABELS.cell];
+    Table::new(LABELS.paid_before, headings, rows.collect())
+}
+
+fn photographs(filling: &Filling<'_>) -> Option<Table> {
+    let rows = filling.subject.claim.photographs.iter().map(|photograph| {
+        [
+            Some(Entry::said(photograph.file.value.as_str())),
+            text(photograph.shows.as_ref()),
+            photograph.panel.and_then(|panel| panel_cell(panel.value)),
+            day(photograph.date),
+        ]
+    });
+    let headings = [LABELS.file, LABELS.shows, LABELS.panel, LABELS.dated];
+    Table::new(LABELS.photographs, headings, rows.collect())
+}
+
+/// Free text of the claim and of every panel of every inspection that was assessed.
+fn remarks(filling: &Filling<'_>) -> Option<Table> {
+    let subject = &filling.subject;
+    let claim = subject.claim.remarks.iter().map(|remark| {
+        [
+            Some(Entry::words(LABELS.the_claim)),
+            Some(Entry::said(remark.text.as_str())),
+            cell(remark.place, filling),
+        ]
+    });
+    let panels = subject.assessment.panels.iter().filter_map(|panel| {
+        let counted = subject.claim.inspections.get(panel.inspection)?.panels.get(panel.index)?;
+        Some((panel.panel, &counted.remarks))
+    });
+    let panels = panels.flat_map(|(panel, remarks)| {
+        remarks.iter().map(move |remark| {
+            [panel_cell(panel), Some(Entry::said(remark.value.as_str())), cell(remark.place, filling)]
+        })
+    });
+    Table::new(LABELS.remarks, [LABELS.about, LABELS.remark, LABELS.cell], claim.chain(panels).collect())
+}
+
+/// How the claim was understood, and what was worth a warning.
+pub(super) fn notes(filling: &Filling<'_>) -> Vec<String> {
+    let subject = &filling.subject;
+    let mut notes: Vec<String> =
+        subject.assessment.notes.iter().map(|note| wording::note(note, subject)).collect();
+    for problem in &subject.assessment.problems {
+        let place = problem.place.map(|place| format!(" ({})", filling.sheets.cell(place, subject.sources)));
+        let help = problem.help.iter().map(|help| format!(" {}.", wording::sentence(help))).collect::<String>();
+        let word = if problem.severity() == Severity::Warning { "Warning: " } else { "" };
+        notes.push(format!(
+            "{word}{}{}.{help}",
+            wording::sentence(&wording::said(&problem.message)),
+            place.unwrap_or_default()
+        ));
+    }
+    notes
+}

@@ -1,0 +1,154 @@
+use super::{Figure, Filling};
+use crate::assess::{JobKind, PanelState};
+use crate::claim::{Located, PanelId};
+use crate::report::wording::{self, label::LABELS};
+use serde::Serialize;
+
+/// What the document is and whom it concerns.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Head {
+    /// Which document: "Claim file".
+    pub what: &'static str,
+    /// Kind of the key: "claim number".
+    pub key_kind: &'static str,
+    /// The key as written.
+    pub key: String,
+    /// The key in our words, short enough for a title and a running head.
+    pub short_key: String,
+    /// For whom: the insurer, or the customer, as written.
+    pub for_whom: Option<String>,
+    /// Date of the document, in words.
+    pub date: Option<String>,
+}
+
+/// What the first third of the first page answers.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Summary {
+    /// The claim in one word.
+    pub outcome: &'static str,
+    /// Which car, in our words and theirs.
+    pub vehicle: String,
+    /// What happened.
+    pub event: Option<String>,
+    /// What is to be done.
+    pub to_do: String,
+    /// What it costs and who pays what.
+    pub figures: Vec<KeyFigure>,
+    /// What the figures leave out.
+    pub without: Option<String>,
+    /// What a person still has to do, one thing each.
+    pub person: Vec<String>,
+}
+
+/// An amount of the summary.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct KeyFigure {
+    /// What it is.
+    pub label: &'static str,
+    /// How much.
+    pub amount: Figure,
+    /// What is in it.
+    pub note: Option<String>,
+}
+
+/// Longest key in a title or a running head, in characters.
+const SHORT: usize = 40;
+
+pub(super) fn head(filling: &Filling<'_>) -> Head {
+    let subject = &filling.subject;
+    let parties = &subject.claim.parties;
+    let key = &subject.assessment.key;
+    let mut short_key: String = wording::said(&key.text).chars().take(SHORT).collect();
+    if key.text.chars().count() > SHORT {
+        short_key.push('\u{2026}');
+    }
+    let (what, whom) = match subject.assessment.kind {
+        JobKind::Claim => (LABELS.claim_file, &parties.insurer),
+        JobKind::Quotation => (LABELS.quotation, &parties.owner),
+    };
+    Head {
+        what,
+        key_kind: key.kind.words(),
+        key: key.text.clone(),
+        short_key,
+        for_whom: whom.as_ref().map(|whom| whom.value.clone()),
+        date: filling.imprint.run_date.map(wording::date),
+    }
+}
+
+pub(super) fn summary(filling: &Filling<'_>) -> Summary {
+    let subject = &filling.subject;
+    let assessment = subject.assessment;
+    Summary {
+        outcome: assessment.outcome.words(),
+        vehicle: vehicle(filling),
+        event: event(filling),
+        to_do: wording::headline(subject),
+        figures: figures(filling),
+        without: wording::without_open(assessment),
+        person: person(filling),
+    }
+}
+
+fn vehicle(filling: &Filling<'_>) -> String {
+    let vehicle = &filling.subject.claim.vehicle;
+    let said = |field: &Option<Located<String>>| field.as_ref().map(|text| wording::said(&text.value));
+    let mut car: Vec<String> = [said(&vehicle.make), said(&vehicle.model)].into_iter().flatten().collect();
+    car.extend(vehicle.body.map(|body| body.value.name().to_owned()));
+    let mut parts = Vec::new();
+    if !car.is_empty() {
+        parts.push(car.join(" "));
+    }
+    parts.extend(vehicle.year.map(|year| year.value.to_string()));
+    parts.extend(said(&vehicle.colour));
+    parts.extend(said(&vehicle.registration));
+    if vehicle.registration.is_none() {
+        parts.extend(said(&vehicle.vin));
+    }
+    if parts.is_empty() { wording::no_vehicle().to_owned() } else { parts.join(", ") }
+}
+
+fn event(filling: &Filling<'_>) -> Option<String> {
+    let event = &filling.subject.claim.event;
+    let mut parts: Vec<String> = event.name.iter().map(|name| wording::said(&name.value)).collect();
+    parts.extend(event.date.map(|day| wording::date(day.value)));
+    parts.extend(event.location.iter().map(|location| wording::said(&location.value)));
+    (!parts.is_empty()).then(|| parts.join(", "))
+}
+
+fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
+    let assessment = filling.subject.assessment;
+    let (totals, settled) = (&assessment.totals, &assessment.settled);
+    let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount), note };
+    let net = Some(wording::net_and_tax(totals.net, totals.tax));
+    if assessment.kind == JobKind::Quotation {
+        return vec![figure(LABELS.price, totals.gross, net)];
+    }
+    let mut figures = vec![figure(LABELS.gross, totals.gross, net)];
+    if settled.amount != totals.gross {
+        figures.push(figure(LABELS.settlement_amount, settled.amount, Some(settled.basis.name().to_owned())));
+    }
+    figures.push(figure(LABELS.insurer_pays, settled.insurer_pays, None));
+    figures.push(figure(LABELS.owner_bears, settled.owner_bears, wording::borne(settled)));
+    if !settled.salvage_kept.is_zero() {
+        figures.push(figure(LABELS.salvage_kept, settled.salvage_kept, None));
+    }
+    figures
+}
+
+fn person(filling: &Filling<'_>) -> Vec<String> {
+    let subject = &filling.subject;
+    let assessment = subject.assessment;
+    let mut person: Vec<String> =
+        assessment.open_panels().map(|panel| wording::open_panel(panel, subject)).collect();
+    person.extend(wording::open_items(subject));
+    person.extend(wording::undecided_loss(subject));
+    let missed: Vec<PanelId> = assessment
+        .panels
+        .iter()
+        .filter(|panel| panel.state == PanelState::NotInspected)
+        .map(|panel| panel.panel)
+        .collect();
+    person.extend(wording::not_inspected(&missed));
+    person
+}

@@ -1,0 +1,104 @@
+//! Documents as self-contained HTML: one file each, no script, nothing fetched, print-ready.
+//!
+//! The only user of tera. Templates are parsed once for a whole run; the model of a document is all that they see. Every
+//! text is escaped when it is written, whoever wrote it.
+
+use super::document::{Document, Kind};
+use super::wording::label::LABELS;
+use std::fmt;
+use std::io::{self, Write};
+use tera::{Context, Kwargs, State, Tera};
+
+/// Templates by the name they call each other by. Names that end in `.html` are escaped.
+const TEMPLATES: [(&str, &str); 5] = [
+    ("style.css", include_str!("../../templates/style.css")),
+    ("pieces.html", include_str!("../../templates/pieces.html")),
+    ("page.html", include_str!("../../templates/page.html")),
+    ("claim.html", include_str!("../../templates/claim.html")),
+    ("quotation.html", include_str!("../../templates/quotation.html")),
+];
+
+/// Why a template or a page could not be made: the template's file, line and column are in the text.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct TemplateFault {
+    message: String,
+}
+
+impl fmt::Display for TemplateFault {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.message)
+    }
+}
+
+impl std::error::Error for TemplateFault {}
+
+impl From<tera::Error> for TemplateFault {
+    fn from(error: tera::Error) -> Self {
+        Self { message: error.to_string() }
+    }
+}
+
+/// Draws documents as HTML. Made once for a run; drawing may happen on many threads.
+#[derive(Debug, Clone)]
+pub struct Pages {
+    tera: Tera,
+}
+
+impl Pages {
+    /// Parses the templates that come with the tool.
+    pub fn new() -> Result<Self, TemplateFault> {
+        let mut tera = Tera::new();
+        tera.set_escape_fn(escape);
+        // Templates are checked against the filters when they are added.
+        tera.register_filter("in_css", in_css);
+        tera.add_raw_templates(TEMPLATES)?;
+        tera.global_context().insert("label", &LABELS);
+        Ok(Self { tera })
+    }
+
+    /// One document as a whole HTML file.
+    pub fn claim(&self, document: &Document) -> Result<String, TemplateFault> {
+        let template = match document.kind {
+            Kind::Claim => "claim.html",
+            Kind::Quotation => "quotation.html",
+        };
+        Ok(self.tera.render(template, &Context::from_serialize(document)?)?)
+    }
+}
+
+/// Escapes for text and quoted attributes. Control characters, which HTML has no place for, are shown as the sign for
+/// something unreadable; line breaks and tabs stay.
+fn escape(text: &str, out: &mut dyn Write) -> io::Result<()> {
+    let bytes = text.as_bytes();
+    let mut start = 0;
+    for (index, byte) in bytes.iter().enumerate() {
+        let replacement: &[u8] = match byte {
+            b'&' => b"&amp;",
+            b'<' => b"&lt;",
+            b'>' => b"&gt;",
+            b'"' => b"&quot;",
+            b'\'' => b"&#39;",
+            b'\n' | b'\t' => continue,
+            0..=0x1f | 0x7f => "\u{fffd}".as_bytes(),
+            _ => continue,
+        };
+        out.write_all(&bytes[start..index])?;
+        out.write_all(replacement)?;
+        start = index + 1;
+    }
+    out.write_all(&bytes[start..])
+}
+
+/// A text inside a quoted CSS string: everything but letters and digits becomes a CSS escape, so that it can end neither
+/// the string nor the style element.
+fn in_css(text: String, _: Kwargs, _: &State<'_>) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        if c.is_ascii_alphanumeric() {
+            out.push(c);
+        } else if !c.is_control() {
+            out.push_str(&format!("\\{:x} ", u32::from(c)));
+        }
+    }
+    out
+}
