@@ -1,5 +1,9 @@
 //! A whole run: every claim assessed on all cores, handed on in input order. One bad claim never stops the others.
 
+#[cfg(test)]
+pub(crate) mod sample;
+#[cfg(test)]
+mod tests;
 mod totals;
 
 pub use totals::{CurrencyTotals, Totals};
