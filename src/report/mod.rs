@@ -1,6 +1,10 @@
 //! Documents: one neutral model filled once from an assessment, and the formats that draw it. No amount is computed
 //! here.
 
+pub mod csv;
+pub mod file_name;
+pub mod folder;
+pub mod run_record;
 pub mod tables;
 pub mod wording;
 
