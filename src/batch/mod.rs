@@ -1,9 +1,5 @@
 //! A whole run: every claim assessed on all cores, handed on in input order. One bad claim never stops the others.
 
-#[cfg(test)]
-pub(crate) mod sample;
-#[cfg(test)]
-mod tests;
 mod totals;
 
 pub use totals::{CurrencyTotals, Totals};
@@ -74,11 +70,11 @@ pub fn run<S: Sink>(
     options: Options,
     sink: &mut S,
 ) -> Result<(), S::Error> {
-    drive(intakes, options.threads, |intake| assess_one(intake, schedules, options), sink)
+    run_with(intakes, options.threads, |intake| assess_one(intake, schedules, options), sink)
 }
 
-/// The course of a run, whatever assesses its claims.
-pub(crate) fn drive<S: Sink>(
+/// The course of a run, whatever it is that assesses its claims.
+pub fn run_with<S: Sink>(
     intakes: &[Intake],
     threads: Option<usize>,
     assess: impl Fn(&Intake) -> Result<Assessment, Vec<Problem>> + Sync,

@@ -23,6 +23,8 @@ pub struct CurrencyTotals {
     pub gross: Sum,
     /// Settlement amounts.
     pub settled: Sum,
+    /// Excess that is taken.
+    pub excess: Sum,
     /// What insurers pay.
     pub insurer_pays: Sum,
     /// What owners bear.
@@ -42,6 +44,7 @@ impl CurrencyTotals {
             rounding: Ok(totals.rounding.unwrap_or(Money::zero(assessment.currency))),
             gross: Ok(totals.gross),
             settled: Ok(settled.amount),
+            excess: Ok(settled.excess),
             insurer_pays: Ok(settled.insurer_pays),
             owner_bears: Ok(settled.owner_bears),
             salvage_kept: Ok(settled.salvage_kept),
@@ -56,6 +59,7 @@ impl CurrencyTotals {
         plus(&mut self.rounding, other.rounding);
         plus(&mut self.gross, other.gross);
         plus(&mut self.settled, other.settled);
+        plus(&mut self.excess, other.excess);
         plus(&mut self.insurer_pays, other.insurer_pays);
         plus(&mut self.owner_bears, other.owner_bears);
         plus(&mut self.salvage_kept, other.salvage_kept);

@@ -31,7 +31,9 @@ impl<W: Write> CsvTable<W> {
 
     /// Ends the table and gives back what it was written into.
     pub fn finish(self) -> io::Result<W> {
-        self.writer.into_inner().map_err(|error| io::Error::new(error.error().kind(), error.error().to_string()))
+        self.writer
+            .into_inner()
+            .map_err(|error| io::Error::new(error.error().kind(), error.error().to_string()))
     }
 }
 
@@ -39,7 +41,10 @@ impl<W: Write> CsvTable<W> {
 /// names for CSV injection, their full-width forms included.
 fn guarded(text: &str) -> std::borrow::Cow<'_, str> {
     let runs = text.starts_with(|c| {
-        matches!(c, '=' | '+' | '-' | '@' | '\t' | '\r' | '\n' | '\u{ff1d}' | '\u{ff0b}' | '\u{ff0d}' | '\u{ff20}')
+        matches!(
+            c,
+            '=' | '+' | '-' | '@' | '\t' | '\r' | '\n' | '\u{ff1d}' | '\u{ff0b}' | '\u{ff0d}' | '\u{ff20}'
+        )
     });
     if runs { format!("'{text}").into() } else { text.into() }
 }
@@ -54,7 +59,7 @@ fn as_io(error: csv::Error) -> io::Error {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::batch::sample::euros;
+    use crate::quantity::{Currency, Money};
     use crate::report::tables::claims;
 
     fn written(fields: &[Field]) -> String {
@@ -67,14 +72,19 @@ mod tests {
     #[test]
     fn text_that_a_spreadsheet_would_run_is_written_behind_an_apostrophe() {
         for text in ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\u{ff1d}1"] {
-            assert_eq!(written(&[Field::text(text)]).trim_start_matches('"').chars().next(), Some('\''), "{text:?}");
+            assert_eq!(
+                written(&[Field::text(text)]).trim_start_matches('"').chars().next(),
+                Some('\''),
+                "{text:?}"
+            );
         }
         assert_eq!(written(&[Field::text("C-1001")]), "C-1001");
     }
 
     #[test]
     fn a_negative_amount_is_a_number_and_not_guarded() {
-        assert_eq!(written(&[Field::Money(euros(-1_250)), Field::Blank]), "-12.50,");
+        let euro = Currency::from_code("EUR").unwrap();
+        assert_eq!(written(&[Field::Money(Money::from_minor(-1_250, euro)), Field::Blank]), "-12.50,");
     }
 
     #[test]

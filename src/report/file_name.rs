@@ -75,9 +75,9 @@ fn plain(key: &JobKey) -> Option<String> {
         })
         .collect();
     // A system that ignores case must not take a claim number for a key of another kind.
-    let looks_like_a_kind = KINDS.iter().any(|(_, word)| {
-        name.get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word))
-    });
+    let looks_like_a_kind = KINDS
+        .iter()
+        .any(|(_, word)| name.get(..word.len()).is_some_and(|start| start.eq_ignore_ascii_case(word)));
     match key.kind {
         KeyKind::ClaimNumber if looks_like_a_kind || is_reserved(&name) => None,
         KeyKind::ClaimNumber => Some(name),
@@ -156,8 +156,31 @@ mod tests {
     #[test]
     fn a_hostile_key_names_a_harmless_file() {
         for key in [
-            "../../x", "..", ".", "/", "\\\\host\\share", "C:\\x", "CON", "nul", "COM1", "LPT9.txt", "a\0b", "x\ny", "",
-            " ", "-rf", "~", ".hidden", "CON/1", "Ä", "\u{202e}fdp", "名前", "<img src=x>", "a*b?c|d\"e", "%2e%2e%2f", "AUX ",
+            "../../x",
+            "..",
+            ".",
+            "/",
+            "\\\\host\\share",
+            "C:\\x",
+            "CON",
+            "nul",
+            "COM1",
+            "LPT9.txt",
+            "a\0b",
+            "x\ny",
+            "",
+            " ",
+            "-rf",
+            "~",
+            ".hidden",
+            "CON/1",
+            "Ä",
+            "\u{202e}fdp",
+            "名前",
+            "<img src=x>",
+            "a*b?c|d\"e",
+            "%2e%2e%2f",
+            "AUX ",
         ] {
             let name = name(key);
             assert!(is_harmless(&name), "{key:?} gives {name:?}");

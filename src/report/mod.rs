@@ -4,9 +4,13 @@
 pub mod csv;
 pub mod file_name;
 pub mod folder;
+pub mod json;
+pub mod output;
+pub mod overview;
 pub mod run_record;
 pub mod tables;
 pub mod wording;
+pub mod workbook;
 
 use crate::assess::Assessment;
 use crate::claim::{Claim, InputFile};

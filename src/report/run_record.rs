@@ -73,6 +73,7 @@ struct MoneyTotals {
     rounding: Option<String>,
     gross: Option<String>,
     settlement_amount: Option<String>,
+    excess: Option<String>,
     insurer_pays: Option<String>,
     owner_bears: Option<String>,
     salvage_kept: Option<String>,
@@ -116,15 +117,14 @@ impl RunRecord {
         }
     }
 
-    /// The bytes of `run.json`, given the files that were written (in any order).
-    pub fn to_json(&self, mut files: Vec<Written>) -> serde_json::Result<Vec<u8>> {
+    /// The bytes of `run.json`, given the files that were written, in the order of their paths.
+    pub fn to_json(&self, files: &[Written]) -> serde_json::Result<Vec<u8>> {
         #[derive(Serialize)]
         struct WithFiles<'a> {
             #[serde(flatten)]
             run: &'a RunRecord,
-            files: Vec<Written>,
+            files: &'a [Written],
         }
-        files.sort_unstable();
         let mut bytes = serde_json::to_vec_pretty(&WithFiles { run: self, files })?;
         bytes.push(b'\n');
         Ok(bytes)
@@ -156,6 +156,7 @@ fn money_totals(currency: Currency, money: &CurrencyTotals) -> MoneyTotals {
         rounding: shown(money.rounding),
         gross: shown(money.gross),
         settlement_amount: shown(money.settled),
+        excess: shown(money.excess),
         insurer_pays: shown(money.insurer_pays),
         owner_bears: shown(money.owner_bears),
         salvage_kept: shown(money.salvage_kept),

@@ -108,7 +108,9 @@ pub fn not_written(path: &str, why: &io::Error) -> Problem {
         io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
             "close it if another program holds it open; else name a folder that you may write to with --out"
         }
-        io::ErrorKind::ResourceBusy | io::ErrorKind::ExecutableFileBusy => "close the program that holds it open",
+        io::ErrorKind::ResourceBusy | io::ErrorKind::ExecutableFileBusy => {
+            "close the program that holds it open"
+        }
         io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => "check the folder that --out names",
         io::ErrorKind::InvalidFilename => "name another folder with --out",
         _ => "mend that, or name another folder with --out",

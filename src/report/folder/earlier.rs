@@ -20,7 +20,8 @@ struct Record {
 fn listed(folder: &Path) -> Option<BTreeMap<String, Written>> {
     let record: Record = serde_json::from_slice(&fs::read(folder.join(RECORD)).ok()?).ok()?;
     // A record that names a file outside its folder is none of ours.
-    let inside = |file: &Written| Path::new(&file.path).components().all(|c| matches!(c, Component::Normal(_)));
+    let inside =
+        |file: &Written| Path::new(&file.path).components().all(|c| matches!(c, Component::Normal(_)));
     let is_ours = record.tool == TOOL && record.files.iter().all(inside);
     is_ours.then(|| record.files.into_iter().map(|file| (file.path.clone(), file)).collect())
 }

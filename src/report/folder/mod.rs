@@ -74,19 +74,18 @@ impl OutputFolder {
     }
 
     /// Begins a file of the output; `name` is its path in the folder, with `/`.
-    pub fn file(&self, name: &str) -> Result<Digesting, Problem> {
-        Digesting::create(&self.writing.join(name), name).map_err(|error| self.refused(name, &error))
+    pub fn create(&self, name: &str) -> io::Result<Digesting> {
+        Digesting::create(&self.writing.join(name), name)
     }
 
     /// Writes a whole file of the output.
     pub fn put(&self, name: &str, bytes: &[u8]) -> Result<Written, Problem> {
-        let mut file = self.file(name)?;
-        file.write_all(bytes).and_then(|()| file.finish()).map_err(|error| self.refused(name, &error))
-    }
-
-    /// The digest of a file that a library wrote by itself.
-    pub fn digest(&self, name: &str) -> Result<Written, Problem> {
-        file::digest(&self.writing.join(name), name).map_err(|error| self.refused(name, &error))
+        let write = || {
+            let mut file = self.create(name)?;
+            file.write_all(bytes)?;
+            file.finish()
+        };
+        write().map_err(|error| self.refused(name, &error))
     }
 
     /// The problem of a file that could not be written.
@@ -163,7 +162,8 @@ impl Beside {
         for entry in fs::read_dir(&self.parent).map_err(refused)? {
             let entry = entry.map_err(refused)?;
             let name = entry.file_name().to_string_lossy().into_owned();
-            let Some((what, run)) = name.strip_prefix(&self.name).and_then(|rest| rest.rsplit_once('-')) else {
+            let Some((what, run)) = name.strip_prefix(&self.name).and_then(|rest| rest.rsplit_once('-'))
+            else {
                 continue;
             };
             if run.is_empty() || !run.bytes().all(|b| b.is_ascii_digit()) {

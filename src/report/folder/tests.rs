@@ -14,7 +14,7 @@ fn fill(folder: &OutputFolder, text: &str) -> Result<(), Problem> {
     folder.folder(CLAIMS)?;
     let files = vec![folder.put("claims/A-1.html", text.as_bytes())?, folder.put("claims.csv", b"claim\n")?];
     let record = RunRecord::new(&[], &[], None, &Totals::default());
-    folder.put(RECORD, &record.to_json(files).unwrap()).map(|_| ())
+    folder.put(RECORD, &record.to_json(&files).unwrap()).map(|_| ())
 }
 
 fn document(out: &Path) -> String {
@@ -225,7 +225,10 @@ fn folders_beside_the_output_that_only_look_like_leftovers_stay() {
         fs::write(dir.path().join(name).join("mine.txt"), "mine").unwrap();
     }
     write(&out, 1, "first").unwrap();
-    assert_eq!(names(dir.path()), ["out", "out.earlier-9", "out.earlier-x", "out.writing-1b", "out.writing-9"]);
+    assert_eq!(
+        names(dir.path()),
+        ["out", "out.earlier-9", "out.earlier-x", "out.writing-1b", "out.writing-9"]
+    );
 }
 
 #[cfg(unix)]

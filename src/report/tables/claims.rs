@@ -10,8 +10,16 @@ use crate::quantity::Hours;
 /// The columns.
 pub const COLUMNS: &[Column] = &[
     Column::new("claim", Kind::Text, "the job's key"),
-    Column::new("known by", Kind::Text, "what the key is: claim number, job number, registration, VIN, sheet"),
-    Column::new("document kind", Kind::Text, "`claim` on an insurer, or `quotation` for a customer without one"),
+    Column::new(
+        "known by",
+        Kind::Text,
+        "what the key is: claim number, job number, registration, VIN, sheet",
+    ),
+    Column::new(
+        "document kind",
+        Kind::Text,
+        "`claim` on an insurer, or `quotation` for a customer without one",
+    ),
     Column::new("policy", Kind::Text, "policy number"),
     Column::new("insurer", Kind::Text, "as written"),
     Column::new("owner", Kind::Text, "as written"),
@@ -29,7 +37,11 @@ pub const COLUMNS: &[Column] = &[
     Column::new("date of inspection", Kind::Date, "when that was"),
     Column::new("schedule", Kind::Text, "name of the schedule"),
     Column::new("edition", Kind::Text, "its edition"),
-    Column::new("outcome", Kind::Text, "`repair`, `needs a person`, `probable total loss`, `nothing found`, or `not priced`"),
+    Column::new(
+        "outcome",
+        Kind::Text,
+        "`repair`, `needs a person`, `probable total loss`, `nothing found`, or `not priced`",
+    ),
     Column::new("panels paintless", Kind::Count, "panels to be repaired paintless"),
     Column::new("panels paintless then refinish", Kind::Count, "panels to be repaired paintless and painted"),
     Column::new("panels conventional", Kind::Count, "panels to be repaired conventionally"),
@@ -45,7 +57,11 @@ pub const COLUMNS: &[Column] = &[
     Column::new("tax", Kind::Money, "tax on them"),
     Column::new("rounding", Kind::Money, "what brings the gross amount to its step; blank without one"),
     Column::new("gross", Kind::Money, "net, tax and rounding"),
-    Column::new("settled as", Kind::Text, "repair, cash in place of repair, total loss, or total loss, car kept"),
+    Column::new(
+        "settled as",
+        Kind::Text,
+        "repair, cash in place of repair, total loss, or total loss, car kept",
+    ),
     Column::new("settlement amount", Kind::Money, "what insurer, owner and salvage kept sum to"),
     Column::new("tax reclaimed", Kind::Money, "tax in it that the owner gets back elsewhere"),
     Column::new("paid before", Kind::Money, "paid after an earlier event for panels of this claim"),
@@ -55,7 +71,11 @@ pub const COLUMNS: &[Column] = &[
     Column::new("owner bears", Kind::Money, "the owner's part"),
     Column::new("salvage kept", Kind::Money, "value of the wreck where the car is kept"),
     Column::new("market value", Kind::Money, "before the loss, as written"),
-    Column::new("total loss screen", Kind::Text, "`below`, `reached`, `open` (not reached yet, with open panels), or why there is none"),
+    Column::new(
+        "total loss screen",
+        Kind::Text,
+        "`below`, `reached`, `open` (not reached yet, with open panels), or why there is none",
+    ),
     Column::new("screened cost", Kind::Money, "what the screen compares"),
     Column::new("screen limit", Kind::Money, "with what it compares it"),
     Column::new("errors", Kind::Count, "problems that keep the claim from being priced"),
@@ -71,7 +91,8 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
     let (parties, vehicle, event) = (&claim.parties, &claim.vehicle, &claim.event);
     let assessed = done.result.as_ref().ok();
     let inspection = assessed.and_then(|a| a.inspection).and_then(|index| claim.inspections.get(index));
-    let severities = |wanted: Severity| Field::count(done.problems().filter(|p| p.severity() == wanted).count());
+    let severities =
+        |wanted: Severity| Field::count(done.problems().filter(|p| p.severity() == wanted).count());
     let mut row = vec![
         Field::text(claim.key.text.clone()),
         Field::text(claim.key.kind.words()),
@@ -130,8 +151,7 @@ const PANEL_COLUMNS: usize = 10;
 
 fn panels(assessment: &Assessment) -> [Field; PANEL_COLUMNS] {
     let by = |method: Method| Field::count(assessment.panels_by(method).count());
-    let seconds =
-        assessment.hours.iter().fold(0_i64, |sum, (_, hours)| sum.saturating_add(hours.seconds()));
+    let seconds = assessment.hours.iter().fold(0_i64, |sum, (_, hours)| sum.saturating_add(hours.seconds()));
     [
         by(Method::Paintless),
         by(Method::RefinishAfter),

@@ -15,7 +15,11 @@ pub const COLUMNS: &[Column] = &[
     Column::new("role", Kind::Text, "own, second, agreed or supplement"),
     Column::new("counts", Kind::Text, "dents by size band of the schedule; `-` is none written"),
     Column::new("dents", Kind::Count, "dents that are rated"),
-    Column::new("rated at size", Kind::Text, "size band for the whole panel, where the schedule's rule names one"),
+    Column::new(
+        "rated at size",
+        Kind::Text,
+        "size band for the whole panel, where the schedule's rule names one",
+    ),
     Column::new("rated at count", Kind::Text, "count band for the whole panel, likewise"),
     Column::new("marks", Kind::Count, "marks written for it"),
     Column::new("marks not paid", Kind::Count, "of those, marks that are listed and not paid"),
@@ -34,7 +38,11 @@ pub const COLUMNS: &[Column] = &[
     Column::new("conventional", Kind::Money, "likewise"),
     Column::new("replace", Kind::Money, "likewise"),
     Column::new("amount", Kind::Money, "what enters the claim's totals; blank for an open panel"),
-    Column::new("typical prices", Kind::Text, "`yes` when a typical price of the schedule stands in the method decided"),
+    Column::new(
+        "typical prices",
+        Kind::Text,
+        "`yes` when a typical price of the schedule stands in the method decided",
+    ),
     Column::new("row", Kind::Text, "first row of the panel in the claim's sheets"),
 ];
 
@@ -60,7 +68,11 @@ fn row(panel: &PanelAssessment, subject: &Subject<'_>) -> Vec<Field> {
         Field::text(claim.key.text.clone()),
         Field::text(panel.panel.to_string()),
         Field::text(
-            panel.group.and_then(|group| schedule.groups.get(usize::from(group.0))).cloned().unwrap_or_default(),
+            panel
+                .group
+                .and_then(|group| schedule.groups.get(usize::from(group.0)))
+                .cloned()
+                .unwrap_or_default(),
         ),
         Field::text(state(panel.state)),
         inspection.map_or(Field::Blank, |inspection| Field::written(inspection.assessor.as_ref())),

@@ -1,9 +1,9 @@
-use super::sample::{assessment, euros, intake, stopped};
-use super::{Done, Sink, Totals, drive};
-use crate::assess::Outcome;
-use crate::claim::{Intake, Method};
-use crate::problem::Severity;
-use crate::quantity::{Currency, QuantityFault};
+use crate::sample::{assessment, euros, intake, stopped};
+use stipple::assess::Outcome;
+use stipple::batch::{Done, Sink, Totals, run_with};
+use stipple::claim::{Intake, Method};
+use stipple::problem::Severity;
+use stipple::quantity::{Currency, QuantityFault};
 
 /// Keeps what it accepts, and refuses from the claim of a number on.
 struct Keep {
@@ -41,7 +41,7 @@ fn taken(intakes: &[Intake], threads: usize, refuses_at: usize) -> (Keep, Result
     let assess = |intake: &Intake| {
         if intake.is_stopped() { Err(intake.problems.clone()) } else { Ok(assessment(intake)) }
     };
-    let ended = drive(intakes, Some(threads), assess, &mut keep);
+    let ended = run_with(intakes, Some(threads), assess, &mut keep);
     (keep, ended)
 }
 
@@ -89,8 +89,8 @@ fn currencies_are_kept_apart() {
         Ok(assessed)
     };
     let mut keep = Keep { taken: Vec::new(), totals: Totals::default(), refuses_at: 9 };
-    drive(&intakes, Some(1), in_yen, &mut keep).unwrap();
-    drive(&intakes, Some(1), |intake| Ok(assessment(intake)), &mut keep).unwrap();
+    run_with(&intakes, Some(1), in_yen, &mut keep).unwrap();
+    run_with(&intakes, Some(1), |intake| Ok(assessment(intake)), &mut keep).unwrap();
     assert_eq!(keep.totals.money.len(), 2);
     assert!(keep.totals.money.values().all(|money| money.claims == 1));
 }
@@ -104,7 +104,7 @@ fn a_sum_that_does_not_fit_is_a_fault_and_no_number() {
         Ok(assessed)
     };
     let mut keep = Keep { taken: Vec::new(), totals: Totals::default(), refuses_at: 9 };
-    drive(&intakes, Some(1), huge, &mut keep).unwrap();
+    run_with(&intakes, Some(1), huge, &mut keep).unwrap();
     let money = keep.totals.money.values().next().unwrap();
     assert_eq!(money.net, Err(QuantityFault::Overflow));
     assert_eq!(money.tax, Ok(euros(2 * 2_280)));

@@ -1,17 +1,17 @@
 //! A small invented run, built in code: two schedules' worth of nothing real, for tests of what is written.
 
-use crate::assess::{
-    Alternative, Assessment, Crossing, DateOrigin, Finding, JobKind, Line, LineKind, MarkAssessment, Measured,
-    OpenReason, Outcome, PanelAssessment, PanelState, Screen, Settled, SizeCount, StepId, TaxLine, Totals,
-    Unpriced, Unscreened,
+use stipple::assess::{
+    Alternative, Assessment, Crossing, DateOrigin, Finding, JobKind, Line, LineKind, MarkAssessment,
+    Measured, OpenReason, Outcome, PanelAssessment, PanelState, Screen, Settled, SizeCount, StepId, TaxLine,
+    Totals, Unpriced, Unscreened,
 };
-use crate::claim::{
-    Claim, Counted, Inspection, InputFile, Intake, JobKey, KeyKind, Located, Mark, MarkKind, Method, PanelCount,
-    PanelId, PanelKind, Place, Settlement, Side, SourceId,
+use stipple::claim::{
+    Claim, Counted, InputFile, Inspection, Intake, JobKey, KeyKind, Located, Mark, MarkKind, Method,
+    PanelCount, PanelId, PanelKind, Place, Settlement, Side, SourceId,
 };
-use crate::problem::{Problem, Source, SourceKind, Sources, catalogue};
-use crate::quantity::{Currency, Date, Decimal, Length, Money, Percent, Rounding, TimeUnit};
-use crate::schedule::{
+use stipple::problem::{Source, SourceKind, Sources, catalogue};
+use stipple::quantity::{Currency, Date, Decimal, Length, Money, Percent, Rounding, TimeUnit};
+use stipple::schedule::{
     CountBand, Fit, Grid, GroupId, Limit, Measure, MixedRule, Schedule, Scope, SizeBand, Terms,
 };
 
@@ -155,7 +155,7 @@ pub fn intake(key: &str) -> Intake {
 pub fn stopped(key: &str) -> Intake {
     let mut intake = intake(key);
     intake.problems.push(
-        Problem::new(&catalogue::file::FILE_UNREADABLE, "=HYPERLINK(\"x\") is not a number of dents")
+        catalogue::file::unreadable("=HYPERLINK(\"x\")", "it is not a number of dents")
             .at(at(3, 4))
             .and(at(3, 1))
             .written("=HYPERLINK(\"x\")")
