@@ -39,22 +39,11 @@ impl FileNames {
             hex
         });
         let readable = readable(key);
-        // Eight digits tell the claims of a run apart but for one chance in millions; more are taken where they do not.
-        let mut number = 1_u64;
-        let mut length = 8;
-        loop {
-            let name = match length {
-                ..=40 => format!("{readable}~{}", &hex[..length]),
-                _ => {
-                    number += 1;
-                    format!("{readable}~{}~{number}", &hex[..8])
-                }
-            };
-            if self.taken.insert(name.to_ascii_uppercase()) {
-                return name;
-            }
-            length += 8;
-        }
+        // Eight digits tell the claims of a run apart but for one chance in millions; a number does in any case.
+        let by_digest = (8..=40).step_by(8).map(|length| format!("{readable}~{}", &hex[..length]));
+        let by_number = (2_u64..).map(|number| format!("{readable}~{}~{number}", &hex[..8]));
+        let mut free = by_digest.chain(by_number).filter(|name| self.taken.insert(name.to_ascii_uppercase()));
+        free.next().unwrap_or(readable)
     }
 }
 

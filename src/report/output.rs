@@ -15,7 +15,6 @@ use crate::problem::Problem;
 use crate::quantity::Date;
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
-use std::path::Path;
 
 /// What a run can write beside the exceptions and its record, which are always written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -39,10 +38,10 @@ pub type Draw<'a> = dyn Fn(&Subject<'_>) -> Result<String, Problem> + Sync + 'a;
 
 /// What to write, where, and by whom documents are drawn.
 pub struct Order<'a> {
-    /// Where the output goes.
-    pub out: &'a Path,
+    /// Where the output goes, begun.
+    pub folder: OutputFolder,
     /// What is written.
-    pub parts: &'a BTreeSet<Part>,
+    pub parts: BTreeSet<Part>,
     /// The date for claims that carry none.
     pub date: Option<Date>,
     /// Where the files stand as seen from the output.
@@ -51,8 +50,6 @@ pub struct Order<'a> {
     pub draw: &'a Draw<'a>,
     /// Problems, and things that need a person, to keep for the screen.
     pub keep: usize,
-    /// Tells runs at one time apart.
-    pub run_number: u32,
 }
 
 /// An output that is being written; a sink of a batch.
@@ -100,7 +97,7 @@ const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 impl<'a> Output<'a> {
     /// Begins the output of a run over these claims.
     pub fn begin(order: Order<'a>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
-        let folder = OutputFolder::begin(order.out, order.run_number)?;
+        let folder = order.folder;
         let wants = |part: Part| order.parts.contains(&part);
         let table = |part: Part, name: &str, columns: &[Column]| {
             wants(part).then(|| table(&folder, name, columns)).transpose()

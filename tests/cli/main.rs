@@ -1,6 +1,10 @@
 //! Whole-program tests: what a run computes, writes and prints.
 
+#[cfg(test)]
 mod batch;
+#[cfg(test)]
 mod sample;
+#[cfg(test)]
 mod tables;
+#[cfg(test)]
 mod workbooks;

@@ -174,10 +174,9 @@ fn panel_ids() -> impl Iterator<Item = (PanelId, u32)> {
     .into_iter()
 }
 
-/// What assessing it would give: 120.00 net for the hood, 19 % tax, the roof open.
-pub fn assessment(intake: &Intake) -> Assessment {
+/// The panels: twelve dents that are priced, too many that are referred, none inspected.
+fn panels() -> Vec<PanelAssessment> {
     let step = StepId(0);
-    let zero = Money::zero(euro());
     let [hood, roof, door]: [PanelAssessment; 3] = panel_ids()
         .enumerate()
         .map(|(index, (panel, row))| PanelAssessment {
@@ -242,6 +241,13 @@ pub fn assessment(intake: &Intake) -> Assessment {
         open: Some(OpenReason::Referred),
         ..roof
     };
+    vec![hood, roof, door]
+}
+
+/// What assessing it would give: 120.00 net for the hood, 19 % tax, the roof open.
+pub fn assessment(intake: &Intake) -> Assessment {
+    let step = StepId(0);
+    let zero = Money::zero(euro());
     Assessment {
         key: intake.claim.key.clone(),
         kind: JobKind::Claim,
@@ -250,7 +256,7 @@ pub fn assessment(intake: &Intake) -> Assessment {
         currency: euro(),
         inspection: Some(0),
         overlays: Vec::new(),
-        panels: vec![hood, roof, door],
+        panels: panels(),
         vehicle_lines: Vec::new(),
         open_items: Vec::new(),
         excluded: Vec::new(),

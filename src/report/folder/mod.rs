@@ -1,7 +1,7 @@
 //! The output folder: written beside its place, swapped in by renames when complete.
 //!
-//! While a run writes, `NAME.writing-N` stands beside the output (N is the run's number), with a lock file in it that
-//! the run holds. At the end the earlier output is renamed to `NAME.earlier-N`, the new one to `NAME`, and the earlier
+//! While a run writes, `.NAME.writing-N` stands beside the output (N is the run's number), with a lock file in it that
+//! the run holds. At the end the earlier output is renamed to `.NAME.earlier-N`, the new one to `NAME`, and the earlier
 //! one is removed. A run that fails removes what it wrote. What a killed run leaves is mended by the next one: an
 //! unlocked `writing` folder is removed, and an `earlier` folder is put back where no output stands.
 //!
@@ -153,7 +153,7 @@ impl Beside {
     }
 
     fn named(&self, what: &str, run: u32) -> PathBuf {
-        self.parent.join(format!("{}.{what}-{run}", self.name))
+        self.parent.join(format!(".{}.{what}-{run}", self.name))
     }
 
     /// Removes what killed runs left, and puts an earlier output back where they took it away.
@@ -162,7 +162,10 @@ impl Beside {
         for entry in fs::read_dir(&self.parent).map_err(refused)? {
             let entry = entry.map_err(refused)?;
             let name = entry.file_name().to_string_lossy().into_owned();
-            let Some((what, run)) = name.strip_prefix(&self.name).and_then(|rest| rest.rsplit_once('-'))
+            let Some((what, run)) = name
+                .strip_prefix('.')
+                .and_then(|name| name.strip_prefix(self.name.as_str()))
+                .and_then(|rest| rest.rsplit_once('-'))
             else {
                 continue;
             };

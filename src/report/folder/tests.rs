@@ -174,11 +174,11 @@ fn what_a_killed_run_left_is_removed_by_the_next() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
     write(&out, 1, "first").unwrap();
-    let left = dir.path().join("out.writing-77");
+    let left = dir.path().join(".out.writing-77");
     fs::create_dir_all(left.join("claims")).unwrap();
     fs::write(left.join(LOCK), "").unwrap();
     fs::write(left.join("claims/half.html"), "<").unwrap();
-    fs::create_dir(dir.path().join("out.writing-78")).unwrap();
+    fs::create_dir(dir.path().join(".out.writing-78")).unwrap();
     write(&out, 2, "second").unwrap();
     assert_eq!(document(&out), "second");
     assert_eq!(names(dir.path()), ["out"]);
@@ -189,11 +189,11 @@ fn a_run_killed_between_its_renames_is_mended_by_the_next() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
     write(&out, 1, "first").unwrap();
-    fs::rename(&out, dir.path().join("out.earlier-77")).unwrap();
+    fs::rename(&out, dir.path().join(".out.earlier-77")).unwrap();
     let folder = OutputFolder::begin(&out, 2).unwrap();
     assert_eq!(document(&out), "first", "the earlier output is back before anything is written");
     drop(folder);
-    fs::rename(&out, dir.path().join("out.earlier-78")).unwrap();
+    fs::rename(&out, dir.path().join(".out.earlier-78")).unwrap();
     write(&out, 3, "second").unwrap();
     assert_eq!(document(&out), "second");
     assert_eq!(names(dir.path()), ["out"]);
@@ -204,8 +204,8 @@ fn a_run_killed_while_it_removed_the_earlier_output_is_mended_by_the_next() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
     write(&out, 1, "first").unwrap();
-    fs::rename(&out, dir.path().join("out.earlier-77")).unwrap();
-    let earlier = dir.path().join("out.earlier-77");
+    fs::rename(&out, dir.path().join(".out.earlier-77")).unwrap();
+    let earlier = dir.path().join(".out.earlier-77");
     fs::remove_file(earlier.join("claims.csv")).unwrap();
     // The new output was in its place already.
     let other = dir.path().join("other");
@@ -220,14 +220,14 @@ fn a_run_killed_while_it_removed_the_earlier_output_is_mended_by_the_next() {
 fn folders_beside_the_output_that_only_look_like_leftovers_stay() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
-    for name in ["out.writing-9", "out.earlier-9", "out.earlier-x", "out.writing-1b"] {
+    for name in [".out.writing-9", ".out.earlier-9", ".out.earlier-x", ".out.writing-1b"] {
         fs::create_dir(dir.path().join(name)).unwrap();
         fs::write(dir.path().join(name).join("mine.txt"), "mine").unwrap();
     }
     write(&out, 1, "first").unwrap();
     assert_eq!(
         names(dir.path()),
-        ["out", "out.earlier-9", "out.earlier-x", "out.writing-1b", "out.writing-9"]
+        [".out.earlier-9", ".out.earlier-x", ".out.writing-1b", ".out.writing-9", "out"]
     );
 }
 

@@ -16,6 +16,7 @@ use super::run_record::FORMAT;
 use super::tables::{Run, claims};
 use crate::assess::{Assessment, Caution, DateOrigin, ExclusionReason, Note};
 use crate::batch::Done;
+use crate::claim::PanelId;
 use crate::schedule::Schedule;
 use money::{LabourView, ScreenView, SettlementView, TotalsView};
 use panel::{LineView, PanelView};
@@ -110,6 +111,15 @@ impl ClaimView {
                 .problems()
                 .map(|problem| ProblemView::new(problem, Some(&claim.key.text), run.sources))
                 .collect(),
+        }
+    }
+
+    /// Leaves out the panels that are not named, and their lines.
+    pub fn keep_panels(&mut self, panels: &[PanelId]) {
+        let names: Vec<String> = panels.iter().map(ToString::to_string).collect();
+        if let Some(assessment) = &mut self.assessment {
+            assessment.panels.retain(|panel| names.iter().any(|name| panel.is(name)));
+            assessment.lines.retain(|line| names.iter().any(|name| line.is_of(name)));
         }
     }
 

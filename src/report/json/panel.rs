@@ -125,6 +125,11 @@ pub struct LineView {
 }
 
 impl LineView {
+    /// Whether it belongs to a panel.
+    pub fn is_of(&self, panel: &str) -> bool {
+        self.panel.as_deref() == Some(panel)
+    }
+
     /// A line of a panel or of the vehicle, numbered where it enters the totals.
     pub fn new(line: &Line, number: Option<usize>, panel: Option<PanelId>, subject: &Subject<'_>) -> Self {
         Self {
@@ -143,6 +148,11 @@ impl LineView {
 }
 
 impl PanelView {
+    /// Whether it is the panel of a name.
+    pub fn is(&self, name: &str) -> bool {
+        self.panel == name
+    }
+
     /// A panel's.
     pub fn new(panel: &PanelAssessment, subject: &Subject<'_>) -> Self {
         let schedule = subject.schedule;

@@ -113,19 +113,16 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
         inspection.map_or(Field::Blank, |i: &Inspection| Field::written(i.assessor.as_ref())),
         inspection.map_or(Field::Blank, |i| Field::day(i.date.as_ref())),
     ];
-    match assessed {
-        Some(assessment) => {
-            let terms = &run.schedules[assessment.schedule].terms;
-            row.push(Field::text(terms.name.value.clone()));
-            row.push(Field::text(terms.edition.value.clone()));
-            row.push(Field::text(assessment.outcome.words()));
-            row.extend(panels(assessment));
-            row.extend(money(assessment, parties.market_value.as_ref()));
-        }
-        None => {
-            row.extend([Field::Blank, Field::Blank, Field::text("not priced")]);
-            row.extend(std::iter::repeat_n(Field::Blank, PANEL_COLUMNS + MONEY_COLUMNS));
-        }
+    if let Some(assessment) = assessed {
+        let terms = &run.schedules[assessment.schedule].terms;
+        row.push(Field::text(terms.name.value.clone()));
+        row.push(Field::text(terms.edition.value.clone()));
+        row.push(Field::text(assessment.outcome.words()));
+        row.extend(panels(assessment));
+        row.extend(money(assessment, parties.market_value.as_ref()));
+    } else {
+        row.extend([Field::Blank, Field::Blank, Field::text("not priced")]);
+        row.extend(std::iter::repeat_n(Field::Blank, PANEL_COLUMNS + MONEY_COLUMNS));
     }
     let read_from: Vec<String> =
         claim.sources.iter().map(|source| run.sources.short(Place::whole(*source))).collect();

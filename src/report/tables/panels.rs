@@ -4,6 +4,7 @@ use super::{Column, Field, Kind};
 use crate::assess::{MarkAssessment, PanelAssessment, PanelState};
 use crate::claim::{Counted, Method, Overrule};
 use crate::report::{Subject, wording};
+use std::fmt::Write as _;
 
 /// The columns.
 pub const COLUMNS: &[Column] = &[
@@ -127,7 +128,7 @@ fn counts(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
                 Counted::Open => "open".to_owned(),
             };
             if size.from_marks > 0 {
-                count.push_str(&format!(" and {} measured", size.from_marks));
+                let _ = write!(count, " and {} measured", size.from_marks);
             }
             format!("{}: {count}", band.name)
         })
