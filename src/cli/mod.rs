@@ -17,6 +17,7 @@ mod terminal;
 
 use crate::problem::{Problem, Sources};
 use crate::report::json::ProblemView;
+use crate::report::workbook::WRITE_PANIC;
 use clap::{Parser, Subcommand};
 use outcome::Ended;
 use reception::Received;
@@ -49,6 +50,7 @@ enum Command {
 
 /// Parses the arguments and runs the command; help, version and wrong use end the program by themselves.
 pub fn main() -> ExitCode {
+    keep_expected_panics_quiet();
     let ended = match Cli::parse().command {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
@@ -64,6 +66,18 @@ pub fn main() -> ExitCode {
             Ended::Nothing.into()
         }
     }
+}
+
+/// The workbook writer panics where the disk is full. That is caught and told as a problem; the panic itself would only be
+/// noise before it.
+fn keep_expected_panics_quiet() {
+    let usual = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        let text = panic.payload().downcast_ref::<String>();
+        if !text.is_some_and(|text| text.starts_with(WRITE_PANIC)) {
+            usual(panic);
+        }
+    }));
 }
 
 /// Tells why nothing could be done, after everything that reading found.

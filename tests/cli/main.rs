@@ -3,7 +3,11 @@
 #[cfg(test)]
 mod batch;
 #[cfg(test)]
+mod commands;
+#[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod storm;
 #[cfg(test)]
 mod tables;
 #[cfg(test)]

@@ -68,14 +68,8 @@ fn text(out: &Path, name: &str) -> String {
     fs::read_to_string(out.join(name)).unwrap()
 }
 
-/// The rows of a table, by heading.
 fn rows(out: &Path, name: &str) -> Vec<BTreeMap<String, String>> {
-    let mut reader = csv::Reader::from_path(out.join(name)).unwrap();
-    let headings = reader.headers().unwrap().clone();
-    reader
-        .records()
-        .map(|row| headings.iter().map(str::to_owned).zip(row.unwrap().iter().map(str::to_owned)).collect())
-        .collect()
+    crate::storm::rows(&out.join(name))
 }
 
 #[test]
