@@ -1,5 +1,4 @@
-//! Documents: one neutral model filled once from an assessment, and the formats that draw it. No amount is computed
-//! here.
+#![doc = include_str!("README.md")]
 
 pub mod csv;
 pub mod file_name;

@@ -161,3 +161,32 @@ impl Field {
 fn places(places: &[Place], sources: &Sources) -> String {
     places.iter().map(|place| sources.short(*place)).collect::<Vec<_>>().join("; ")
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The rows of the table below a heading of the page.
+    fn described(heading: &str) -> Vec<String> {
+        let page = include_str!("../README.md");
+        let below = page.split_once(&format!("\n## {heading}\n")).map_or("", |(_, below)| below);
+        let section = below.split("\n## ").next().unwrap_or_default();
+        section.lines().filter(|line| line.starts_with("| `")).map(str::to_owned).collect()
+    }
+
+    #[test]
+    fn the_page_describes_every_column_of_every_table_in_order() {
+        for (heading, columns) in [
+            ("claims.csv", claims::COLUMNS),
+            ("panels.csv", panels::COLUMNS),
+            ("lines.csv", lines::COLUMNS),
+            ("exceptions.csv and exceptions.xlsx", exceptions::COLUMNS),
+        ] {
+            let wanted: Vec<String> = columns
+                .iter()
+                .map(|column| format!("| `{}` | {} | {} |", column.name, column.kind.words(), column.about))
+                .collect();
+            assert_eq!(described(heading), wanted, "{heading}");
+        }
+    }
+}
