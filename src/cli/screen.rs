@@ -107,7 +107,11 @@ impl Screen<'_> {
                 if out.join(CLAIMS).is_dir() {
                     let _ = write!(line, ", with {} in {CLAIMS}", so_many(priced, "document"));
                 }
-                vec![line]
+                let mut lines = vec![line];
+                if self.overview.all_problems() > 0 {
+                    lines.push("every problem with its cell: exceptions.csv".to_owned());
+                }
+                lines
             }
         }
     }

@@ -220,7 +220,7 @@ impl Dress {
         let number = |shape: &str| base.clone().set_num_format(shape);
         let text = if long == Long::Wrapped { base.clone().set_text_wrap() } else { base.clone() };
         Self {
-            indented: text.clone().set_indent(1),
+            indented: text.clone().set_align(FormatAlign::Left).set_indent(1),
             text,
             count: number("0"),
             decimal: number("0.##"),
