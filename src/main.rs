@@ -1,3 +1,7 @@
 //! The `stipple` program: parses arguments, runs the command, turns its outcome into an exit code.
 
-fn main() {}
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    stipple::cli::main()
+}

@@ -1,2 +1,98 @@
 //! The command line: one file per command, its arguments (whose comments are the help) and its run. Nothing else in the
 //! crate prints, reads the clock or the environment.
+
+mod assess;
+mod check;
+mod completions;
+mod explain;
+mod links;
+mod man;
+mod outcome;
+mod problem;
+mod progress;
+mod reception;
+mod screen;
+mod stand_in;
+mod terminal;
+
+use crate::problem::{Problem, Sources};
+use crate::report::json::ProblemView;
+use crate::report::workbook::WRITE_PANIC;
+use clap::{Parser, Subcommand};
+use outcome::Ended;
+use reception::Received;
+use screen::Summary;
+use std::process::ExitCode;
+
+/// Assess hail and multi-dent damage from spreadsheets of dent counts.
+///
+/// Reads counts, vehicles and an agreed schedule from spreadsheets, rates and decides every panel, and writes claim-ready
+/// documents and tables in which every amount can be followed to the cell it came from.
+#[derive(Debug, Parser)]
+#[command(version, arg_required_else_help = true, max_term_width = 100, after_help = EXIT_CODES)]
+pub struct Cli {
+    #[command(subcommand)]
+    command: Command,
+}
+
+const EXIT_CODES: &str = "Exit codes: 0 done, there may be warnings; 1 done, but some claims, files or schedules had \
+                          problems; 2 nothing could be done, or wrong use.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    Assess(assess::AssessArgs),
+    Check(check::CheckArgs),
+    Explain(explain::ExplainArgs),
+    Problem(problem::ProblemArgs),
+    Completions(completions::CompletionsArgs),
+    Man(man::ManArgs),
+}
+
+/// Parses the arguments and runs the command; help, version and wrong use end the program by themselves.
+pub fn main() -> ExitCode {
+    keep_expected_panics_quiet();
+    let ended = match Cli::parse().command {
+        Command::Assess(args) => assess::run(&args),
+        Command::Check(args) => check::run(&args),
+        Command::Explain(args) => explain::run(&args),
+        Command::Problem(args) => problem::run(&args),
+        Command::Completions(args) => completions::run(&args),
+        Command::Man(args) => man::run(&args),
+    };
+    match ended {
+        Ok(ended) => ended.into(),
+        Err(error) => {
+            terminal::tell(&format!("error: {error:#}\n"));
+            Ended::Nothing.into()
+        }
+    }
+}
+
+/// The workbook writer panics where the disk is full. That is caught and told as a problem; the panic itself would only be
+/// noise before it.
+fn keep_expected_panics_quiet() {
+    let usual = std::panic::take_hook();
+    std::panic::set_hook(Box::new(move |panic| {
+        let text = panic.payload().downcast_ref::<String>();
+        if !text.is_some_and(|text| text.starts_with(WRITE_PANIC)) {
+            usual(panic);
+        }
+    }));
+}
+
+/// Tells why nothing could be done, after everything that reading found.
+fn nothing_done(why: &Problem, received: Option<&Received>, json: bool) -> anyhow::Result<Ended> {
+    let none = Sources::new();
+    let sources = received.map_or(&none, |received| &received.sources);
+    if json {
+        let found = received.into_iter().flat_map(Received::all_problems);
+        let problems = found.chain([why]).map(|problem| ProblemView::new(problem, None, sources)).collect();
+        terminal::print(&Summary::nothing(problems).to_text()?)?;
+    } else {
+        for problem in received.into_iter().flat_map(Received::all_problems) {
+            terminal::tell_problem(problem, sources, |place| received?.row(place));
+        }
+        terminal::tell_problem(why, sources, |_| None);
+    }
+    Ok(Ended::Nothing)
+}

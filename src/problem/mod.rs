@@ -12,7 +12,7 @@ mod render;
 pub use code::{Code, Severity, all_codes, find_code};
 pub use nearest::nearest;
 pub use place::{Located, Place, Source, SourceId, SourceKind, Sources, column_letters};
-pub use render::render_text;
+pub use render::{QuotedRow, render_text, render_with_row, visible};
 
 /// One thing that is wrong or worth knowing, at its place.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -1,9 +1,17 @@
-//! Documents: one neutral model filled once from an assessment, and the formats that draw it. No amount is computed
-//! here.
+#![doc = include_str!("README.md")]
 
+pub mod csv;
 pub mod document;
+pub mod file_name;
+pub mod folder;
 pub mod html;
+pub mod json;
+pub mod output;
+pub mod overview;
+pub mod run_record;
+pub mod tables;
 pub mod wording;
+pub mod workbook;
 
 use crate::assess::Assessment;
 use crate::claim::{Claim, InputFile};

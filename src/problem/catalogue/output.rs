@@ -1,7 +1,120 @@
-//! Writing: folders, files, locks.
+//! Writing: folders, files, locks, and what leaves nothing to write.
 
 use super::{Code, Problem, Severity};
+use std::io;
 
 codes! {
-    PLACEHOLDER = "output-placeholder", Note, "placeholder", "placeholder";
+    NO_CLAIMS = "no-claims", Error, "no claim was found",
+        "None of the files given holds a table of claims: a table with a panel and sizes, a panel and a mark, or a \
+         vehicle with a key.\n\nWhat follows: nothing is assessed and nothing is written.\n\nTo mend it, check that the \
+         paths are the right ones and that each table has its heading row. The README lists the headings by which a \
+         table is recognised.\n\nExample: a sheet with the heading row `claim, panel, 0-10 mm, 10-20 mm`.";
+    NO_SCHEDULE = "no-schedule", Error, "no schedule was found",
+        "None of the files given is a schedule that stands: none was given, or each one has errors.\n\nWhat follows: \
+         nothing can be priced and nothing is written.\n\nTo mend it, put the schedule's workbook or folder among the \
+         paths or name it with `--schedule`, and mend its errors: `schedule check PATH` prints all of \
+         them.\n\nExample: `assess storm --schedule rates.xlsx`.";
+    NO_SUCH_CLAIM = "no-such-claim", Error, "no claim has that key",
+        "The claim that was asked for is not in the files.\n\nWhat follows: nothing is shown.\n\nTo mend it, give the key \
+         as the sheets write it: the claim number, else the job number, registration, VIN, or the file and sheet. Case \
+         and punctuation do not matter.\n\nExample: `explain storm --claim HC-2026-0114`.";
+    NO_SUCH_PANEL = "no-such-panel", Error, "the claim has no panel of that name",
+        "The panel that was asked for is not on any sheet of the claim.\n\nWhat follows: nothing is shown.\n\nTo mend it, \
+         give the panel as the documents name it.\n\nExample: `explain storm --claim HC-2026-0114 --panel \"left front \
+         door\"`.";
+    FOLDER_NOT_OURS = "output-folder-not-ours", Error, "the output folder holds other files",
+        "The output folder exists and holds something that an earlier run did not write. An output is swapped in whole, \
+         so those files would be lost.\n\nWhat follows: nothing is read or written, and the folder stays as it \
+         is.\n\nTo mend it, move the file elsewhere, or name another folder with `--out`.\n\nExample: a letter saved \
+         into `storm-assessed` beside the documents.";
+    FILE_CHANGED = "output-file-changed", Error, "a file of the earlier output was changed",
+        "A file that an earlier run wrote was changed since: its digest is no longer the one in `run.json`. The next run \
+         would put a new file in its place, and the change would be lost.\n\nWhat follows: nothing is read or written, \
+         and the folder stays as it is.\n\nTo mend it, move the changed file elsewhere (or the whole folder, or delete \
+         what you do not need), or name another folder with `--out`.\n\nExample: remarks typed into \
+         `bordereau.xlsx`.";
+    FOLDER_IS_A_FILE = "output-is-a-file", Error, "the output folder is a file",
+        "Where the output folder should stand there is a file of that name.\n\nWhat follows: nothing is read or \
+         written.\n\nTo mend it, name another folder with `--out`, or move the file.\n\nExample: `--out \
+         storm.xlsx`.";
+    FOLDER_BUSY = "output-folder-busy", Error, "another run is writing this output",
+        "Another run of the program is writing to the same output folder now.\n\nWhat follows: this run stops before it \
+         reads anything; the other goes on.\n\nTo mend it, wait until the other has ended, or name another folder with \
+         `--out`.\n\nExample: two windows in which the same command was started.";
+    NOT_WRITTEN = "output-not-written", Error, "the output could not be written",
+        "The system would not create or write a file or folder: the disk is full, the right to write is missing, the \
+         place does not exist, or a file is held open by another program.\n\nWhat follows: the run stops. What it had \
+         written is removed, and an earlier output stays as it was.\n\nTo mend it, do what the message says (free space, \
+         close the file, choose another folder with `--out`) and run again.\n\nExample: `bordereau.xlsx` of the earlier \
+         output is open in a spreadsheet program, which keeps the folder from being replaced on some systems.";
+}
+
+/// No claim table in any file.
+pub fn no_claims() -> Problem {
+    Problem::new(&NO_CLAIMS, "no claim was found in the files given")
+        .help("a table of claims has a heading row such as: claim, panel, 0-10 mm, 10-20 mm")
+}
+
+/// No schedule that stands.
+pub fn no_schedule() -> Problem {
+    Problem::new(&NO_SCHEDULE, "no schedule was found that stands, so nothing can be priced")
+        .help("put a schedule among the paths or name it with --schedule; schedule check prints what is wrong with it")
+}
+
+/// No claim of that key; the nearest keys, if any.
+pub fn no_such_claim(key: &str, nearest: &[&str]) -> Problem {
+    suggest(Problem::new(&NO_SUCH_CLAIM, format!("no claim has the key {key}")), nearest)
+}
+
+/// No panel of that name on the claim; the nearest names, if any.
+pub fn no_such_panel(claim: &str, panel: &str, nearest: &[&str]) -> Problem {
+    suggest(Problem::new(&NO_SUCH_PANEL, format!("claim {claim} has no panel called {panel}")), nearest)
+}
+
+fn suggest(problem: Problem, nearest: &[&str]) -> Problem {
+    if nearest.is_empty() { problem } else { problem.help(format!("did you mean: {}", nearest.join(", "))) }
+}
+
+/// Something in the output folder is not of an earlier run.
+pub fn folder_not_ours(folder: &str, found: &str) -> Problem {
+    Problem::new(&FOLDER_NOT_OURS, format!("{folder} holds {found}, which no earlier run wrote"))
+        .help("move it elsewhere, or name another folder with --out")
+}
+
+/// A file of an earlier output is not as it was written.
+pub fn file_changed(folder: &str, file: &str) -> Problem {
+    Problem::new(&FILE_CHANGED, format!("{folder}/{file} was changed after it was written"))
+        .help("move it elsewhere if the change matters, else delete it; or name another folder with --out")
+}
+
+/// A file stands where the folder should.
+pub fn folder_is_a_file(folder: &str) -> Problem {
+    Problem::new(&FOLDER_IS_A_FILE, format!("{folder} is a file, not a folder"))
+        .help("name another folder with --out")
+}
+
+/// Another run holds the folder.
+pub fn folder_busy(folder: &str) -> Problem {
+    Problem::new(&FOLDER_BUSY, format!("another run is writing to {folder} now"))
+        .help("wait until it has ended, or name another folder with --out")
+}
+
+/// The system refused; what to do follows from why.
+pub fn not_written(path: &str, why: &io::Error) -> Problem {
+    let help = match why.kind() {
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::FileTooLarge => {
+            "free some space, or name a folder on another disk with --out"
+        }
+        io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
+            "close it if another program holds it open; else name a folder that you may write to with --out"
+        }
+        io::ErrorKind::ResourceBusy | io::ErrorKind::ExecutableFileBusy => {
+            "close the program that holds it open"
+        }
+        io::ErrorKind::NotFound | io::ErrorKind::NotADirectory => "check the folder that --out names",
+        io::ErrorKind::InvalidFilename => "name another folder with --out",
+        _ => "mend that, or name another folder with --out",
+    };
+    Problem::new(&NOT_WRITTEN, format!("{path} could not be written: {why}"))
+        .help(format!("{help}; nothing of an earlier output was changed"))
 }

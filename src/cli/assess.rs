@@ -1,0 +1,134 @@
+use super::links::links;
+use super::outcome::Ended;
+use super::progress::Progressing;
+use super::reception::{InputArgs, Received, receive};
+use super::screen::{Place, Screen};
+use super::stand_in::document;
+use crate::batch::{self, Options};
+use crate::problem::Problem;
+use crate::report::folder::OutputFolder;
+use crate::report::output::{Order, Output, Part};
+use crate::report::overview::Overview;
+use clap::{Args, ValueEnum};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+/// Assess every claim, and write documents, listings and tables.
+///
+/// The output folder is written beside its place and swapped in when it is complete; an earlier output is kept until then.
+/// A folder that holds anything else is left alone.
+#[derive(Debug, Args)]
+pub struct AssessArgs {
+    #[command(flatten)]
+    input: InputArgs,
+
+    /// Where the output goes: a folder. Without it, the name of the first path with "-assessed" in the current folder.
+    #[arg(long, value_name = "DIR")]
+    out: Option<PathBuf>,
+
+    /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
+    #[arg(long, value_name = "PARTS", value_delimiter = ',')]
+    write: Option<Vec<WritePart>>,
+
+    /// Threads to use; one per core if absent. The output is the same.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
+    threads: Option<u16>,
+
+    /// Print the summary as JSON, for programs.
+    #[arg(long)]
+    json: bool,
+}
+
+/// A part of the output, as `--write` names it.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum WritePart {
+    /// claims/: a document for each claim
+    Documents,
+    /// claims.csv
+    Claims,
+    /// panels.csv
+    Panels,
+    /// lines.csv
+    Lines,
+    /// bordereau.xlsx and exceptions.xlsx
+    Workbooks,
+    /// assessments.jsonl
+    Assessments,
+}
+
+impl From<WritePart> for Part {
+    fn from(part: WritePart) -> Self {
+        match part {
+            WritePart::Documents => Self::Documents,
+            WritePart::Claims => Self::Claims,
+            WritePart::Panels => Self::Panels,
+            WritePart::Lines => Self::Lines,
+            WritePart::Workbooks => Self::Workbooks,
+            WritePart::Assessments => Self::Assessments,
+        }
+    }
+}
+
+impl AssessArgs {
+    fn parts(&self) -> BTreeSet<Part> {
+        let named = self.write.as_deref().unwrap_or(WritePart::value_variants());
+        named.iter().map(|part| Part::from(*part)).collect()
+    }
+
+    fn out(&self) -> PathBuf {
+        self.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}-assessed", self.input_name())))
+    }
+
+    /// The name of the first path, without the ending of a file.
+    fn input_name(&self) -> String {
+        let Some(path) = self.input.paths.first() else { return "claims".to_owned() };
+        let real = fs::canonicalize(path).unwrap_or_else(|_| path.clone());
+        let name = if real.is_dir() { real.file_name() } else { real.file_stem() };
+        name.map_or_else(|| "claims".to_owned(), |name| name.to_string_lossy().into_owned())
+    }
+}
+
+/// Runs it.
+pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
+    let out = args.out();
+    // Before anything is read: what stands in the way is told at once.
+    let folder = match OutputFolder::begin(&out, std::process::id()) {
+        Ok(folder) => folder,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
+    let received = receive(&args.input);
+    if let Some(lacking) = received.lacking() {
+        return super::nothing_done(&lacking, Some(&received), args.json);
+    }
+    match write(args, &received, folder, &out) {
+        Ok(overview) => {
+            let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
+            screen.show(args.json, args.input.date)
+        }
+        Err(problem) => super::nothing_done(&problem, Some(&received), args.json),
+    }
+}
+
+/// Assesses and writes everything; the output stands when this comes back.
+fn write<'a>(
+    args: &AssessArgs,
+    received: &'a Received,
+    folder: OutputFolder,
+    out: &Path,
+) -> Result<Overview<'a>, Problem> {
+    let parts = args.parts();
+    let links = links(out, &received.files).unwrap_or_default();
+    let keep = if args.json { usize::MAX } else { super::screen::KEEP };
+    let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
+    let order = Order { folder, parts, date: args.input.date, links, draw: &document, keep };
+    let mut output = Output::begin(order, &received.intakes, received.run())?;
+    for problem in &received.problems {
+        output.report(problem)?;
+    }
+    let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
+    let mut progressing = Progressing::new(&mut output, received.intakes.len());
+    batch::run(&received.intakes, &received.schedules, options, &mut progressing)?;
+    drop(progressing);
+    output.finish().map(|(overview, _)| overview)
+}

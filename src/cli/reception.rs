@@ -1,0 +1,115 @@
+//! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
+
+use super::stand_in::{groups, unrecognised};
+use crate::claim::{InputFile, Intake};
+use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
+use crate::quantity::{Date, parse_date};
+use crate::read;
+use crate::report::tables::Run;
+use crate::schedule::{self, Schedule};
+use crate::table::{Form, Sheet, recognise};
+use clap::Args;
+use std::path::PathBuf;
+
+/// What is read, and by which date.
+#[derive(Debug, Args)]
+pub struct InputArgs {
+    /// Files and folders to read: counts, vehicles, schedules, in any number of spreadsheets (XLSX or CSV).
+    ///
+    /// What a table is follows from its headings. Folders are searched with all folders below them; outputs of earlier
+    /// runs are left out.
+    #[arg(required = true, value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+
+    /// A further schedule: a workbook, or a folder of CSV files.
+    #[arg(long, value_name = "PATH")]
+    pub schedule: Vec<PathBuf>,
+
+    /// The date for claims that carry neither a date of loss nor one of inspection, as YYYY-MM-DD.
+    #[arg(long, value_name = "DATE", value_parser = date)]
+    pub date: Option<Date>,
+}
+
+fn date(text: &str) -> Result<Date, String> {
+    parse_date(text).map_err(|fault| format!("{fault}; write it as 2026-06-14"))
+}
+
+/// Everything that was read.
+pub struct Received {
+    /// Claims in the order of their first rows.
+    pub intakes: Vec<Intake>,
+    /// Schedules that stand.
+    pub schedules: Vec<Schedule>,
+    /// What belongs to no claim: problems of files, tables and schedules.
+    pub problems: Vec<Problem>,
+    /// The files with their digests.
+    pub files: Vec<InputFile>,
+    /// What places refer to.
+    pub sources: Sources,
+    /// The sheets, for quoting their rows.
+    pub sheets: Vec<Sheet>,
+}
+
+impl Received {
+    /// What rows and documents cite.
+    pub fn run(&self) -> Run<'_> {
+        Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
+    }
+
+    /// The row of a place as it was written.
+    pub fn row(&self, place: Place) -> Option<QuotedRow> {
+        let sheet = self.sheets.iter().find(|sheet| sheet.source == place.source)?;
+        let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
+        let cells = &sheet.rows[index].cells;
+        let marked = cells.iter().position(|cell| cell.column == place.column);
+        Some(QuotedRow { cells: cells.iter().map(crate::table::Cell::text).collect(), marked })
+    }
+
+    /// Why nothing can be assessed, if so: no claim, or no schedule.
+    pub fn lacking(&self) -> Option<Problem> {
+        if self.intakes.is_empty() {
+            Some(output::no_claims())
+        } else if self.schedules.is_empty() {
+            Some(output::no_schedule())
+        } else {
+            None
+        }
+    }
+
+    /// Every problem that reading found: of files, tables and schedules, then those of claims.
+    pub fn all_problems(&self) -> impl Iterator<Item = &Problem> {
+        self.problems.iter().chain(self.intakes.iter().flat_map(|intake| &intake.problems))
+    }
+}
+
+/// Reads everything. Never fails as a whole: what cannot be read or understood is a problem.
+pub fn receive(input: &InputArgs) -> Received {
+    let paths: Vec<PathBuf> = input.paths.iter().chain(&input.schedule).cloned().collect();
+    let opened = read::open(&paths);
+    let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();
+    let mut problems = opened.problems;
+    let mut of_claims = Vec::new();
+    let mut of_schedules = Vec::new();
+    for sheet in &opened.sheets {
+        let recognition = recognise(sheet, &forms);
+        problems.extend(unrecognised(sheet, &recognition, &forms));
+        let (claims, schedules): (Vec<_>, Vec<_>) =
+            recognition.tables.into_iter().partition(|table| read::forms().contains(&table.form));
+        of_claims.extend(claims);
+        of_schedules.extend(schedules);
+    }
+    let mut schedules = Vec::new();
+    for tables in groups(&of_schedules, &opened.sources) {
+        match schedule::read(&tables, &opened.files, &opened.sources) {
+            Ok((schedule, warnings)) => {
+                schedules.push(schedule);
+                problems.extend(warnings);
+            }
+            Err(errors) => problems.extend(errors),
+        }
+    }
+    let (intakes, of_no_claim) = read::gather(&of_claims, &opened.sources);
+    problems.extend(of_no_claim);
+    let (files, sources) = (opened.files, opened.sources);
+    Received { intakes, schedules, problems, files, sources, sheets: opened.sheets }
+}

@@ -1,0 +1,142 @@
+//! A claim's totals, screen and settlement as data.
+
+use super::written::Cells;
+use crate::assess::{Screen, ScreenFigures, Settled, TaxLine, Totals};
+use crate::quantity::Hours;
+use crate::report::tables::claims;
+use crate::schedule::LabourClass;
+use serde::Serialize;
+
+/// Net, tax and gross, each with its step in the working.
+#[derive(Debug, Serialize)]
+pub struct TotalsView {
+    net: String,
+    net_step: u32,
+    taxes: Vec<TaxView>,
+    tax: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rounding: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    rounding_step: Option<u32>,
+    gross: String,
+    gross_step: u32,
+}
+
+#[derive(Debug, Serialize)]
+struct TaxView {
+    percent: String,
+    taxable: String,
+    tax: String,
+    rate_at: Vec<String>,
+    step: u32,
+}
+
+impl TotalsView {
+    /// A claim's.
+    pub fn new(totals: &Totals, cells: Cells<'_>) -> Self {
+        let tax = |tax: &TaxLine| TaxView {
+            percent: tax.percent.to_string(),
+            taxable: tax.taxable.to_string(),
+            tax: tax.tax.to_string(),
+            rate_at: cells.all(&tax.cells),
+            step: tax.step.0,
+        };
+        Self {
+            net: totals.net.to_string(),
+            net_step: totals.net_step.0,
+            taxes: totals.taxes.iter().map(tax).collect(),
+            tax: totals.tax.to_string(),
+            rounding: totals.rounding.map(|rounding| rounding.to_string()),
+            rounding_step: totals.rounding_step.map(|step| step.0),
+            gross: totals.gross.to_string(),
+            gross_step: totals.gross_step.0,
+        }
+    }
+}
+
+/// The total-loss screen.
+#[derive(Debug, Serialize)]
+pub struct ScreenView {
+    answer: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    figures: Option<FiguresView>,
+}
+
+#[derive(Debug, Serialize)]
+struct FiguresView {
+    cost: String,
+    cost_step: u32,
+    limit: String,
+    limit_step: u32,
+    market_value: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    salvage: Option<String>,
+}
+
+impl ScreenView {
+    /// A claim's.
+    pub fn new(screen: &Screen) -> Self {
+        let figures = |figures: &ScreenFigures| FiguresView {
+            cost: figures.cost.to_string(),
+            cost_step: figures.cost_step.0,
+            limit: figures.limit.to_string(),
+            limit_step: figures.limit_step.0,
+            market_value: figures.value.to_string(),
+            salvage: figures.salvage.map(|salvage| salvage.to_string()),
+        };
+        Self { answer: claims::screen(screen), figures: claims::figures(screen).map(figures) }
+    }
+}
+
+/// Who pays what: `insurer_pays`, `owner_bears` and `salvage_kept` sum to `amount`.
+#[derive(Debug, Serialize)]
+pub struct SettlementView {
+    settled_as: &'static str,
+    amount: String,
+    amount_step: u32,
+    tax_reclaimed: String,
+    paid_before: String,
+    excess: String,
+    excess_step: u32,
+    beyond_policy_limit: String,
+    insurer_pays: String,
+    insurer_step: u32,
+    owner_bears: String,
+    owner_step: u32,
+    salvage_kept: String,
+}
+
+impl SettlementView {
+    /// A claim's.
+    pub fn new(settled: &Settled) -> Self {
+        Self {
+            settled_as: settled.basis.name(),
+            amount: settled.amount.to_string(),
+            amount_step: settled.amount_step.0,
+            tax_reclaimed: settled.tax_reclaimed.to_string(),
+            paid_before: settled.paid_before.to_string(),
+            excess: settled.excess.to_string(),
+            excess_step: settled.excess_step.0,
+            beyond_policy_limit: settled.over_limit.to_string(),
+            insurer_pays: settled.insurer_pays.to_string(),
+            insurer_step: settled.insurer_step.0,
+            owner_bears: settled.owner_bears.to_string(),
+            owner_step: settled.owner_step.0,
+            salvage_kept: settled.salvage_kept.to_string(),
+        }
+    }
+}
+
+/// Labour of one class in the claim's lines.
+#[derive(Debug, Serialize)]
+pub struct LabourView {
+    labour: &'static str,
+    hours: String,
+}
+
+impl LabourView {
+    /// Hours of a class.
+    pub fn new(class: LabourClass, hours: Hours) -> Self {
+        Self { labour: class.name(), hours: hours.to_string() }
+    }
+}

@@ -1,0 +1,272 @@
+//! Everything a run writes: documents drawn on all cores, tables filled in input order, swapped in when complete.
+
+use super::Subject;
+use super::csv::CsvTable;
+use super::file_name::FileNames;
+use super::folder::{Digesting, OutputFolder, Written};
+use super::json::ClaimView;
+use super::overview::{Glance, Overview};
+use super::run_record::{CLAIMS, RECORD, RunRecord};
+use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
+use super::workbook::{Bordereau, ExceptionsBook, Links};
+use crate::batch::{Done, Sink, Totals};
+use crate::claim::Intake;
+use crate::problem::Problem;
+use crate::quantity::Date;
+use std::collections::{BTreeMap, BTreeSet};
+use std::io::{self, Write};
+
+/// What a run can write beside the exceptions and its record, which are always written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// A document per claim.
+    Documents,
+    /// `claims.csv`.
+    Claims,
+    /// `panels.csv`.
+    Panels,
+    /// `lines.csv`.
+    Lines,
+    /// `bordereau.xlsx` and `exceptions.xlsx`.
+    Workbooks,
+    /// `assessments.jsonl`.
+    Assessments,
+}
+
+/// Draws the document of a priced claim.
+pub type Draw<'a> = dyn Fn(&Subject<'_>) -> Result<String, Problem> + Sync + 'a;
+
+/// What to write, where, and by whom documents are drawn.
+pub struct Order<'a> {
+    /// Where the output goes, begun.
+    pub folder: OutputFolder,
+    /// What is written.
+    pub parts: BTreeSet<Part>,
+    /// The date for claims that carry none.
+    pub date: Option<Date>,
+    /// Where the files stand as seen from the output.
+    pub links: Links,
+    /// Draws documents.
+    pub draw: &'a Draw<'a>,
+    /// Problems, and things that need a person, to keep for the screen.
+    pub keep: usize,
+}
+
+/// An output that is being written; a sink of a batch.
+pub struct Output<'a> {
+    run: Run<'a>,
+    date: Option<Date>,
+    draw: Option<&'a Draw<'a>>,
+    /// Names of the claims' files, by the claim's number.
+    names: Vec<String>,
+    claims: Option<CsvTable<Digesting>>,
+    panels: Option<CsvTable<Digesting>>,
+    lines: Option<CsvTable<Digesting>>,
+    exceptions: CsvTable<Digesting>,
+    assessments: Option<Digesting>,
+    bordereau: Option<Bordereau>,
+    exceptions_book: Option<ExceptionsBook>,
+    overview: Overview<'a>,
+    by_insurer: BTreeMap<String, Totals>,
+    written: Vec<Written>,
+    /// Last, so that the files in it are closed before an output that failed is removed.
+    folder: OutputFolder,
+}
+
+/// One claim, drawn.
+pub struct Piece {
+    document: Option<Result<Written, Problem>>,
+    claim: Vec<Field>,
+    panels: Vec<Vec<Field>>,
+    lines: Vec<Vec<Field>>,
+    assessment: Result<Vec<u8>, serde_json::Error>,
+    insurer: String,
+    key: String,
+    problems: Vec<Problem>,
+    glance: Glance,
+}
+
+const CLAIMS_TABLE: &str = "claims.csv";
+const PANELS_TABLE: &str = "panels.csv";
+const LINES_TABLE: &str = "lines.csv";
+const EXCEPTIONS_TABLE: &str = "exceptions.csv";
+const ASSESSMENTS: &str = "assessments.jsonl";
+const BORDEREAU: &str = "bordereau.xlsx";
+const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
+
+impl<'a> Output<'a> {
+    /// Begins the output of a run over these claims.
+    pub fn begin(order: Order<'a>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
+        let folder = order.folder;
+        let wants = |part: Part| order.parts.contains(&part);
+        let table = |part: Part, name: &str, columns: &[Column]| {
+            wants(part).then(|| table(&folder, name, columns)).transpose()
+        };
+        if wants(Part::Documents) {
+            folder.folder(CLAIMS)?;
+        }
+        let bordereau = wants(Part::Workbooks)
+            .then(|| Bordereau::new(&folder))
+            .transpose()
+            .map_err(|error| folder.refused(BORDEREAU, &error))?;
+        let exceptions_book = wants(Part::Workbooks)
+            .then(|| ExceptionsBook::new(&folder, order.links))
+            .transpose()
+            .map_err(|error| folder.refused(EXCEPTIONS_BOOK, &error))?;
+        let assessments = wants(Part::Assessments)
+            .then(|| folder.create(ASSESSMENTS))
+            .transpose()
+            .map_err(|error| folder.refused(ASSESSMENTS, &error))?;
+        let mut names = FileNames::new();
+        Ok(Self {
+            claims: table(Part::Claims, CLAIMS_TABLE, claims::COLUMNS)?,
+            panels: table(Part::Panels, PANELS_TABLE, panels::COLUMNS)?,
+            lines: table(Part::Lines, LINES_TABLE, lines::COLUMNS)?,
+            exceptions: self::table(&folder, EXCEPTIONS_TABLE, exceptions::COLUMNS)?,
+            assessments,
+            bordereau,
+            exceptions_book,
+            names: intakes.iter().map(|intake| names.give(&intake.claim.key)).collect(),
+            draw: wants(Part::Documents).then_some(order.draw),
+            date: order.date,
+            overview: Overview::new(run, order.keep),
+            by_insurer: BTreeMap::new(),
+            written: Vec::new(),
+            run,
+            folder,
+        })
+    }
+
+    /// Lists a problem that belongs to no claim of the run: of a file, a table, a schedule.
+    pub fn report(&mut self, problem: &Problem) -> Result<(), Problem> {
+        self.overview.report(problem);
+        self.list(problem, None)
+    }
+
+    fn list(&mut self, problem: &Problem, claim: Option<&str>) -> Result<(), Problem> {
+        let row = exceptions::row(problem, claim, self.run.sources);
+        self.exceptions.row(&row).map_err(|error| self.folder.refused(EXCEPTIONS_TABLE, &error))?;
+        if let Some(book) = &mut self.exceptions_book {
+            book.problem(problem, &row, self.run.sources)
+                .map_err(|error| self.folder.refused(EXCEPTIONS_BOOK, &error))?;
+        }
+        Ok(())
+    }
+
+    fn document(&self, number: usize) -> String {
+        format!("{CLAIMS}/{}.html", self.names[number])
+    }
+
+    /// Ends every file, writes the record, and puts the output in its place.
+    pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
+        let tables = [
+            (self.claims.take(), CLAIMS_TABLE),
+            (self.panels.take(), PANELS_TABLE),
+            (self.lines.take(), LINES_TABLE),
+            (Some(self.exceptions), EXCEPTIONS_TABLE),
+        ];
+        let folder = self.folder;
+        for (table, name) in tables {
+            if let Some(table) = table {
+                let ended = table.finish().and_then(Digesting::finish);
+                self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
+            }
+        }
+        if let Some(file) = self.assessments {
+            self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
+        }
+        if let Some(book) = self.bordereau {
+            let ended = book.finish(&self.overview.totals, &self.by_insurer, &self.run, &folder, BORDEREAU);
+            self.written.push(ended.map_err(|error| folder.refused(BORDEREAU, &error))?);
+        }
+        if let Some(book) = self.exceptions_book {
+            let ended = book.finish(&folder, EXCEPTIONS_BOOK);
+            self.written.push(ended.map_err(|error| folder.refused(EXCEPTIONS_BOOK, &error))?);
+        }
+        self.written.sort_unstable();
+        let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals);
+        let bytes =
+            record.to_json(&self.written).map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
+        folder.put(RECORD, &bytes)?;
+        folder.swap_in()?;
+        Ok((self.overview, self.written))
+    }
+}
+
+fn table(folder: &OutputFolder, name: &str, columns: &[Column]) -> Result<CsvTable<Digesting>, Problem> {
+    folder
+        .create(name)
+        .and_then(|file| CsvTable::new(file, columns))
+        .map_err(|error| folder.refused(name, &error))
+}
+
+impl Sink for Output<'_> {
+    type Piece = Piece;
+    type Error = Problem;
+
+    fn draw(&self, done: &Done<'_>) -> Piece {
+        let subject = self.run.subject(done);
+        let name = self.document(done.number);
+        let document = self
+            .draw
+            .zip(subject.as_ref())
+            .map(|(draw, subject)| draw(subject).and_then(|page| self.folder.put(&name, page.as_bytes())));
+        let link = document.is_some().then_some(name.as_str());
+        let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
+            subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows)
+        };
+        let claim = &done.intake.claim;
+        Piece {
+            claim: claims::row(done, link, &self.run),
+            panels: rows(self.panels.is_some(), panels::rows),
+            lines: rows(self.lines.is_some(), lines::rows),
+            assessment: match &self.assessments {
+                Some(_) => ClaimView::new(done, link, &self.run).to_line(),
+                None => Ok(Vec::new()),
+            },
+            insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
+            key: claim.key.text.clone(),
+            problems: done.problems().cloned().collect(),
+            glance: self.overview.glance(done),
+            document,
+        }
+    }
+
+    fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
+        if let Some(document) = piece.document {
+            self.written.push(document?);
+        }
+        if let Some(table) = &mut self.claims {
+            table.row(&piece.claim).map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
+        }
+        if let Some(table) = &mut self.panels {
+            for row in &piece.panels {
+                table.row(row).map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
+            }
+        }
+        if let Some(table) = &mut self.lines {
+            for row in &piece.lines {
+                table.row(row).map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
+            }
+        }
+        if let Some(file) = &mut self.assessments {
+            piece
+                .assessment
+                .map_err(io::Error::from)
+                .and_then(|mut line| {
+                    line.push(b'\n');
+                    file.write_all(&line)
+                })
+                .map_err(|error| self.folder.refused(ASSESSMENTS, &error))?;
+        }
+        if let Some(book) = &mut self.bordereau {
+            book.claim(&piece.claim).map_err(|error| self.folder.refused(BORDEREAU, &error))?;
+            self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
+        }
+        for problem in &piece.problems {
+            self.list(problem, Some(&piece.key))?;
+        }
+        self.overview.add(piece.glance);
+        Ok(())
+    }
+}

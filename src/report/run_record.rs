@@ -1,0 +1,164 @@
+//! `run.json`: what a run read, what came out, and every file it wrote. No clock: the same input gives the same bytes.
+
+use super::folder::Written;
+use crate::batch::{CurrencyTotals, Totals};
+use crate::claim::InputFile;
+use crate::quantity::{Currency, Date, Money, QuantityFault};
+use crate::schedule::Schedule;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// The record's file name; the folder that holds it is an output.
+pub const RECORD: &str = "run.json";
+/// The folder of the claims' documents.
+pub const CLAIMS: &str = "claims";
+/// By whom an output was written.
+pub const TOOL: &str = env!("CARGO_PKG_NAME");
+/// The version of the program, as documents name it.
+pub const VERSION: &str = env!("CARGO_PKG_VERSION");
+/// The version of the record's form and of `assessments.jsonl`.
+pub const FORMAT: u32 = 1;
+
+/// What a run read and what came out, for programs. Amounts are strings in major units; `null` where a sum is too large.
+#[derive(Debug, Clone, Serialize)]
+pub struct RunRecord {
+    format: u32,
+    tool: &'static str,
+    version: &'static str,
+    /// The date given for claims that carry none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    date: Option<String>,
+    read: Vec<Written>,
+    schedules: Vec<ScheduleRecord>,
+    claims: ClaimCounts,
+    panels: PanelCounts,
+    open_items: u64,
+    totals: Vec<MoneyTotals>,
+    problems: ProblemCounts,
+}
+
+/// A schedule of the run.
+#[derive(Debug, Clone, Serialize)]
+struct ScheduleRecord {
+    name: String,
+    edition: String,
+    currency: &'static str,
+    digest: String,
+    files: Vec<String>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+struct ClaimCounts {
+    all: u64,
+    not_priced: u64,
+    by_outcome: BTreeMap<&'static str, u64>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+struct PanelCounts {
+    by_method: BTreeMap<&'static str, u64>,
+    without_damage: u64,
+    not_inspected: u64,
+    open: u64,
+    overruled: u64,
+    dents: u64,
+}
+
+#[derive(Debug, Clone, Serialize)]
+struct MoneyTotals {
+    currency: &'static str,
+    claims: u64,
+    net: Option<String>,
+    tax: Option<String>,
+    rounding: Option<String>,
+    gross: Option<String>,
+    settlement_amount: Option<String>,
+    excess: Option<String>,
+    insurer_pays: Option<String>,
+    owner_bears: Option<String>,
+    salvage_kept: Option<String>,
+}
+
+#[derive(Debug, Clone, Serialize)]
+struct ProblemCounts {
+    by_severity: BTreeMap<&'static str, u64>,
+    by_code: BTreeMap<&'static str, u64>,
+}
+
+impl RunRecord {
+    /// The record of a run over these files and schedules.
+    pub fn new(files: &[InputFile], schedules: &[Schedule], date: Option<Date>, totals: &Totals) -> Self {
+        Self {
+            format: FORMAT,
+            tool: TOOL,
+            version: VERSION,
+            date: date.map(|date| date.to_string()),
+            read: files.iter().map(read_file).collect(),
+            schedules: schedules.iter().map(schedule_record).collect(),
+            claims: ClaimCounts {
+                all: totals.claims,
+                not_priced: totals.not_priced,
+                by_outcome: totals.outcomes.iter().map(|(outcome, n)| (outcome.words(), *n)).collect(),
+            },
+            panels: PanelCounts {
+                by_method: totals.panels.iter().map(|(method, n)| (method.name(), *n)).collect(),
+                without_damage: totals.panels_without_damage,
+                not_inspected: totals.panels_not_inspected,
+                open: totals.open_panels,
+                overruled: totals.overruled,
+                dents: totals.dents,
+            },
+            open_items: totals.open_items,
+            totals: totals.money.iter().map(|(currency, money)| money_totals(*currency, money)).collect(),
+            problems: ProblemCounts {
+                by_severity: totals.severities.iter().map(|(severity, n)| (severity.word(), *n)).collect(),
+                by_code: totals.problems.clone(),
+            },
+        }
+    }
+
+    /// The bytes of `run.json`, given the files that were written, in the order of their paths.
+    pub fn to_json(&self, files: &[Written]) -> serde_json::Result<Vec<u8>> {
+        #[derive(Serialize)]
+        struct WithFiles<'a> {
+            #[serde(flatten)]
+            run: &'a RunRecord,
+            files: &'a [Written],
+        }
+        let mut bytes = serde_json::to_vec_pretty(&WithFiles { run: self, files })?;
+        bytes.push(b'\n');
+        Ok(bytes)
+    }
+}
+
+fn read_file(file: &InputFile) -> Written {
+    Written { path: file.path.clone(), bytes: file.bytes, sha256: file.sha256.clone() }
+}
+
+fn schedule_record(schedule: &Schedule) -> ScheduleRecord {
+    let terms = &schedule.terms;
+    ScheduleRecord {
+        name: terms.name.value.clone(),
+        edition: terms.edition.value.clone(),
+        currency: terms.currency.value.code(),
+        digest: schedule.digest.clone(),
+        files: schedule.files.iter().map(|file| file.path.clone()).collect(),
+    }
+}
+
+fn money_totals(currency: Currency, money: &CurrencyTotals) -> MoneyTotals {
+    let shown = |sum: Result<Money, QuantityFault>| sum.ok().map(|money| money.to_string());
+    MoneyTotals {
+        currency: currency.code(),
+        claims: money.claims,
+        net: shown(money.net),
+        tax: shown(money.tax),
+        rounding: shown(money.rounding),
+        gross: shown(money.gross),
+        settlement_amount: shown(money.settled),
+        excess: shown(money.excess),
+        insurer_pays: shown(money.insurer_pays),
+        owner_bears: shown(money.owner_bears),
+        salvage_kept: shown(money.salvage_kept),
+    }
+}
