@@ -32,13 +32,13 @@ pub fn says(batch: u64, sample: u64, off: u64, level: Level) -> Option<BatchSays
     if sample > batch || off > sample {
         return None;
     }
-    let tail = (1.0 - level.get()) / 2.0;
     // What was seen is certain: at least `off`, and at most all but those seen to be right.
     let (fewest, most) = (off, batch - (sample - off));
-    let at_least = first(fewest, most, |marked| hypergeometric_upper(off, batch, marked, sample) > tail);
+    let at_least =
+        first(fewest, most, |marked| !level.holds_in_tail(hypergeometric_upper(off, batch, marked, sample)));
     // The first number that is too large, less one.
     let too_many = first(fewest, most + 1, |marked| {
-        marked > most || hypergeometric_lower(off, batch, marked, sample) <= tail
+        marked > most || level.holds_in_tail(hypergeometric_lower(off, batch, marked, sample))
     });
     Some(BatchSays { batch, sample, off, at_least, at_most: too_many.saturating_sub(1).max(fewest), level })
 }
@@ -49,7 +49,9 @@ pub fn size_to_find(batch: u64, off: u64, chance: f64) -> Option<u64> {
     if off == 0 || off > batch || chance.is_nan() || chance <= 0.0 || chance >= 1.0 {
         return None;
     }
-    Some(first(1, batch, |sample| hypergeometric_lower(0, batch, off, sample) <= 1.0 - chance))
+    // A chance that is equal but for rounding is enough.
+    let missed = (1.0 - chance) * (1.0 + 1e-12);
+    Some(first(1, batch, |sample| hypergeometric_lower(0, batch, off, sample) <= missed))
 }
 
 /// The first number from `low` to `high` for which a condition holds that goes on to hold; `high` if none before.

@@ -25,6 +25,11 @@ impl Level {
         (1.0 - self.0) / 2.0
     }
 
+    /// Whether a chance is within one tail. Chances that equal it but for rounding are.
+    pub(in crate::compare) fn holds_in_tail(self, chance: f64) -> bool {
+        chance <= self.tail() * (1.0 + 1e-12)
+    }
+
     /// The standard normal quantile that leaves one tail above.
     pub(super) fn z(self) -> f64 {
         -normal_quantile(self.tail())

@@ -15,6 +15,8 @@ pub enum Reason {
     NoSpread,
     /// The values agree exactly: the formula gives an interval without width, which would claim too much.
     FullAgreement,
+    /// The formula gives an interval without width although the values do not agree, which would claim too much.
+    NoWidth,
     /// Everything lies in one category, so that agreement by chance is certain.
     OneCategory,
     /// A variance that the formula divides by is estimated at zero or below.
@@ -38,6 +40,7 @@ impl fmt::Display for Reason {
             Self::TooFew { needed } => write!(f, "it needs at least {needed} of them"),
             Self::NoSpread => f.write_str("all values are equal"),
             Self::FullAgreement => f.write_str("the values agree exactly, so the formula gives no width"),
+            Self::NoWidth => f.write_str("the formula gives no width for such values"),
             Self::OneCategory => {
                 f.write_str("everything lies in one category, so that agreement by chance is certain")
             }

@@ -54,7 +54,7 @@ struct Line {
 }
 
 fn line(m: &Moments, ratio: f64) -> Result<Line, Reason> {
-    if m.products.abs() <= (m.first * m.second).sqrt() * 1e-12 {
+    if m.products.abs() <= 0.0 {
         return Err(if m.first > 0.0 || m.second > 0.0 { Reason::Unrelated } else { Reason::NoSpread });
     }
     let excess = m.second - ratio * m.first;

@@ -28,13 +28,15 @@ impl Moments {
             if is_rounding(sum, values.iter().copied()) { 0.0 } else { sum }
         };
         let products = pairs.iter().map(|(a, b)| (a - mean_first) * (b - mean_second)).sum();
+        let (first, second) = (exact(&first, mean_first), exact(&second, mean_second));
+        let n = count(pairs.len());
         Some(Self {
-            n: count(pairs.len()),
+            n,
             mean_first,
             mean_second,
-            first: exact(&first, mean_first),
-            second: exact(&second, mean_second),
-            products,
+            first,
+            second,
+            products: cleared(products, (first * second).sqrt()),
         })
     }
 
@@ -53,9 +55,14 @@ impl Moments {
             n,
             mean_first: self.mean_first - a / n,
             mean_second: self.mean_second - b / n,
-            first: self.first - a * a * weight,
-            second: self.second - b * b * weight,
-            products: self.products - a * b * weight,
+            first: cleared(self.first - a * a * weight, self.first),
+            second: cleared(self.second - b * b * weight, self.second),
+            products: cleared(self.products - a * b * weight, (self.first * self.second).sqrt()),
         }
     }
+}
+
+/// Zero where a sum is nothing but rounding beside what it was summed from.
+fn cleared(sum: f64, beside: f64) -> f64 {
+    if sum.abs() <= beside * 1e-13 { 0.0 } else { sum }
 }

@@ -20,7 +20,7 @@ pub fn typical_spread(pairs: &[(f64, f64)], level: Level) -> Statistic {
 /// which P(X < r) of a binomial half is within one tail (Thompson 1936).
 pub fn median_interval(sorted: &[f64], level: Level) -> Result<Interval, Reason> {
     let n = u64::try_from(sorted.len()).map_err(|_| Reason::OutOfRange)?;
-    let fits = |rank: u64| binomial_lower(rank - 1, n, 0.5) <= level.tail();
+    let fits = |rank: u64| level.holds_in_tail(binomial_lower(rank - 1, n, 0.5));
     let (mut low, mut high) = (0, n / 2);
     while low < high {
         let middle = low + (high - low).div_ceil(2);
@@ -39,5 +39,8 @@ pub fn median_interval(sorted: &[f64], level: Level) -> Result<Interval, Reason>
 
 /// So many values at least have an interval of their median: 2 to the power −n must be within one tail.
 fn fewest(level: Level) -> usize {
-    (1..64).find(|n| 0.5_f64.powi(*n) <= level.tail()).and_then(|n| usize::try_from(n).ok()).unwrap_or(64)
+    (1..64)
+        .find(|n| level.holds_in_tail(0.5_f64.powi(*n)))
+        .and_then(|n| usize::try_from(n).ok())
+        .unwrap_or(64)
 }

@@ -62,8 +62,11 @@ pub fn kappa(table: &CrossTable, weights: Weights, level: Level) -> Statistic {
             level,
             "normal, standard error by the delta method",
         )
-    } else {
+    } else if fit.kappa > 0.5 {
         Err(Reason::FullAgreement)
+    } else {
+        // One of the two used a single category.
+        Err(Reason::NoWidth)
     };
     let p = 2.0 * normal_cdf(-(fit.kappa / fit.error_by_chance).abs());
     statistic.with_interval(interval).with_test("no agreement beyond chance, normal", p)

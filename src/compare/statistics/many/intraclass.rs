@@ -186,18 +186,24 @@ impl MeanSquares {
     }
 
     fn interval(&self, form: Form, level: Level) -> Result<Interval, Reason> {
-        const METHOD: &str = "F, after Shrout and Fleiss";
+        let interval = |low: f64, high: f64| {
+            // Without differences between units both limits are the same.
+            if high <= low {
+                return Err(Reason::NoWidth);
+            }
+            Interval::new(low, high, level, "F, after Shrout and Fleiss")
+        };
         let k = self.assessors;
         if matches!(form, Form::TwoOne | Form::TwoK) {
             let (low, high) = self.two_way(level)?;
             if form == Form::TwoOne {
-                return Interval::new(low, high, level, METHOD);
+                return interval(low, high);
             }
             let stepped = |limit: f64| {
                 let below = 1.0 + (k - 1.0) * limit;
                 if below > 0.0 { Ok(k * limit / below) } else { Err(Reason::NoVariance) }
             };
-            return Interval::new(stepped(low)?, stepped(high)?, level, METHOD);
+            return interval(stepped(low)?, stepped(high)?);
         }
         let (error, freedom) = self.error(form);
         if error <= 0.0 {
@@ -209,9 +215,9 @@ impl MeanSquares {
         let upper = f * f_quantile(high, freedom, self.units - 1.0);
         if form == Form::OneOne || form == Form::ThreeOne {
             let single = |f: f64| (f - 1.0) / (f + k - 1.0);
-            Interval::new(single(lower), single(upper), level, METHOD)
+            interval(single(lower), single(upper))
         } else if lower > 0.0 {
-            Interval::new(1.0 - 1.0 / lower, 1.0 - 1.0 / upper, level, METHOD)
+            interval(1.0 - 1.0 / lower, 1.0 - 1.0 / upper)
         } else {
             Err(Reason::NoVariance)
         }
