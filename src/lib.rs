@@ -8,8 +8,9 @@
 //! 2. [`schedule`] makes a checked schedule of the same kind of tables;
 //! 3. [`assess`] rates and decides one claim against one schedule: a pure function;
 //! 4. [`batch`] does that for all claims on all cores, in input order;
-//! 5. [`report`] fills documents and draws them;
-//! 6. [`cli`] is the only part that prints.
+//! 5. [`compare`] says how well several assessors agree, where, and what it does to the money;
+//! 6. [`report`] fills documents and draws them;
+//! 7. [`cli`] is the only part that prints.
 //!
 //! [`problem`] says what is wrong and where; [`quantity`] is exact and the only place that rounds.
 
@@ -17,6 +18,7 @@ pub mod assess;
 pub mod batch;
 pub mod claim;
 pub mod cli;
+pub mod compare;
 pub mod problem;
 pub mod quantity;
 pub mod read;
