@@ -17,6 +17,7 @@ pub mod assess;
 pub mod batch;
 pub mod claim;
 pub mod cli;
+pub mod compare;
 pub mod problem;
 pub mod quantity;
 pub mod read;

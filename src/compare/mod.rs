@@ -1,0 +1,4 @@
+//! Comparing assessors.
+
+pub mod money;
+pub mod pairing;
