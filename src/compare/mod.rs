@@ -1,4 +1,5 @@
 //! Comparing assessors.
 
+pub mod habit;
 pub mod money;
 pub mod pairing;
