@@ -7,7 +7,9 @@ mod cause;
 mod hybrid;
 mod shapley;
 mod split;
+mod vehicle;
 
 pub use cause::Cause;
 pub use shapley::shapley;
 pub use split::{Bench, Judged, NotSplit, PanelDifference, PanelSplit, Turned};
+pub use vehicle::{Share, VehicleDifference, vehicle_difference};
