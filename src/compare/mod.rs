@@ -1,4 +1,8 @@
 #![doc = include_str!("README.md")]
 
+pub mod agree;
+pub mod habit;
+pub mod money;
+pub mod pairing;
 pub mod sampling;
 pub mod statistics;

@@ -1,0 +1,11 @@
+//! Which looks belong to one car, and which panels of two looks face each other.
+//!
+//! Cars are joined by claim key; claims with different keys that carry the same VIN, or else the same registration, are
+//! one car too, and the comparison says by what they were joined. Agreed and supplementary counts are no looks of
+//! their own: they were made knowing the others.
+
+mod car;
+mod panels;
+
+pub use car::{Aside, Car, JoinedBy, Look, cars};
+pub use panels::{PanelPair, Seen, facing};
