@@ -24,7 +24,8 @@ impl Schedule {
         match cell.price {
             Price::Amount(rate) => rate.times(times, rounding).ok(),
             Price::Time(hours) => {
-                hours.times(times).ok()?.at(self.labour_rate(LabourClass::Paintless)?, rounding).ok()
+                let time = hours.times(times.into(), self.terms.time_unit.value, rounding).ok()?;
+                time.at(self.labour_rate(LabourClass::Paintless)?, rounding).ok()
             }
         }
     }

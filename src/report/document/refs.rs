@@ -136,6 +136,8 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::EquivalentDents
         | Rule::BandOfCount
         | Rule::Base
+        | Rule::LabourTime
+        | Rule::FactorBase
         | Rule::MarkAmount
         | Rule::FactorAmount
         | Rule::FloorTopUp

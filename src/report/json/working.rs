@@ -119,6 +119,8 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::EquivalentDents => "equivalent dents",
         Rule::BandOfCount => "count band",
         Rule::Base => "base",
+        Rule::LabourTime => "time",
+        Rule::FactorBase => "base of a factor",
         Rule::MarkAmount => "mark",
         Rule::FactorAmount => "factor",
         Rule::FloorTopUp => "up to the floor",

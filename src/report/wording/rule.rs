@@ -15,6 +15,8 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::EquivalentDents => "equivalent dents",
         Rule::BandOfCount => "count band",
         Rule::Base => "base",
+        Rule::LabourTime => "time for all dents",
+        Rule::FactorBase => "what the factor is taken of",
         Rule::MarkAmount => "mark",
         Rule::FactorAmount => "factor",
         Rule::FloorTopUp => "up to the floor",
