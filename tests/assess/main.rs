@@ -6,7 +6,11 @@ mod cautions;
 mod choosing;
 mod counting;
 mod deciding;
+mod properties;
+mod published;
+mod random;
 mod rating;
+mod recompute;
 mod settling;
 mod totals;
 
