@@ -90,7 +90,9 @@ proptest! {
         let mut turned = claim.clone();
         for panels in turned.inspections.iter_mut().map(|inspection| &mut inspection.panels) {
             panels.reverse();
-            panels.iter_mut().for_each(|panel| panel.tally.reverse());
+            for panel in panels.iter_mut() {
+                panel.tally.reverse();
+            }
         }
         turned.paid_before.reverse();
         turned.parts.reverse();

@@ -221,7 +221,7 @@ fn rows(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         let classes: Vec<LabourClass> = made.labour.iter().map(|rate| rate.class).collect();
         row.class = dice.pick(&classes);
         row.hours = dice.maybe(2, |_| stated(hours("0.6")));
-        row.access = dice.maybe(4, |dice| dice.any::<Access>());
+        row.access = dice.maybe(4, Dice::any::<Access>);
         made.operations.push(row);
     }
 }
