@@ -48,17 +48,14 @@ fn readying<R: Recorder>(
     if whole.is_zero() {
         return Ok(());
     }
-    let (share, amount, cite, step) = match desk.schedule.terms.readying {
-        Some(share) => {
-            let amount = whole.percent(share.value, desk.rounding()).or_stop(place)?;
-            let percent = desk.term(share.place, share.value);
-            let formula = || Formula::PercentOf { percent, of: paintless.step };
-            (share.value, amount, Some(share.place), desk.step(Rule::Readying, amount, formula))
-        }
-        None => {
-            let step = desk.step(Rule::Readying, whole, || Formula::Sum(vec![paintless.step]));
-            (Percent::HUNDRED, whole, None, step)
-        }
+    let (share, amount, cite, step) = if let Some(share) = desk.schedule.terms.readying {
+        let amount = whole.percent(share.value, desk.rounding()).or_stop(place)?;
+        let percent = desk.term(share.place, share.value);
+        let formula = || Formula::PercentOf { percent, of: paintless.step };
+        (share.value, amount, Some(share.place), desk.step(Rule::Readying, amount, formula))
+    } else {
+        let step = desk.step(Rule::Readying, whole, || Formula::Sum(vec![paintless.step]));
+        (Percent::HUNDRED, whole, None, step)
     };
     let (kind, tax) = (LineKind::Readying(share), desk.tax_rate(TaxOn::Labour));
     draft.lines.push(Line { kind, amount, hours: None, tax, cite, step });

@@ -30,16 +30,13 @@ fn chosen(claim: &Claim, schedules: &[Schedule], run_date: Option<Date>) -> Resu
         let known: Vec<String> = schedules.iter().map(described).collect();
         return Err(wording::no_schedule(insurer, &date.to_string(), &known));
     };
-    let mut equal = fits.iter().filter(|(_, specific)| *specific == best).map(|(index, _)| *index);
-    match (equal.next(), equal.next()) {
-        (Some(only), None) => Ok(only),
-        _ => {
-            let alike = || fits.iter().filter(|(_, specific)| *specific == best).map(|(i, _)| &schedules[*i]);
-            let names: Vec<String> = alike().map(described).collect();
-            let places: Vec<_> = alike().map(|schedule| schedule.terms.name.place).collect();
-            Err(wording::two_schedules(&names, &date.to_string(), &places))
-        }
+    let alike: Vec<usize> = fits.iter().filter(|(_, s)| *s == best).map(|(index, _)| *index).collect();
+    if let [only] = alike[..] {
+        return Ok(only);
     }
+    let names: Vec<String> = alike.iter().map(|index| described(&schedules[*index])).collect();
+    let places: Vec<_> = alike.iter().map(|index| schedules[*index].terms.name.place).collect();
+    Err(wording::two_schedules(&names, &date.to_string(), &places))
 }
 
 /// How closely a schedule is meant for a claim.

@@ -37,14 +37,11 @@ impl Draft {
         place: Place,
     ) -> Result<Alternative, Problem> {
         let Self { lines, missing, typical } = self;
-        let (amount, step) = match missing {
-            Some(why) => (Err(why), StepId::NONE),
-            None => {
-                let amount =
-                    Money::sum(desk.currency(), lines.iter().map(|line| line.amount)).or_stop(place)?;
-                let step = desk.step(Rule::MethodAmount, amount, || sum_of(&lines));
-                (Ok(amount), step)
-            }
+        let (amount, step) = if let Some(why) = missing {
+            (Err(why), StepId::NONE)
+        } else {
+            let amount = Money::sum(desk.currency(), lines.iter().map(|line| line.amount)).or_stop(place)?;
+            (Ok(amount), desk.step(Rule::MethodAmount, amount, || sum_of(&lines)))
         };
         Ok(Alternative { method, lines, amount, typical, step })
     }

@@ -4,6 +4,7 @@ use super::base::amount_of_all;
 use super::desk::Desk;
 use super::inspection::Inspected;
 use super::{Note, PanelAssessment, Recorder};
+use crate::claim::PanelId;
 use crate::schedule::MixedRule;
 
 /// Notes that one more dent, in any one band, would lower the panel's base. Only where one rule rates all dents
@@ -28,6 +29,16 @@ pub(super) fn could_be_less<R: Recorder>(desk: &mut Desk<'_, R>, panel: &PanelAs
 /// Notes about the claim as a whole, before those of its panels.
 pub(super) fn of_claim<R: Recorder>(desk: &mut Desk<'_, R>, inspected: &Inspected<'_>) {
     let mut first: Vec<Note> = inspected.others.iter().map(|other| Note::SecondInspection(*other)).collect();
+    if let Some(body) = desk.claim.vehicle.body {
+        let mentioned = |panel: &PanelId| {
+            desk.claim.inspections.iter().flat_map(|seen| &seen.panels).any(|there| there.panel == *panel)
+        };
+        let mut missing = body.value.usual_panels();
+        missing.retain(|panel| !mentioned(panel));
+        if !missing.is_empty() {
+            first.push(Note::PanelsNotListed(missing));
+        }
+    }
     if desk.blanks > 0 {
         first.push(Note::NoneWritten(desk.blanks));
     }

@@ -30,17 +30,17 @@ pub fn parse_date(text: &str) -> Result<Date, DateFault> {
     let day = text.split(['T', ' ']).next().unwrap_or_default();
     for separator in ['-', '.', '/'] {
         let parts: Vec<&str> = day.split(separator).collect();
-        let [a, b, c] = parts[..] else { continue };
-        return if a.len() == 4 {
-            civil(a, b, c)
+        let [first, middle, last] = parts[..] else { continue };
+        return if first.len() == 4 {
+            civil(first, middle, last)
         } else if separator == '/' {
-            match (civil(c, b, a), civil(c, a, b)) {
-                (Ok(x), Ok(y)) if x != y => Err(DateFault::Ambiguous),
+            match (civil(last, middle, first), civil(last, first, middle)) {
+                (Ok(day_first), Ok(month_first)) if day_first != month_first => Err(DateFault::Ambiguous),
                 (Ok(date), _) | (_, Ok(date)) => Ok(date),
                 (Err(fault), Err(_)) => Err(fault),
             }
         } else {
-            civil(c, b, a)
+            civil(last, middle, first)
         };
     }
     Err(DateFault::NotADate)

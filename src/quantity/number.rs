@@ -42,7 +42,7 @@ impl fmt::Display for NumberFault {
 impl std::error::Error for NumberFault {}
 
 /// A decimal as people write it: an optional sign, digits, grouping by the other mark, a space, a thin space or an
-/// apostrophe in threes, and at most one decimal mark. No exponents, no underscores: rust_decimal's own parser
+/// apostrophe in threes, and at most one decimal mark. No exponents, no underscores: `rust_decimal`'s own parser
 /// accepts both and rounds silently past 28 digits.
 pub fn parse_decimal(text: &str, mark: DecimalMark) -> Result<Decimal, NumberFault> {
     let text = text.trim();

@@ -148,8 +148,9 @@ fn what_is_not_this_events_damage_is_listed_and_priced_at_nothing() {
     ];
     let assessment = assessed(&claim_with(vec![panel_count]), &schedule());
     let reasons: Vec<ExclusionReason> = assessment.excluded.iter().map(|excluded| excluded.reason).collect();
-    use ExclusionReason::{Earlier, NotDamage, OtherEvent};
-    assert_eq!(reasons, [NotDamage, NotDamage, OtherEvent, Earlier]);
+    let not_damage = ExclusionReason::NotDamage;
+    let expected = [not_damage, not_damage, ExclusionReason::OtherEvent, ExclusionReason::Earlier];
+    assert_eq!(reasons, expected);
     assert_eq!(panel(&assessment, hood()).state, PanelState::NoDamage);
     assert!(assessment.totals.gross.is_zero());
 }
@@ -266,4 +267,25 @@ fn weights_that_are_missing_are_named_before_anything_is_rated() {
     let problems = assess(&claim, &schedule, 0, None, &mut Working::default()).unwrap_err();
     let places: Vec<_> = problems.iter().map(|problem| (problem.code.id, problem.place)).collect();
     assert_eq!(places, [1, 2].map(|size: usize| ("rate-missing", Some(schedule.sizes[size].place))));
+}
+
+#[test]
+fn panels_that_the_body_type_usually_has_and_no_sheet_mentions_are_noted() {
+    use stipple::claim::{BodyType, PanelKind, Role, Side};
+    let mut claim =
+        claim_with(vec![dents(hood(), 1, 0, 0), dents(crate::builder::left(PanelKind::Fender), 0, 0, 0)]);
+    let mut second = crate::builder::inspection(Some(Role::Second));
+    second.panels.push(dents(crate::builder::right(PanelKind::Fender), 0, 0, 0));
+    claim.inspections.push(second);
+    let missing = |claim: &stipple::claim::Claim| {
+        assessed(claim, &schedule()).notes.into_iter().find_map(|note| match note {
+            Note::PanelsNotListed(panels) => Some(panels),
+            _ => None,
+        })
+    };
+    assert_eq!(missing(&claim), None, "without a body type nothing is missing");
+    claim.vehicle.body = Some(written(BodyType::Convertible));
+    let both = |kind| [Side::Left, Side::Right].map(|side| stipple::claim::PanelId::new(kind, Some(side)));
+    let expected = [both(PanelKind::FrontDoor), both(PanelKind::QuarterPanel)].concat();
+    assert_eq!(missing(&claim), Some(expected));
 }

@@ -1,13 +1,30 @@
 //! The assessment of claims that are put together in code: what the page of `src/assess` says, rule by rule, its
 //! properties on random claims and schedules, and published values.
 
+// `cfg(test)` says to the lints that these modules are tests, where `unwrap` may stand.
+#[cfg(test)]
 mod builder;
+#[cfg(test)]
 mod cautions;
+#[cfg(test)]
 mod choosing;
+#[cfg(test)]
 mod counting;
+#[cfg(test)]
 mod deciding;
+#[cfg(test)]
+mod properties;
+#[cfg(test)]
+mod published;
+#[cfg(test)]
+mod random;
+#[cfg(test)]
 mod rating;
+#[cfg(test)]
+mod recompute;
+#[cfg(test)]
 mod settling;
+#[cfg(test)]
 mod totals;
 
 use stipple::assess::{Alternative, Assessment, PanelAssessment, Silent, Working, assess};
@@ -59,11 +76,13 @@ fn without_steps(assessment: &Assessment) -> String {
 }
 
 fn panel(assessment: &Assessment, panel: PanelId) -> &PanelAssessment {
-    assessment.panels.iter().find(|assessed| assessed.panel == panel).unwrap()
+    let found = assessment.panels.iter().find(|assessed| assessed.panel == panel);
+    found.unwrap_or_else(|| panic!("{panel} was not assessed"))
 }
 
 fn way(panel: &PanelAssessment, method: Method) -> &Alternative {
-    panel.alternatives.iter().find(|alternative| alternative.method == method).unwrap()
+    let found = panel.alternatives.iter().find(|alternative| alternative.method == method);
+    found.unwrap_or_else(|| panic!("{} has no {method}", panel.panel))
 }
 
 /// The amounts of a panel's way of repair, line by line, as printed.
