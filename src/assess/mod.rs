@@ -1,4 +1,5 @@
 #![doc = include_str!("README.md")]
+#![doc = include_str!("worked.md")]
 
 mod alternatives;
 mod base;

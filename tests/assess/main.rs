@@ -26,6 +26,8 @@ mod recompute;
 mod settling;
 #[cfg(test)]
 mod totals;
+#[cfg(test)]
+mod worked;
 
 use stipple::assess::{Alternative, Assessment, PanelAssessment, Silent, Working, assess};
 use stipple::claim::{Claim, Method, PanelId};

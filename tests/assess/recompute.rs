@@ -155,7 +155,10 @@ impl<'a> Sheets<'a> {
             }
         }
         let parties = &claim.parties;
-        for stated in [parties.excess, parties.market_value, parties.salvage, parties.policy_limit].into_iter().flatten() {
+        for stated in [parties.excess, parties.market_value, parties.salvage, parties.policy_limit]
+            .into_iter()
+            .flatten()
+        {
             self.amount(stated.place, &stated.value);
         }
         if let Some(share) = parties.tax_share {
