@@ -1,8 +1,7 @@
 use super::super::Problem;
 use super::{
     CAPTION_MISSING, CELL_MISSING, CELL_UNREADABLE, COLUMN_TWICE, COLUMN_UNKNOWN, NAME_TWICE, NAME_UNKNOWN,
-    OUT_OF_RANGE, PERCENT_AS_FRACTION, SHEET_UNRECOGNISED, TEXT_LOOSE, TOO_PRECISE, UNIT_CLASH, UNIT_MISSING,
-    VALUE_CHOICE,
+    OUT_OF_RANGE, PERCENT_AS_FRACTION, TEXT_LOOSE, TOO_PRECISE, UNIT_CLASH, UNIT_MISSING, VALUE_CHOICE,
 };
 use crate::quantity::{DateFault, Decimal, DecimalMark, NumberFault};
 use std::fmt::Display;
@@ -146,14 +145,4 @@ pub fn one_of_two(first: impl Display, second: impl Display) -> Problem {
 /// Neither of two cells is filled.
 pub fn neither_of_two(first: impl Display, second: impl Display) -> Problem {
     Problem::new(&VALUE_CHOICE, format!("the row has neither {first} nor {second}"))
-}
-
-/// A sheet on which no table was found, and the table it comes nearest to.
-pub fn sheet_unrecognised(nearest: Option<(&str, &[&str])>) -> Problem {
-    let problem = Problem::new(&SHEET_UNRECOGNISED, "no known table stands here; nothing of it is used");
-    match nearest {
-        Some((table, lacking)) => problem
-            .help(format!("It comes nearest to the {table}, which need the heading {}", lacking.join(", "))),
-        None => problem,
-    }
 }
