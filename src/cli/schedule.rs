@@ -1,3 +1,5 @@
+//! `schedule check` and `schedule show`: what is wrong with a schedule, and what was understood of it.
+
 use crate::problem::catalogue::schedule::no_tables;
 use crate::problem::{Problem, Severity, Sources, render_text, worst};
 use crate::read::{self, Opened};

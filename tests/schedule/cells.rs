@@ -192,6 +192,15 @@ fn a_length_needs_a_unit_in_its_cell_or_heading() {
     let outcome = page().with("sizes", "small,0,14 mm", "small,0,14").read();
     outcome.says(&["schedule-unit-missing | sizes.csv C2 | to has no unit"]);
     assert_eq!(outcome.help(), "Write the unit into the cell (12 mm, 1/2 in) or into the heading (to mm)");
+    page()
+        .with("limits", "crease,180 mm", "crease,180")
+        .read()
+        .says(&["schedule-unit-missing | limits.csv C7 | beyond has no unit"]);
+    page()
+        .with("limits", "crease,180 mm", "crease,180")
+        .with("limits", "beyond", "beyond mm")
+        .read()
+        .says(&[]);
     let inches = page()
         .instead("sizes", "size band,from (in),to (in)\nsmall,0,1/2\nmedium,1/2,1\nlarge,1,45 mm")
         .read();

@@ -3,6 +3,7 @@
 
 mod bands;
 mod cells;
+mod mangled;
 mod names;
 mod page;
 mod rates;

@@ -146,6 +146,11 @@ fn unknown_names_come_with_the_nearest_right_ones() {
             outcome.problems.iter().find(|problem| problem.code.id == "schedule-name-unknown").unwrap();
         assert_eq!(problem.help.as_deref(), Some(*help), "{line}");
     }
+    let outcome = page().with("operations", "front door", "something else").read();
+    assert_eq!(
+        outcome.help(),
+        "Write a kind of panel without its side, a group of the rates, or horizontal, vertical, bolted, welded"
+    );
     let outcome = page().with("panels", "hood,flat", "left hod,flat").read();
     assert!(outcome.text().contains("panel: left hod is not known"));
 }

@@ -95,6 +95,16 @@ pub fn unknown_name(what: &str, written: &str, near: &[&str], all: &[&str]) -> P
     }
 }
 
+/// A word that names neither a kind of panel nor a group nor how panels lie or are joined.
+pub fn unknown_panels(written: &str, near: &[&str]) -> Problem {
+    let problem = unknown_name("panel", written, near, &[]);
+    if near.is_empty() {
+        problem.help("Write a kind of panel without its side, a group of the rates, or horizontal, vertical, bolted, welded")
+    } else {
+        problem
+    }
+}
+
 /// A currency that ISO 4217 does not list.
 pub fn unknown_currency(written: &str, near: &[&str]) -> Problem {
     let problem = Problem::new(&NAME_UNKNOWN, format!("currency: {written} is no ISO 4217 code"));
