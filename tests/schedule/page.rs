@@ -58,8 +58,17 @@ fn the_terms_are_what_the_page_says() {
 #[test]
 fn rates_for_labour_and_tax_are_by_class() {
     let schedule = example();
-    let refit = schedule.labour_rate(LabourClass::Refit).unwrap();
-    assert_eq!(refit.times(1, Rounding::Down).unwrap(), eur("72.50"));
+    let rates: Vec<_> =
+        schedule.labour.iter().map(|rate| (rate.class, rate.per_hour.value.to_string())).collect();
+    assert_eq!(
+        rates,
+        [
+            (LabourClass::Paintless, "96.00".to_owned()),
+            (LabourClass::Refit, "72.50".to_owned()),
+            (LabourClass::Conventional, "78.00".to_owned()),
+            (LabourClass::Refinish, "84.00".to_owned()),
+        ]
+    );
     let taxed: Vec<TaxOn> = schedule.taxes.iter().map(|rate| rate.on).collect();
     assert_eq!(taxed, [TaxOn::Labour, TaxOn::Parts, TaxOn::PaintMaterial]);
     assert!(schedule.taxes.iter().all(|rate| rate.percent.value == percent(20)));
@@ -98,12 +107,17 @@ fn panels_are_rated_as_groups() {
 fn rates_are_found_by_group_size_and_count() {
     let schedule = example();
     let (flat, side) = (GroupId(0), GroupId(1));
-    // The grid: hood and roof, medium, 5 to 13 dents.
-    assert_eq!(schedule.cell_amount(flat, 1, 1, 9), Some(eur("133.00")));
-    assert_eq!(schedule.cell_amount(flat, 2, 2, 40), Some(eur("320.00")));
-    // The long rows: 0.8 h for the panel, 0.8 x 96 = 76.80; 0.4 h for each of 7 dents, 2.8 x 96 = 268.80.
-    assert_eq!(schedule.cell_amount(side, 1, 0, 3), Some(eur("76.80")));
-    assert_eq!(schedule.cell_amount(side, 2, 1, 7), Some(eur("268.80")));
+    let given = |group, size, count| {
+        let cell = schedule.grid.get(group, size, count).unwrap();
+        match cell.price {
+            Price::Amount(rate) => (rate.to_string(), cell.per),
+            Price::Time(hours) => (format!("{hours} h"), cell.per),
+        }
+    };
+    assert_eq!(given(flat, 1, 1), ("133.00".to_owned(), Per::Panel));
+    assert_eq!(given(flat, 2, 2), ("320.00".to_owned(), Per::Panel));
+    assert_eq!(given(side, 1, 0), ("0.8 h".to_owned(), Per::Panel));
+    assert_eq!(given(side, 2, 2), ("0.4 h".to_owned(), Per::Dent));
     let cell = schedule.grid.get(side, 2, 1).unwrap();
     assert_eq!((cell.price, cell.per), (Price::Time(Hours::from_seconds(1440)), Per::Dent));
     assert_eq!((cell.place.row, cell.place.column), (9, 4));
