@@ -11,6 +11,7 @@ mod outcome;
 mod problem;
 mod progress;
 mod reception;
+mod schedule;
 mod screen;
 mod stand_in;
 mod terminal;

@@ -10,6 +10,7 @@ pub mod output;
 pub mod overview;
 pub mod run_record;
 pub mod tables;
+pub mod terms;
 pub mod wording;
 pub mod workbook;
 

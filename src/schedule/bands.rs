@@ -48,7 +48,8 @@ pub enum SizeFit {
 /// their neighbours.
 pub(super) const COARSEST_DIGIT: Length = Length::from_nanometres(2_540_000);
 
-/// How far apart two lengths can be that are one edge under a coarser digit: millimetres beside inches.
+/// How far apart two edges can be that are one although no printed digit says so: an inch's fraction beside whole
+/// millimetres.
 const CONVERSION: Length = Length::from_nanometres(500_000);
 
 /// Finds the band of a heading: by a text that a band goes by or is named, else by its interval, which has to lie inside
@@ -73,7 +74,8 @@ pub fn fit_size(sizes: &[SizeBand], heading: &SizeHeading) -> SizeFit {
     if first == end {
         return SizeFit::Band(first);
     }
-    let tolerance = if interval.digit <= COARSEST_DIGIT { interval.digit } else { CONVERSION };
+    let has_digit = interval.digit > Length::ZERO && interval.digit <= COARSEST_DIGIT;
+    let tolerance = if has_digit { interval.digit } else { CONVERSION };
     let near = |edge: Length, other: Length| {
         (edge.nanometres() - other.nanometres()).abs() <= tolerance.nanometres()
     };
@@ -237,11 +239,13 @@ mod tests {
         let tops = ["1/2", "3/4", "1"];
         assert_eq!(fit_in(&tops, "0", "1/2", "1/2"), Band(0));
         assert_eq!(fit_in(&tops, "1/2", "3/4", "1/4"), Band(1));
-        assert_eq!(fit_in(&tops, "9/16", "3/4", "1/16"), Band(1));
+        assert_eq!(fit_in(&tops, "9/16", "3/4", "0"), Band(1));
+        assert_eq!(fit_in(&tops, "1/2", "3/4", "0"), Band(1));
         assert_eq!(fit_in(&tops, "3/4", "1", "1/4"), Band(2));
         assert_eq!(fit_in(&["1/2", "1"], "1/4", "1/2", "1/4"), Band(0));
         // A quarter inch away is another edge, though it is one step of the printed fraction.
         assert_eq!(fit_in(&["1/2", "1"], "1/4", "3/4", "1/4"), Straddles(0, 1));
+        assert_eq!(fit_in(&["1/2", "1"], "1/4", "5/8", "0"), Straddles(0, 1));
         assert_eq!(fit_in(&["1/4", "1/2", "3/4"], "0", "1/2", "1/2"), Straddles(0, 1));
         assert_eq!(fit_in(&["1", "2"], "0", "2", "1"), Straddles(0, 1));
         assert_eq!(fit_in(&["0.5", "1.0"], "0.6", "1.0", "0.1"), Band(1));
@@ -254,7 +258,9 @@ mod tests {
         assert_eq!(fit_size(&inches, &heading("13", Some("25"), "1", Millimetre)), Band(1));
         assert_eq!(fit_size(&inches, &heading("0", Some("15"), "1", Millimetre)), Straddles(0, 1));
         let millimetres = bands(&["13", "25"], Millimetre);
+        assert_eq!(fit_size(&millimetres, &heading("1/2", Some("1"), "0", Inch)), Band(1));
         assert_eq!(fit_size(&millimetres, &heading("1/2", Some("1"), "1/2", Inch)), Band(1));
+        assert_eq!(fit_size(&millimetres, &heading("1/2", Some("1 1/16"), "0", Inch)), Beyond);
     }
 
     #[test]

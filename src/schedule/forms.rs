@@ -33,7 +33,7 @@ pub(super) fn holds(id: &str) -> Holds {
 }
 
 pub(super) static TERMS: Form = Form {
-    name: "schedule terms",
+    name: "terms",
     columns: &[Column::needed("term", &["terms"]), Column::needed("value", &["values"])],
     family: None,
     one_of: &[],
@@ -81,7 +81,7 @@ pub(super) static COUNTS: Form = Form {
 };
 
 pub(super) static PANELS: Form = Form {
-    name: "schedule panels",
+    name: "panels",
     columns: &[
         Column::needed("panel", &["panels"]),
         Column::optional("rated as", &["group"]),

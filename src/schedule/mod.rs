@@ -19,7 +19,7 @@ mod words;
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
 pub use factor::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};
 pub use grid::{Grid, GridCell, Per, Price};
-pub use groups::groups;
+pub use groups::{groups, home};
 pub use limit::{Limit, Measure};
 pub use operation::{Once, Operation};
 pub use panels::{Joint, PanelTerms, Plane};

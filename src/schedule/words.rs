@@ -47,8 +47,7 @@ pub(super) enum LengthFault {
     NoUnit,
 }
 
-/// A length with its unit at the end (`12 mm`, `3/4 in`, `1/2"`), else in the default unit. Nothing is nothing in any
-/// unit.
+/// A length with its unit at the end (`12 mm`, `3/4 in`, `1/2"`), else in the default unit.
 pub(super) fn parse_length(
     text: &str,
     default_unit: Option<LengthUnit>,
@@ -63,5 +62,5 @@ pub(super) fn parse_length(
     };
     let parsed =
         Length::parse(number, unit.unwrap_or(LengthUnit::Millimetre), mark).map_err(LengthFault::Number)?;
-    if unit.is_none() && parsed != Length::ZERO { Err(LengthFault::NoUnit) } else { Ok(parsed) }
+    if unit.is_none() { Err(LengthFault::NoUnit) } else { Ok(parsed) }
 }

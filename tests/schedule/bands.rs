@@ -1,6 +1,7 @@
 //! Size bands and count bands: gaps, overlaps, joined edges, absurd numbers of them.
 
 use crate::support::Tables;
+use std::fmt::Write as _;
 use stipple::schedule::MixedRule;
 
 fn page() -> Tables {
@@ -9,8 +10,12 @@ fn page() -> Tables {
 
 /// The page's tables with other edges for its three size bands.
 fn sizes(edges: [&str; 6]) -> Tables {
-    let [a, b, c, d, e, f] = edges;
-    page().instead("sizes", &format!("size band,from,to\nsmall,{a},{b}\nmedium,{c},{d}\nlarge,{e},{f}"))
+    let rows: Vec<String> = ["small", "medium", "large"]
+        .iter()
+        .zip(edges.chunks(2))
+        .map(|(name, edges)| format!("{name},{}", edges.join(",")))
+        .collect();
+    page().instead("sizes", &format!("size band,from,to\n{}", rows.join("\n")))
 }
 
 #[test]
@@ -157,7 +162,7 @@ fn a_name_that_stands_twice_is_told_with_both_places() {
 fn a_table_of_the_wrong_kind_under_these_headings_does_not_fill_the_memory() {
     let mut many = String::from("count band,from dents,to dents");
     for band in 1..=2_000 {
-        many.push_str(&format!("\n{band},{band},{band}"));
+        write!(many, "\n{band},{band},{band}").unwrap();
     }
     let outcome = page().instead("counts", &many).read();
     assert!(outcome.lines().contains(
@@ -165,7 +170,7 @@ fn a_table_of_the_wrong_kind_under_these_headings_does_not_fill_the_memory() {
     ));
     let mut many = String::from("size band,from mm,to mm");
     for band in 0..70 {
-        many.push_str(&format!("\n{band},{band},{}", band + 1));
+        write!(many, "\n{band},{band},{}", band + 1).unwrap();
     }
     let outcome = page().instead("sizes", &many).read();
     assert!(outcome.lines().contains(

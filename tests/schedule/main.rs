@@ -1,8 +1,12 @@
 //! Schedules: the page's own example, every kind of problem, and the same tables in other shapes.
+#![expect(clippy::unwrap_used, reason = "a test that cannot go on stops")]
 
 mod bands;
 mod cells;
+mod mangled;
+mod names;
 mod page;
+mod rates;
 mod rules;
 mod same;
 mod show;

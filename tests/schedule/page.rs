@@ -1,16 +1,19 @@
 //! The example on the page stands as printed, and every table of it is understood.
 
-use crate::support::{Tables, input_file};
-use sha2::{Digest as _, Sha256};
+use crate::support::{Tables, input_file, sha256};
 use stipple::claim::{Access, Depth, MarkKind, Material, Method, Paint, PanelKind, Position};
-use stipple::quantity::{Currency, Decimal, Hours, Length, LengthUnit, Money, Percent, Rounding, TimeUnit};
+use stipple::quantity::{
+    Currency, Decimal, DecimalMark, Hours, Length, LengthUnit, Money, Percent, Rounding, TimeUnit,
+    parse_decimal,
+};
 use stipple::schedule::{
     AppliesTo, Comparator, FactorEffect, FactorTest, Fit, GroupId, Joint, LabourClass, LossRule, Measure,
     MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, TaxOn,
 };
 
-fn eur(minor: i64) -> Money {
-    Money::from_minor(minor, Currency::from_code("EUR").unwrap())
+fn eur(amount: &str) -> Money {
+    let amount = parse_decimal(amount, DecimalMark::Point).unwrap();
+    Money::from_decimal(amount, Currency::from_code("EUR").unwrap()).unwrap()
 }
 
 fn mm(number: i64) -> Length {
@@ -41,7 +44,7 @@ fn the_terms_are_what_the_page_says() {
     assert_eq!(terms.mixed.value, MixedRule::EachBand);
     assert_eq!(terms.time_unit.value, TimeUnit::Tenths);
     assert_eq!(terms.readying.unwrap().value, percent(60));
-    assert_eq!(terms.minimum.unwrap().value, eur(80_00));
+    assert_eq!(terms.minimum.unwrap().value, eur("80.00"));
     assert_eq!(terms.discount.unwrap().value, percent(4));
     assert_eq!(terms.total_step, None);
     let loss = terms.total_loss.unwrap();
@@ -55,8 +58,17 @@ fn the_terms_are_what_the_page_says() {
 #[test]
 fn rates_for_labour_and_tax_are_by_class() {
     let schedule = example();
-    let refit = schedule.labour_rate(LabourClass::Refit).unwrap();
-    assert_eq!(refit.times(1, Rounding::Down).unwrap(), eur(72_50));
+    let rates: Vec<_> =
+        schedule.labour.iter().map(|rate| (rate.class, rate.per_hour.value.to_string())).collect();
+    assert_eq!(
+        rates,
+        [
+            (LabourClass::Paintless, "96.00".to_owned()),
+            (LabourClass::Refit, "72.50".to_owned()),
+            (LabourClass::Conventional, "78.00".to_owned()),
+            (LabourClass::Refinish, "84.00".to_owned()),
+        ]
+    );
     let taxed: Vec<TaxOn> = schedule.taxes.iter().map(|rate| rate.on).collect();
     assert_eq!(taxed, [TaxOn::Labour, TaxOn::Parts, TaxOn::PaintMaterial]);
     assert!(schedule.taxes.iter().all(|rate| rate.percent.value == percent(20)));
@@ -86,7 +98,7 @@ fn panels_are_rated_as_groups() {
         (GroupId(0), Plane::Horizontal, Joint::Welded)
     );
     assert_eq!(roof.area.unwrap().value.square_millimetres(), 1_900_000);
-    assert_eq!((roof.floor.unwrap().value, roof.cap.unwrap().value), (eur(45_00), eur(900_00)));
+    assert_eq!((roof.floor.unwrap().value, roof.cap.unwrap().value), (eur("45.00"), eur("900.00")));
     let quarter = schedule.panels.iter().find(|panel| panel.kind == PanelKind::QuarterPanel).unwrap();
     assert_eq!((quarter.group, quarter.area, quarter.cap), (GroupId(1), None, None));
 }
@@ -95,12 +107,17 @@ fn panels_are_rated_as_groups() {
 fn rates_are_found_by_group_size_and_count() {
     let schedule = example();
     let (flat, side) = (GroupId(0), GroupId(1));
-    // The grid: hood and roof, medium, 5 to 13 dents.
-    assert_eq!(schedule.cell_amount(flat, 1, 1, 9), Some(eur(133_00)));
-    assert_eq!(schedule.cell_amount(flat, 2, 2, 40), Some(eur(320_00)));
-    // The long rows: 0.8 h for the panel, 0.8 x 96 = 76.80; 0.4 h for each of 7 dents, 2.8 x 96 = 268.80.
-    assert_eq!(schedule.cell_amount(side, 1, 0, 3), Some(eur(76_80)));
-    assert_eq!(schedule.cell_amount(side, 2, 1, 7), Some(eur(268_80)));
+    let given = |group, size, count| {
+        let cell = schedule.grid.get(group, size, count).unwrap();
+        match cell.price {
+            Price::Amount(rate) => (rate.to_string(), cell.per),
+            Price::Time(hours) => (format!("{hours} h"), cell.per),
+        }
+    };
+    assert_eq!(given(flat, 1, 1), ("133.00".to_owned(), Per::Panel));
+    assert_eq!(given(flat, 2, 2), ("320.00".to_owned(), Per::Panel));
+    assert_eq!(given(side, 1, 0), ("0.8 h".to_owned(), Per::Panel));
+    assert_eq!(given(side, 2, 2), ("0.4 h".to_owned(), Per::Dent));
     let cell = schedule.grid.get(side, 2, 1).unwrap();
     assert_eq!((cell.price, cell.per), (Price::Time(Hours::from_seconds(1440)), Per::Dent));
     assert_eq!((cell.place.row, cell.place.column), (9, 4));
@@ -126,7 +143,7 @@ fn factors_stand_in_their_order() {
     assert_eq!(schedule.factors[1].test, FactorTest::Position(Position::BodyLine));
     assert_eq!(schedule.factors[1].applies_to, AppliesTo::Marks);
     assert_eq!(schedule.factors[2].test, FactorTest::VehicleClass("large van".to_owned()));
-    assert_eq!(schedule.factors[2].effect, FactorEffect::Amount(eur(18_00)));
+    assert_eq!(schedule.factors[2].effect, FactorEffect::Amount(eur("18.00")));
     assert_eq!(schedule.factors[3].test, FactorTest::Depth(Depth::Sharp));
     assert_eq!(schedule.factors[3].effect, FactorEffect::Percent(percent(10), PercentOf::Running));
 }
@@ -144,10 +161,10 @@ fn typical_prices_stand_the_most_particular_first() {
         ]
     );
     let roof = &schedule.typical[0];
-    assert_eq!(roof.part.unwrap().value, eur(560_00));
+    assert_eq!(roof.part.unwrap().value, eur("560.00"));
     assert_eq!(roof.fitting.unwrap().value, Hours::from_seconds(9 * 3600));
     assert_eq!(roof.conventional.unwrap().value, Hours::from_seconds(23_400));
-    assert_eq!(roof.paint_material.unwrap().value, eur(88_00));
+    assert_eq!(roof.paint_material.unwrap().value, eur("88.00"));
 }
 
 #[test]
@@ -176,7 +193,7 @@ fn operations_say_when_and_how_often() {
     let [headliner, trim, isolate] = &schedule.operations[..] else { panic!("three operations") };
     assert_eq!((headliner.scope, headliner.once), (Scope::Kind(PanelKind::Roof), Once::Vehicle));
     assert_eq!(headliner.hours.unwrap().value, Hours::from_seconds(8640));
-    assert_eq!(headliner.parts.unwrap().value, eur(12_50));
+    assert_eq!(headliner.parts.unwrap().value, eur("12.50"));
     assert_eq!(headliner.caution.as_ref().unwrap().value, "airbag");
     assert_eq!((trim.once, trim.class), (Once::Panel, LabourClass::Refit));
     assert_eq!((isolate.method, isolate.class), (Some(Method::Replace), LabourClass::Conventional));
@@ -194,8 +211,11 @@ fn its_files_are_kept_by_path_with_one_digest_over_theirs() {
         .collect();
     files.sort_by(|a, b| a.path.cmp(&b.path));
     assert_eq!(schedule.files, files);
-    let lines: String = files.iter().map(|file| format!("{}\n", file.sha256)).collect();
-    let digest: String = Sha256::digest(lines).iter().map(|byte| format!("{byte:02x}")).collect();
-    assert_eq!(schedule.digest, digest);
+    let mut lines = String::new();
+    for file in &files {
+        lines.push_str(&file.sha256);
+        lines.push('\n');
+    }
+    assert_eq!(schedule.digest, sha256(lines.as_bytes()));
     assert_eq!((schedule.place.row, schedule.place.column), (0, 0));
 }

@@ -1,6 +1,7 @@
 //! A schedule as CSV tables by name, small changes to it, and what comes of reading it.
 
 use sha2::{Digest as _, Sha256};
+use std::fmt::Write as _;
 use stipple::claim::InputFile;
 use stipple::problem::{Place, Problem, Severity, Source, SourceId, SourceKind, Sources};
 use stipple::quantity::DecimalMark;
@@ -65,13 +66,13 @@ impl Tables {
 
     /// The same with another text for a table.
     pub fn instead(mut self, table: &str, text: &str) -> Self {
-        *self.table(table) = text.to_owned();
+        text.clone_into(self.table(table));
         self
     }
 
     fn table(&mut self, table: &str) -> &mut String {
         let found = self.0.iter_mut().find(|(name, _)| name == table);
-        found.map(|(_, text)| text).unwrap_or_else(|| panic!("no table {table}"))
+        found.map_or_else(|| panic!("no table {table}"), |(_, text)| text)
     }
 
     /// The tables as files of one folder.
@@ -98,8 +99,16 @@ impl Tables {
 
 /// A file with its digest.
 pub fn input_file(path: &str, bytes: &[u8]) -> InputFile {
-    let sha256 = Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect();
-    InputFile { path: path.to_owned(), bytes: bytes.len() as u64, sha256 }
+    InputFile { path: path.to_owned(), bytes: bytes.len() as u64, sha256: sha256(bytes) }
+}
+
+/// A digest in lower-case hexadecimal.
+pub fn sha256(bytes: &[u8]) -> String {
+    let mut text = String::new();
+    for byte in Sha256::digest(bytes) {
+        write!(text, "{byte:02x}").unwrap();
+    }
+    text
 }
 
 /// Reads everything that was opened as one schedule.

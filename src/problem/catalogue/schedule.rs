@@ -158,8 +158,4 @@ codes! {
         "Two rows have the same name and are charged once per vehicle, each by itself: a vehicle with both panels pays \
          twice.\n\nIf it is the same work, write one row for a group that holds both panels. If not, give each its own \
          name.";
-    SHEET_UNRECOGNISED = "schedule-sheet-unrecognised", Warning, "a sheet holds no known table",
-        "The sheet stands in the workbook or folder of a schedule, and no row of it has the headings of a known table. \
-         It was not used.\n\nThe message names the table that it comes nearest to and the headings that lack. A sheet \
-         of remarks can stay as it is.";
 }

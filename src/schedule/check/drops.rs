@@ -1,3 +1,4 @@
+use super::amounts::cell_amount;
 use crate::problem::{Problem, catalogue::schedule as words};
 use crate::quantity::Money;
 use crate::schedule::{GroupId, MixedRule, Schedule};
@@ -69,5 +70,5 @@ fn amount(schedule: &Schedule, group: GroupId, tally: [(usize, u32); 2]) -> Opti
     let all = tally.iter().map(|(_, number)| number).sum();
     let size = schedule.terms.mixed.value.rated_size(&dents)?;
     let count = schedule.count_band(all)?;
-    schedule.cell_amount(group, size, count, all)
+    cell_amount(schedule, group, size, count, all)
 }

@@ -77,7 +77,7 @@ fn measure(row: &RawLimit, sizes: &[SizeBand], problems: &mut Vec<Problem>) -> O
         }
         _ if find::<MarkKind>(&measures.value).is_some() => {
             let mark = rated_mark(measures, problems)?;
-            let edge = kept(parse_edge(cell, "beyond", None, row.mark), problems)?;
+            let edge = kept(parse_edge(cell, "beyond", row.unit, row.mark), problems)?;
             Some(Measure::MarkLength(mark, edge.length))
         }
         _ => {

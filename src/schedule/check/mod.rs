@@ -1,6 +1,7 @@
 //! The whole of a schedule, checked: names found, quantities made, and every table held against the others. Each file
 //! checks one table, or one thing that several tables have to agree on.
 
+mod amounts;
 mod counts;
 mod drops;
 mod factors;
@@ -56,7 +57,7 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
     let taxes = labour::check_taxes(&raw.taxes, raw.place_of(&forms::TAXES), problems);
     let told = problems.len();
     let grid = grid::check(raw, &units, &sizes, &counts, &scopes, problems);
-    let has_rates = !raw.rates.is_empty() || !raw.grids.is_empty();
+    let has_rates = !panels.is_empty() && (!raw.rates.is_empty() || !raw.grids.is_empty());
     let rates_stand = bands_stand
         && has_rates
         && units.currency.is_some()

@@ -22,7 +22,13 @@ pub(super) fn check(
     let mut panels: Vec<PanelTerms> = Vec::new();
     let mut once = Once::new();
     for row in raw {
-        let Some(kind) = named::<PanelKind>("panel", &row.panel, problems) else { continue };
+        let Some(kind) = named::<PanelKind>("panel", &row.panel, problems) else {
+            // Its group is still known by name, so that its rates are not told as well.
+            if let Some(group) = &row.rated_as {
+                group_of(&mut groups, &group.value);
+            }
+            continue;
+        };
         if !once.note(kind.value, "panel", kind.value.name(), row.panel.place, problems) {
             continue;
         }

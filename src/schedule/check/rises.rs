@@ -1,3 +1,4 @@
+use super::amounts::cell_amount;
 use crate::problem::{Problem, catalogue::schedule as words};
 use crate::quantity::Money;
 use crate::schedule::{GroupId, Schedule};
@@ -27,8 +28,8 @@ fn more_dents(schedule: &Schedule, group: GroupId, size: usize, problems: &mut V
         let (Some(last), first) = (schedule.counts[pair[0]].to, schedule.counts[pair[1]].from) else {
             continue;
         };
-        let less = schedule.cell_amount(group, size, pair[0], last);
-        let more = schedule.cell_amount(group, size, pair[1], first);
+        let less = cell_amount(schedule, group, size, pair[0], last);
+        let more = cell_amount(schedule, group, size, pair[1], first);
         let at = |dents: u32| dents_of(dents, &schedule.sizes[size].name);
         tell(
             schedule,
@@ -47,8 +48,8 @@ fn larger_dents(schedule: &Schedule, group: GroupId, count: usize, problems: &mu
     let band = &schedule.counts[count];
     for pair in with_price.windows(2) {
         for dents in [band.from, band.to.unwrap_or(MANY)] {
-            let smaller = schedule.cell_amount(group, pair[0], count, dents);
-            let larger = schedule.cell_amount(group, pair[1], count, dents);
+            let smaller = cell_amount(schedule, group, pair[0], count, dents);
+            let larger = cell_amount(schedule, group, pair[1], count, dents);
             let at = |size: usize| dents_of(dents, &schedule.sizes[size].name);
             let cells = [(pair[0], count), (pair[1], count)];
             if tell(schedule, (smaller, at(pair[0])), (larger, at(pair[1])), (group, cells), problems) {

@@ -52,11 +52,8 @@ impl<'s> Scopes<'s> {
             Scope::Any
         } else {
             let near = self.near(text);
-            problems.push(
-                words::unknown_name("panel", text, &near, &[])
-                    .at(written.place)
-                    .written(written.value.clone()),
-            );
+            problems
+                .push(words::unknown_panels(text, &near).at(written.place).written(written.value.clone()));
             return None;
         };
         if !self.panels.is_empty() && !self.panels.iter().any(|panel| scope.holds_for(panel)) {

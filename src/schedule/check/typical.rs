@@ -16,7 +16,9 @@ pub(super) fn check(
 ) -> Vec<Typical> {
     let mut rows: Vec<Typical> =
         raw.iter().filter_map(|row| check_row(row, units, scopes, problems)).collect();
-    rows.sort_by_key(|row| (Reverse(row.scope.rank()), row.class.is_none()));
+    rows.sort_by_cached_key(|row| {
+        (Reverse(row.scope.rank()), row.class.is_none(), row.class.as_deref().map(folded))
+    });
     tell_tied(&rows, scopes, problems);
     rows
 }
@@ -36,7 +38,7 @@ fn check_row(
         |column, written: Option<_>| written.and_then(|written| units.hours(column, written, problems));
     let typical = Typical {
         scope: scope?,
-        class: row.class.as_ref().map(|class| folded(&class.value)),
+        class: row.class.as_ref().map(|class| class.value.clone()),
         part,
         fitting: hours("fitting", row.fitting),
         conventional: hours("conventional", row.conventional),
@@ -56,11 +58,12 @@ fn check_row(
 /// Tells rows that are equally particular for one panel and class.
 fn tell_tied(rows: &[Typical], scopes: &Scopes<'_>, problems: &mut Vec<Problem>) {
     let mut tied: BTreeSet<(usize, usize)> = BTreeSet::new();
+    let class = |row: &Typical| row.class.as_deref().map(folded);
     for panel in scopes.panels {
         let holding: Vec<usize> = (0..rows.len()).filter(|row| rows[*row].scope.holds_for(panel)).collect();
         for pair in holding.windows(2) {
             let (a, b) = (&rows[pair[0]], &rows[pair[1]]);
-            if a.scope.rank() == b.scope.rank() && a.class == b.class {
+            if a.scope.rank() == b.scope.rank() && class(a) == class(b) {
                 tied.insert((pair[0], pair[1]));
             }
         }

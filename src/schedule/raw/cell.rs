@@ -90,7 +90,10 @@ pub(in crate::schedule) fn parse_edge(
         _ => mark,
     };
     let text = cell.text();
-    let length = parse_length(&text, unit, mark).map_err(|fault| match fault {
+    // Nothing is nothing in any unit.
+    let is_zero = parse_length(&text, Some(LengthUnit::Millimetre), mark) == Ok(Length::ZERO);
+    let parsed = if is_zero { Ok(Length::ZERO) } else { parse_length(&text, unit, mark) };
+    let length = parsed.map_err(|fault| match fault {
         LengthFault::NoUnit => at(cell, words::no_unit(column)),
         LengthFault::Number(fault) => at(cell, words::unreadable_length(column, fault)),
     })?;

@@ -1,6 +1,6 @@
 use super::row::RowReader;
 use crate::problem::{Located, Place};
-use crate::quantity::{Decimal, DecimalMark};
+use crate::quantity::{Decimal, DecimalMark, LengthUnit};
 use crate::table::Cell;
 
 /// One row of factors.
@@ -53,6 +53,8 @@ pub(in crate::schedule) struct RawLimit {
     pub name: Located<String>,
     pub measures: Option<Located<String>>,
     pub beyond: Option<Cell>,
+    /// The unit of lengths in its heading.
+    pub unit: Option<LengthUnit>,
     pub mark: DecimalMark,
     pub then: Option<Located<String>>,
     pub panel: Option<Located<String>>,
@@ -64,6 +66,7 @@ impl RawLimit {
             name: row.needed("limit", RowReader::text)?,
             measures: row.needed("measures", RowReader::text),
             beyond: row.needed("beyond", |row, id| row.cell(id).cloned()),
+            unit: row.unit("beyond").and_then(LengthUnit::from_word),
             mark: row.mark(),
             then: row.needed("then", RowReader::text),
             panel: row.text("panel"),

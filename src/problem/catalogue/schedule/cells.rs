@@ -1,8 +1,7 @@
 use super::super::Problem;
 use super::{
     CAPTION_MISSING, CELL_MISSING, CELL_UNREADABLE, COLUMN_TWICE, COLUMN_UNKNOWN, NAME_TWICE, NAME_UNKNOWN,
-    OUT_OF_RANGE, PERCENT_AS_FRACTION, SHEET_UNRECOGNISED, TEXT_LOOSE, TOO_PRECISE, UNIT_CLASH, UNIT_MISSING,
-    VALUE_CHOICE,
+    OUT_OF_RANGE, PERCENT_AS_FRACTION, TEXT_LOOSE, TOO_PRECISE, UNIT_CLASH, UNIT_MISSING, VALUE_CHOICE,
 };
 use crate::quantity::{DateFault, Decimal, DecimalMark, NumberFault};
 use std::fmt::Display;
@@ -96,6 +95,16 @@ pub fn unknown_name(what: &str, written: &str, near: &[&str], all: &[&str]) -> P
     }
 }
 
+/// A word that names neither a kind of panel nor a group nor how panels lie or are joined.
+pub fn unknown_panels(written: &str, near: &[&str]) -> Problem {
+    let problem = unknown_name("panel", written, near, &[]);
+    if near.is_empty() {
+        problem.help("Write a kind of panel without its side, a group of the rates, or horizontal, vertical, bolted, welded")
+    } else {
+        problem
+    }
+}
+
 /// A currency that ISO 4217 does not list.
 pub fn unknown_currency(written: &str, near: &[&str]) -> Problem {
     let problem = Problem::new(&NAME_UNKNOWN, format!("currency: {written} is no ISO 4217 code"));
@@ -146,14 +155,4 @@ pub fn one_of_two(first: impl Display, second: impl Display) -> Problem {
 /// Neither of two cells is filled.
 pub fn neither_of_two(first: impl Display, second: impl Display) -> Problem {
     Problem::new(&VALUE_CHOICE, format!("the row has neither {first} nor {second}"))
-}
-
-/// A sheet on which no table was found, and the table it comes nearest to.
-pub fn sheet_unrecognised(nearest: Option<(&str, &[&str])>) -> Problem {
-    let problem = Problem::new(&SHEET_UNRECOGNISED, "no known table stands here; nothing of it is used");
-    match nearest {
-        Some((table, lacking)) => problem
-            .help(format!("It comes nearest to the {table}, which need the heading {}", lacking.join(", "))),
-        None => problem,
-    }
 }

@@ -1,0 +1,139 @@
+//! `schedule check` and `schedule show`: what is wrong with a schedule, and what was understood of it.
+
+use crate::problem::catalogue::schedule::no_tables;
+use crate::problem::{Problem, Severity, Sources, render_text, worst};
+use crate::read::{self, Opened};
+use crate::report::terms;
+use crate::schedule::{self, Schedule};
+use crate::table::{Form, Table, recognise};
+use clap::{Args, Subcommand};
+use std::fmt::Write as _;
+use std::io::Write;
+use std::path::PathBuf;
+
+/// Check schedules, or show what was understood of them.
+#[derive(Debug, Args)]
+pub struct ScheduleArgs {
+    #[command(subcommand)]
+    command: ScheduleCommand,
+}
+
+#[derive(Debug, Subcommand)]
+enum ScheduleCommand {
+    /// Check schedules whole and print everything that is wrong or worth knowing.
+    ///
+    /// Gaps and overlaps, missing rates, amounts that fall as dents become more or larger, unknown names with the nearest
+    /// right ones, two cells for one rate: all at once, each with its file, sheet and cell.
+    Check {
+        /// Schedules: workbooks, or folders of CSV files.
+        #[arg(required = true, value_name = "PATH")]
+        paths: Vec<PathBuf>,
+    },
+    /// Print what was understood of schedules, each value with the cell it came from.
+    Show {
+        /// Schedules: workbooks, or folders of CSV files.
+        #[arg(required = true, value_name = "PATH")]
+        paths: Vec<PathBuf>,
+
+        /// Print as JSON, for programs.
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// What is printed of a schedule that stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Printed {
+    /// Its problems and a verdict.
+    Verdict,
+    /// Its tables as text.
+    Tables,
+    /// Its tables as JSON.
+    Data,
+}
+
+/// Runs it; results go to `out`, problems of schedules that are shown to `aside`. The exit code: 0 every schedule stands, 1
+/// something does not, 2 there is none.
+pub fn run(args: &ScheduleArgs, out: &mut impl Write, aside: &mut impl Write) -> anyhow::Result<u8> {
+    let (paths, printed) = match &args.command {
+        ScheduleCommand::Check { paths } => (paths, Printed::Verdict),
+        ScheduleCommand::Show { paths, json: false } => (paths, Printed::Tables),
+        ScheduleCommand::Show { paths, json: true } => (paths, Printed::Data),
+    };
+    // With the forms of claims beside them no table of a claim is taken for one of a schedule.
+    let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();
+    report(&read::open(paths), &forms, printed, out, aside)
+}
+
+/// Reports on every schedule among what was opened.
+pub fn report(
+    opened: &Opened,
+    forms: &[&'static Form],
+    printed: Printed,
+    out: &mut impl Write,
+    aside: &mut impl Write,
+) -> anyhow::Result<u8> {
+    let sources = &opened.sources;
+    let tables: Vec<Table<'_>> =
+        opened.sheets.iter().flat_map(|sheet| recognise(sheet, forms).tables).collect();
+    let groups = schedule::groups(&tables, sources);
+    let mut told = in_full(&opened.problems, sources);
+    let mut standing: Vec<Schedule> = Vec::new();
+    for tables in &groups {
+        let read = schedule::read(tables, &opened.files, sources);
+        let (Ok((_, problems)) | Err(problems)) = &read;
+        told.push_str(&in_full(problems, sources));
+        let home = tables.first().map_or("", |table| schedule::home(sources.get(table.sheet.source)));
+        let _ = writeln!(
+            told,
+            "{home}: {}\n",
+            verdict(read.as_ref().ok().map(|(schedule, _)| schedule), problems)
+        );
+        standing.extend(read.ok().map(|(schedule, _)| schedule));
+    }
+    if groups.is_empty() {
+        told.push_str(&in_full(&[no_tables()], sources));
+    }
+    match printed {
+        Printed::Verdict => out.write_all(told.as_bytes())?,
+        Printed::Tables => {
+            aside.write_all(told.as_bytes())?;
+            let tables: Vec<String> =
+                standing.iter().map(|schedule| terms::text(schedule, sources)).collect();
+            out.write_all(tables.join("\n\n").as_bytes())?;
+        }
+        Printed::Data => {
+            aside.write_all(told.as_bytes())?;
+            let data: Vec<_> = standing.iter().map(|schedule| terms::data(schedule, sources)).collect();
+            writeln!(out, "{}", serde_json::to_string_pretty(&data)?)?;
+        }
+    }
+    let all_opened = worst(&opened.problems) < Some(Severity::Error);
+    Ok(if groups.is_empty() { 2 } else { u8::from(standing.len() < groups.len() || !all_opened) })
+}
+
+/// Every problem in full, a blank line after each.
+fn in_full(problems: &[Problem], sources: &Sources) -> String {
+    problems.iter().map(|problem| render_text(problem, sources) + "\n").collect()
+}
+
+/// One line: `Name, edition 2 stands; 2 warnings, 1 note`.
+fn verdict(schedule: Option<&Schedule>, problems: &[Problem]) -> String {
+    let stands = match schedule {
+        Some(schedule) => {
+            format!("{}, edition {} stands", schedule.terms.name.value, schedule.terms.edition.value)
+        }
+        None => "the schedule does not stand".to_owned(),
+    };
+    let counted: Vec<String> = [Severity::Error, Severity::Question, Severity::Warning, Severity::Note]
+        .into_iter()
+        .map(|severity| (severity, problems.iter().filter(|problem| problem.severity() == severity).count()))
+        .filter(|(_, number)| *number > 0)
+        .map(|(severity, number)| format!("{number} {severity}{}", if number == 1 { "" } else { "s" }))
+        .collect();
+    if counted.is_empty() {
+        format!("{stands}; nothing to say about it")
+    } else {
+        format!("{stands}; {}", counted.join(", "))
+    }
+}
