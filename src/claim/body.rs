@@ -29,14 +29,15 @@ impl BodyType {
     /// cars of the type have and others do not is not among them.
     pub const fn usual_kinds(self) -> &'static [PanelKind] {
         match self {
-            Self::ThreeDoorHatchback => &[Hood, Fender, Roof, RoofRail, FrontDoor, QuarterPanel, Tailgate],
+            Self::ThreeDoorHatchback | Self::PeopleCarrier => {
+                &[Hood, Fender, Roof, RoofRail, FrontDoor, QuarterPanel, Tailgate]
+            }
             Self::Hatchback | Self::Estate | Self::SportUtility => {
                 &[Hood, Fender, Roof, RoofRail, FrontDoor, RearDoor, QuarterPanel, Tailgate]
             }
             Self::Sedan => &[Hood, Fender, Roof, RoofRail, FrontDoor, RearDoor, QuarterPanel, TrunkLid],
             Self::Coupe => &[Hood, Fender, Roof, RoofRail, FrontDoor, QuarterPanel],
             Self::Convertible => &[Hood, Fender, FrontDoor, QuarterPanel],
-            Self::PeopleCarrier => &[Hood, Fender, Roof, RoofRail, FrontDoor, QuarterPanel, Tailgate],
             Self::PickUp => &[Hood, Fender, Roof, RoofRail, FrontDoor, BedSide, Tailgate],
             Self::CrewCab => &[Hood, Fender, Roof, RoofRail, FrontDoor, RearDoor, BedSide, Tailgate],
             Self::Van => &[Hood, Fender, Roof, FrontDoor],
@@ -85,7 +86,6 @@ impl BodyType {
             (Self::PickUp | Self::CrewCab, QuarterPanel | FrontVanSide | RearVanSide) => {
                 &[BedSide, CabCorner]
             }
-            (Self::PickUp | Self::CrewCab, TrunkLid | CargoDoor) => &[Tailgate],
             (Self::Van, RearDoor) => &[SlidingDoor, CargoDoor],
             (Self::Van, QuarterPanel | BedSide | CabCorner) => &[RearVanSide],
             (Self::Van, TrunkLid) => &[CargoDoor, Tailgate],
