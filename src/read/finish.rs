@@ -26,7 +26,12 @@ pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
     }
     put_in_order(&mut claim);
     problems.extend(vin_problem(&claim.vehicle));
-    problems.extend(membership(&claim, vehicle_row, other_row, listed));
+    // Counts that could not be read are told already.
+    let is_stopped = problems.iter().any(|problem| problem.severity().stops_the_claim());
+    problems.extend(
+        membership(&claim, vehicle_row, other_row, listed)
+            .filter(|problem| !is_stopped || problem.code != &say::VEHICLE_WITHOUT_COUNTS),
+    );
     let name = claim.key.to_string();
     let mut problems: Vec<Problem> =
         problems.into_iter().map(|problem| problem.of_claim(name.as_str())).collect();

@@ -134,8 +134,9 @@ fn currency<'t>(
         Sign::Unknown(letters) => Err(Wrong::Unknown(letters)),
     };
     let above = said(&heading.map_or(Sign::None, sign), dollar)?;
-    // The heading's code says which dollar the cell's sign is.
-    match (said(own, above.or(dollar))?, above) {
+    // A dollar's code in the heading says which dollar the cell's sign is.
+    let headed = above.filter(|currency| currency.code().ends_with('D'));
+    match (said(own, headed.or(dollar))?, above) {
         (Some(own), Some(above)) if own != above => Err(Wrong::Differ(own, above)),
         (own, above) => Ok(own.or(above)),
     }
