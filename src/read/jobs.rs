@@ -51,6 +51,8 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
                     ambiguous.push((row, names));
                     None
                 }
+                // A key that cannot be read is told already.
+                (None, _) if row.keys.iter().any(Option::is_some) => None,
                 (None, _) => {
                     jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
                     None

@@ -145,6 +145,9 @@ fn currency<'t>(
 /// The number of an amount, and the sign or code before or after it.
 fn parted(text: &str) -> (&str, Sign<'_>) {
     let text = text.trim();
+    if !text.contains(|c: char| c.is_ascii_digit()) {
+        return (text, Sign::None);
+    }
     let is_number = |c: char| c.is_ascii_digit() || matches!(c, '-' | '+' | '.' | ',' | '\u{2212}');
     let start = text.find(is_number).unwrap_or(text.len());
     let before = text[..start].trim();

@@ -2,7 +2,6 @@
 
 use crate::{Run, VEHICLES, panel, tally, write};
 use rust_xlsxwriter::{Format, Workbook, Worksheet};
-use std::fs;
 use stipple::claim::Claim;
 use stipple::quantity::DecimalMark;
 use tempfile::tempdir;
@@ -217,8 +216,7 @@ fn text_that_cannot_be_read_is_told_with_its_line() {
 #[test]
 fn a_file_that_may_not_be_read_is_told() {
     let folder = tempdir().unwrap();
-    // A link to nowhere is listed by its folder and cannot be opened by anybody.
-    std::os::unix::fs::symlink(folder.path().join("gone.csv"), folder.path().join("link.csv")).unwrap();
+    // A link to itself can be opened by nobody, whatever rights the tests run with.
     let looped = folder.path().join("loop.csv");
     std::os::unix::fs::symlink(&looped, &looped).unwrap();
     assert_eq!(Run::of(&[looped]).of_files(), ["file-unreadable"]);
@@ -279,5 +277,4 @@ fn a_named_text_file_is_read_whatever_it_is_called() {
     let counts = write(folder.path(), "counts.txt", b"job\tpanel\t0-10 mm\nJ1\troof\t4\n");
     let run = Run::of(&[counts]);
     assert_eq!(tally(panel(run.claim("J1"), "roof")), [("0-10 mm", Some(4))]);
-    assert!(fs::metadata(folder.path()).is_ok());
 }
