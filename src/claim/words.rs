@@ -32,7 +32,7 @@ macro_rules! named {
         }
 
         impl $crate::claim::words::Named for $type {
-            const ALL: &'static [Self] = &[$(Self::$variant),+];
+            const ALL: &'static [Self] = <$type>::ALL;
             fn name(self) -> &'static str { self.name() }
             fn vocabulary() -> &'static $crate::claim::words::Vocabulary {
                 static WORDS: std::sync::LazyLock<$crate::claim::words::Vocabulary> = std::sync::LazyLock::new(

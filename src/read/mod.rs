@@ -1,14 +1,29 @@
 #![doc = include_str!("README.md")]
 
+mod cells;
+mod columns;
+mod count;
 mod csv;
+mod draft;
 mod file;
+mod finish;
+mod gather;
+mod inspections;
+mod jobs;
+mod measures;
+mod panels;
+mod rows;
+mod sizes;
+mod tables;
+mod totals;
 mod xlsx;
 
 pub use file::open;
+pub use gather::gather;
 
-use crate::claim::{InputFile, Intake};
+use crate::claim::InputFile;
 use crate::problem::{Problem, Sources};
-use crate::table::{Form, Sheet, Table};
+use crate::table::{Form, Sheet};
 
 /// Everything that was opened: sheets of located cells, in the order of their paths.
 #[derive(Debug, Default)]
@@ -25,12 +40,5 @@ pub struct Opened {
 
 /// The forms of claim tables, for [`crate::table::recognise`].
 pub fn forms() -> &'static [&'static Form] {
-    todo!()
-}
-
-/// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
-/// what concerns no single claim.
-pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
-    let _ = (tables, sources);
-    todo!()
+    tables::FORMS
 }

@@ -1,0 +1,193 @@
+//! Typed values of a row's cells, each with its place; what cannot be read is a problem at its cell.
+
+use crate::claim::words::{Named, find, named, suggest};
+use crate::claim::{Located, Place};
+use crate::problem::{Problem, catalogue};
+use crate::quantity::{
+    Date, DateFault, Decimal, Length, LengthUnit, NumberFault, Percent, could_be_both, parse_date,
+    parse_decimal,
+};
+use crate::table::{Cell, LengthFault, Row, Table, Value, parse_length};
+
+named! {
+    /// A yes or no as people write it.
+    pub enum Answer {
+        Yes = "yes",
+        No = "no",
+    }
+}
+
+/// A row of a table, read cell by cell; collects what is wrong.
+pub(super) struct Cells<'a, 's> {
+    pub(super) table: &'a Table<'s>,
+    pub(super) row: &'s Row,
+    pub(super) problems: Vec<Problem>,
+}
+
+impl<'a, 's> Cells<'a, 's> {
+    pub(super) fn new(table: &'a Table<'s>, row: &'s Row) -> Self {
+        Self { table, row, problems: Vec::new() }
+    }
+
+    /// The row as a place.
+    pub(super) fn place(&self) -> Place {
+        Place::row(self.table.sheet.source, self.row.number)
+    }
+
+    /// The cell of a column, unless it is blank; one that holds an error is told and counts as blank.
+    pub(super) fn cell(&mut self, id: &str) -> Option<&'s Cell> {
+        let cell = self.row.cell(self.table.column(id)?.column)?;
+        if matches!(cell.value, Value::Fault(_)) {
+            self.problems.push(catalogue::counts::cell_fault(cell.place, &cell.text()));
+            return None;
+        }
+        Some(cell)
+    }
+
+    /// Whether a column of the row holds anything.
+    pub(super) fn has(&self, id: &str) -> bool {
+        self.table.cell(self.row, id).is_some()
+    }
+
+    /// Free text.
+    pub(super) fn text(&mut self, id: &str) -> Option<Located<String>> {
+        self.cell(id).map(|cell| Located::new(cell.text(), cell.place))
+    }
+
+    /// One of a set of words. A lone dash is a blank here: there is no number that it could stand for.
+    pub(super) fn word<T: Named>(&mut self, id: &str) -> Option<Located<T>> {
+        let cell = self.cell(id)?;
+        let text = cell.text();
+        if matches!(text.as_str(), "-" | "\u{2013}" | "\u{2014}") {
+            return None;
+        }
+        if let Some(value) = find::<T>(&text) {
+            return Some(Located::new(value, cell.place));
+        }
+        let near = suggest::<T>(&text);
+        let all: Vec<&str> = T::ALL.iter().map(|value| value.name()).collect();
+        let known = if near.is_empty() { &all } else { &near };
+        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, known));
+        None
+    }
+
+    /// Yes or no.
+    pub(super) fn answer(&mut self, id: &str) -> Option<Located<bool>> {
+        let cell = self.table.cell(self.row, id)?;
+        if let Value::Bool(value) = cell.value {
+            return Some(Located::new(value, cell.place));
+        }
+        self.word::<Answer>(id).map(|answer| Located::new(answer.value == Answer::Yes, answer.place))
+    }
+
+    /// A day.
+    pub(super) fn date(&mut self, id: &str) -> Option<Located<Date>> {
+        let cell = self.cell(id)?;
+        if let Value::Date(date) = cell.value {
+            return Some(Located::new(date, cell.place));
+        }
+        let text = cell.text();
+        let say = match parse_date(&text) {
+            Ok(date) => return Some(Located::new(date, cell.place)),
+            Err(DateFault::NotADate) => catalogue::claim::date_unreadable,
+            Err(DateFault::Impossible) => catalogue::claim::date_impossible,
+            Err(DateFault::Ambiguous) => catalogue::claim::date_ambiguous,
+        };
+        self.problems.push(say(cell.place, &text));
+        None
+    }
+
+    /// A length in its own unit or that of its heading.
+    pub(super) fn length(&mut self, id: &str) -> Option<Located<Length>> {
+        let unit = self.table.column(id)?.unit.as_deref().and_then(LengthUnit::from_word);
+        let cell = self.cell(id)?;
+        let text = cell.text();
+        if self.reads_both_ways(cell, &text) {
+            return None;
+        }
+        let problem = match parse_length(&text, unit, self.table.sheet.mark) {
+            Ok(length) if length > Length::ZERO => return Some(Located::new(length, cell.place)),
+            Ok(_) => catalogue::counts::length_unreadable(cell.place, &text, "it is zero"),
+            Err(LengthFault::NoUnit) => catalogue::counts::length_without_unit(cell.place, &text),
+            Err(fault) => catalogue::counts::length_unreadable(cell.place, &text, &fault.to_string()),
+        };
+        self.problems.push(problem);
+        None
+    }
+
+    /// A percentage from 0 to 100; the sign may stand in the cell.
+    pub(super) fn percent(&mut self, id: &str) -> Option<Located<Percent>> {
+        let cell = self.cell(id)?;
+        let text = cell.text();
+        let in_range = |percent: &Percent| (Percent::default()..=Percent::HUNDRED).contains(percent);
+        self.number(id, cell, text.trim_end_matches('%').trim_end(), "a percentage from 0 to 100", |number| {
+            Percent::from_decimal(number).ok().filter(in_range)
+        })
+    }
+
+    /// A year of four digits.
+    pub(super) fn year(&mut self, id: &str) -> Option<Located<u16>> {
+        let cell = self.cell(id)?;
+        self.number(id, cell, &cell.text(), "a year of four digits", |number| {
+            u16::try_from(whole(number)?).ok().filter(|year| (1886..=2100).contains(year))
+        })
+    }
+
+    /// A number of a pass, from 1.
+    pub(super) fn ordinal(&mut self, id: &str) -> Option<Located<u32>> {
+        let cell = self.cell(id)?;
+        self.number(id, cell, &cell.text(), "a whole number from 1", |number| {
+            u32::try_from(whole(number)?).ok().filter(|pass| (1..=99).contains(pass))
+        })
+    }
+
+    /// A number of some kind: the part of the cell's text that is the number, what is wanted, what becomes of it.
+    pub(super) fn number<T>(
+        &mut self,
+        id: &str,
+        cell: &Cell,
+        text: &str,
+        wanted: &str,
+        make: impl Fn(Decimal) -> Option<T>,
+    ) -> Option<Located<T>> {
+        let value = self.decimal(cell, text)?.ok().and_then(make);
+        if value.is_none() {
+            self.problems.push(catalogue::claim::number_unreadable(cell.place, id, &cell.text(), wanted));
+        }
+        value.map(|value| Located::new(value, cell.place))
+    }
+
+    /// The number of a cell: as stored, or of the given part of its text. `None` when it had to be asked about.
+    pub(super) fn decimal(&mut self, cell: &Cell, text: &str) -> Option<Result<Decimal, NumberFault>> {
+        let mark = self.table.sheet.mark;
+        if !matches!(cell.value, Value::Text(_)) {
+            return Some(cell.number(mark));
+        }
+        (!self.reads_both_ways(cell, text)).then(|| parse_decimal(text, mark))
+    }
+
+    /// Whether a text is a number that the two decimal marks read differently and the file does not settle; then it is
+    /// asked about.
+    pub(super) fn reads_both_ways(&mut self, cell: &Cell, text: &str) -> bool {
+        let is_open = is_open(self.table, text);
+        if is_open {
+            self.problems.push(catalogue::counts::both_ways(cell.place, &cell.text()));
+        }
+        is_open
+    }
+
+    /// Says that the row lacks something that its other cells need.
+    pub(super) fn lacks(&mut self, id: &str) {
+        let place = self.place();
+        self.problems.push(catalogue::claim::row_incomplete(place, self.table.form.name, id));
+    }
+}
+
+/// Whether a number reads differently under the two decimal marks, in a file that proves neither.
+pub(super) fn is_open(table: &Table<'_>, text: &str) -> bool {
+    table.sheet.proof.is_none() && text.contains(['.', ',']) && could_be_both(text)
+}
+
+fn whole(number: Decimal) -> Option<i64> {
+    number.fract().is_zero().then(|| i64::try_from(number).ok()).flatten()
+}

@@ -1,0 +1,101 @@
+//! Rows of all tables, gathered into claims.
+
+use super::cells::Cells;
+use super::finish::finish;
+use super::jobs::{self, Jobs};
+use super::measures::{Dollar, dollar};
+use super::panels::{Car, Panels};
+use super::rows::{self, TableRows};
+use super::tables::{self, Kind, Ours, TableState, Target};
+use super::totals;
+use crate::claim::words::folded;
+use crate::claim::{Intake, KeyKind};
+use crate::problem::{Problem, Sources, catalogue, nearest};
+use crate::table::Table;
+use std::collections::BTreeSet;
+
+/// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
+/// what concerns no single claim. Tables of other kinds are left alone.
+pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
+    let ours = claim_tables(tables);
+    let (rows, unread) = rows::sort(&ours);
+    let mut jobs = jobs::join(&ours, &rows, sources);
+    let cars = read_cars(&ours, &rows, &mut jobs);
+    read_rows(&ours, &rows, &mut jobs, &cars);
+    totals::check(&ours, &rows, &mut jobs);
+    let listed: Vec<String> = jobs
+        .drafts
+        .iter()
+        .filter(|draft| draft.vehicle_row.is_some() && draft.claim.key.kind == KeyKind::ClaimNumber)
+        .map(|draft| draft.claim.key.text.clone())
+        .collect();
+    let mut problems = odd_columns(&ours);
+    problems.extend(unread);
+    problems.append(&mut jobs.problems);
+    problems.sort_by_key(|problem| problem.place);
+    (jobs.drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
+}
+
+fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
+    tables.iter().filter_map(|table| Kind::of(table.form).map(|kind| Ours { kind, table })).collect()
+}
+
+/// What every row says of its car, before anything is read that depends on it: panels, sides, dollars.
+fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> Vec<(Car, Dollar)> {
+    for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
+        if !tables::has_facts(ours.table) {
+            continue;
+        }
+        for (row, job) in rows.data.iter().zip(of) {
+            let Some(draft) = job.and_then(|job| jobs.drafts.get_mut(job)) else { continue };
+            let mut cells = Cells::new(ours.table, row.row);
+            tables::facts(&mut cells, draft);
+            draft.problems.append(&mut cells.problems);
+        }
+    }
+    let car = |draft: &super::draft::Draft| {
+        let vehicle = &draft.claim.vehicle;
+        (Car::of(vehicle), vehicle.market.as_ref().and_then(|market| dollar(&market.value)))
+    };
+    jobs.drafts.iter().map(car).collect()
+}
+
+fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, cars: &[(Car, Dollar)]) {
+    let mut panels = Panels::default();
+    for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
+        let mut state = TableState::new(*ours);
+        let mut asked = BTreeSet::new();
+        for (row, job) in rows.data.iter().zip(of) {
+            let Some(job) = *job else { continue };
+            let (draft, (car, dollar)) = (&mut jobs.drafts[job], cars[job]);
+            draft.claim.sources.insert(ours.table.sheet.source);
+            if asked.insert(job) {
+                draft.problems.extend(state.questions.iter().cloned());
+            }
+            let mut cells = Cells::new(ours.table, row.row);
+            if ours.kind != Kind::Vehicles {
+                draft.other_row = draft.other_row.or(Some(cells.place()));
+            }
+            let mut target = Target { draft, car, dollar, panels: &mut panels, takes_over: row.takes_over };
+            tables::read_row(*ours, &mut state, &mut cells, &mut target);
+            draft.problems.append(&mut cells.problems);
+        }
+    }
+}
+
+/// Columns that nobody knows, and second columns of one name.
+fn odd_columns(ours: &[Ours<'_, '_>]) -> Vec<Problem> {
+    let mut problems = Vec::new();
+    for Ours { table, .. } in ours {
+        for column in table.unknown() {
+            if let Some(earlier) = column.repeats.and_then(|id| table.column(id)) {
+                problems.push(catalogue::file::column_twice(column.place, &column.heading, earlier.place));
+                continue;
+            }
+            let near = nearest(&folded(&column.heading), table.form.columns.iter().map(|column| column.id));
+            let form = table.form.name;
+            problems.push(catalogue::file::column_unknown(column.place, &column.heading, form, &near));
+        }
+    }
+    problems
+}

@@ -1,0 +1,102 @@
+//! Counts of one panel put together, and rows that leave out whose they are joined to the inspection they belong to.
+
+use super::draft::{Draft, Identity, settle};
+use super::sizes;
+use crate::claim::{Counted, Inspection, PanelCount, Role, TallyEntry};
+use crate::problem::{Problem, catalogue};
+use std::collections::BTreeMap;
+
+/// Adds the counts of one row. A number for a size that has one already is a problem, told once a row; a blank beside a
+/// number says nothing.
+pub(super) fn add_counts(panel: &mut PanelCount, entries: Vec<TallyEntry>, problems: &mut Vec<Problem>) {
+    let mut is_told = false;
+    for entry in entries {
+        let Some(earlier) = panel.tally.iter_mut().find(|earlier| sizes::is_same(&earlier.size, &entry.size))
+        else {
+            panel.tally.push(entry);
+            continue;
+        };
+        match (&earlier.count, &entry.count) {
+            (Counted::NoneWritten, Counted::NoneWritten) if entry.place < earlier.place => *earlier = entry,
+            (_, Counted::NoneWritten) => {}
+            (Counted::NoneWritten, _) => *earlier = entry,
+            _ if is_told => {}
+            _ => {
+                is_told = true;
+                let (first, second) = (earlier.place.min(entry.place), earlier.place.max(entry.place));
+                let name = panel.panel.to_string();
+                problems.push(catalogue::counts::panel_twice(first, second, &name, &entry.size.text));
+            }
+        }
+    }
+}
+
+/// Joins each inspection that leaves out its assessor, date or pass to the only one that it can belong to: the one that
+/// says the same where it says anything, or, where it says nothing, the own one. What fits several stays by itself.
+pub(super) fn join_partial(draft: &mut Draft) {
+    let mut partial: Vec<Identity> = draft.inspections.keys().filter(|key| said(key) < 3).cloned().collect();
+    // The most particular first: what joins it later sees the whole.
+    partial.sort_by_key(|key| std::cmp::Reverse(said(key)));
+    for key in partial {
+        let Some(inspection) = draft.inspections.get(&key) else { continue };
+        let mut fitting =
+            draft.inspections.iter().filter(|(other, whole)| fits(&key, inspection, other, whole));
+        let (Some((whole, _)), None) = (fitting.next(), fitting.next()) else { continue };
+        let whole = whole.clone();
+        if let Some(part) = draft.inspections.remove(&key)
+            && let Some(whole) = draft.inspections.get_mut(&whole)
+        {
+            absorb(whole, part, &mut draft.problems);
+        }
+    }
+}
+
+fn said((assessor, date, pass): &Identity) -> usize {
+    usize::from(assessor.is_some()) + usize::from(date.is_some()) + usize::from(pass.is_some())
+}
+
+fn fits(part: &Identity, by: &Inspection, whole: &Identity, of: &Inspection) -> bool {
+    let says_nothing = said(part) == 0;
+    let role_fits = match by.role {
+        Some(role) => of.role.is_none_or(|other| other.value == role.value),
+        None => !says_nothing || of.role() == Role::Own,
+    };
+    let pass_fits = says_nothing || part.2.unwrap_or(1) == whole.2.unwrap_or(1);
+    said(whole) > said(part)
+        && role_fits
+        && pass_fits
+        && (part.0.is_none() || part.0 == whole.0)
+        && (part.1.is_none() || part.1 == whole.1)
+}
+
+fn absorb(whole: &mut Inspection, part: Inspection, problems: &mut Vec<Problem>) {
+    settle(&mut whole.assessor, part.assessor, "assessor", problems);
+    settle(&mut whole.date, part.date, "date of inspection", problems);
+    settle(&mut whole.pass, part.pass, "pass", problems);
+    settle(&mut whole.location, part.location, "place of inspection", problems);
+    settle(&mut whole.role, part.role, "role", problems);
+    let mut panels: BTreeMap<_, PanelCount> =
+        std::mem::take(&mut whole.panels).into_iter().map(|panel| (panel.panel, panel)).collect();
+    for panel in part.panels {
+        match panels.get_mut(&panel.panel) {
+            Some(same) => add_panel(same, panel, problems),
+            None => {
+                panels.insert(panel.panel, panel);
+            }
+        }
+    }
+    whole.panels = panels.into_values().collect();
+}
+
+fn add_panel(panel: &mut PanelCount, more: PanelCount, problems: &mut Vec<Problem>) {
+    panel.place = panel.place.min(more.place);
+    add_counts(panel, more.tally, problems);
+    panel.marks.extend(more.marks);
+    panel.remarks.extend(more.remarks);
+    settle(&mut panel.material, more.material, "material", problems);
+    settle(&mut panel.access, more.access, "access", problems);
+    settle(&mut panel.paint, more.paint, "paint", problems);
+    settle(&mut panel.depth, more.depth, "depth", problems);
+    settle(&mut panel.position, more.position, "position", problems);
+    settle(&mut panel.frame, more.frame, "frame", problems);
+}

@@ -1,0 +1,221 @@
+//! Which job each row belongs to.
+
+use super::draft::Draft;
+use super::rows::{DataRow, TableRows};
+use super::tables::{Ours, has_key_column};
+use crate::claim::words::folded;
+use crate::claim::{JobKey, KeyKind, Located, Place, vin};
+use crate::problem::{Problem, SourceId, Sources, catalogue::claim as say};
+use crate::table::{Cell, Value};
+use std::collections::{BTreeMap, BTreeSet};
+
+const KINDS: [KeyKind; 4] = [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
+
+/// A key as it is compared.
+type Name = (KeyKind, String);
+
+/// The jobs of a run in the order of their first rows, and the job of each row of each table.
+#[derive(Debug, Default)]
+pub(super) struct Jobs {
+    pub(super) drafts: Vec<Draft>,
+    /// By table, by row of data; `None` for a row that belongs to no job.
+    pub(super) of: Vec<Vec<Option<usize>>>,
+    /// What concerns no job.
+    pub(super) problems: Vec<Problem>,
+}
+
+/// Finds the job of every row. A row's key is the first that it has of claim, job number, registration and VIN; a row
+/// that carries several says that they are one job. A table without any of these columns belongs to the only job of
+/// its sheet, else to the sheet itself.
+pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &Sources) -> Jobs {
+    let mut links = Links::default();
+    let mut unreadable = Vec::new();
+    for row in rows.iter().flat_map(|table| &table.data) {
+        links.add(row, &mut unreadable);
+    }
+    let by_sheet = links.jobs_by_sheet(tables, rows);
+    let mut jobs = Jobs { problems: unreadable, ..Jobs::default() };
+    let mut numbers: BTreeMap<Name, usize> = BTreeMap::new();
+    let mut ambiguous = Vec::new();
+    for (ours, table_rows) in tables.iter().zip(rows) {
+        let source = ours.table.sheet.source;
+        let has_key_column = has_key_column(ours.table);
+        let mut of_rows = Vec::with_capacity(table_rows.data.len());
+        for row in &table_rows.data {
+            let names =
+                if has_key_column { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
+            let mut own = names.iter();
+            let job = match (own.next(), own.next()) {
+                (Some(name), None) => Some(jobs.number(name, &mut numbers, &links, sources, source)),
+                (Some(_), Some(_)) => {
+                    ambiguous.push((row, names));
+                    None
+                }
+                // A key that cannot be read is told already.
+                (None, _) if row.keys.iter().any(Option::is_some) => None,
+                (None, _) => {
+                    jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
+                    None
+                }
+            };
+            of_rows.push(job);
+        }
+        jobs.of.push(of_rows);
+    }
+    for (row, names) in ambiguous {
+        jobs.ask(row, &names, &mut numbers, &links, sources);
+    }
+    jobs
+}
+
+fn sheet_job(source: SourceId, on_sheet: Option<&BTreeSet<Name>>) -> BTreeSet<Name> {
+    match on_sheet {
+        // Several jobs on the sheet: a row without a key could be any of them.
+        Some(names) if names.len() > 1 => BTreeSet::new(),
+        Some(names) if names.len() == 1 => names.clone(),
+        _ => BTreeSet::from([(KeyKind::Sheet, format!("{source:>010}"))]),
+    }
+}
+
+/// Which keys stand in one row, and how each was written.
+#[derive(Debug, Default)]
+struct Links {
+    /// For a key, the preferred keys that rows carry beside it.
+    preferred: BTreeMap<Name, BTreeSet<Name>>,
+    /// How a key was written; of several spellings the one that sorts first.
+    written: BTreeMap<Name, Located<String>>,
+}
+
+impl Links {
+    fn add(&mut self, row: &DataRow<'_>, problems: &mut Vec<Problem>) {
+        if row.takes_over {
+            return;
+        }
+        let mut names: Vec<Name> = Vec::new();
+        for (kind, cell) in KINDS.into_iter().zip(row.keys) {
+            let Some(cell) = cell else { continue };
+            match name(kind, cell) {
+                Some(name) => {
+                    self.spell(&name, cell);
+                    names.push(name);
+                }
+                None => problems.push(say::key_unreadable(cell.place, kind.words(), &cell.text())),
+            }
+        }
+        let Some((first, others)) = names.split_first() else { return };
+        for other in others {
+            self.preferred.entry(other.clone()).or_default().insert(first.clone());
+        }
+    }
+
+    fn spell(&mut self, name: &Name, cell: &Cell) {
+        let text = cell.text();
+        match self.written.get_mut(name) {
+            Some(written) if (&text, cell.place) < (&written.value, written.place) => {
+                *written = Located::new(text, cell.place);
+            }
+            Some(_) => {}
+            None => {
+                self.written.insert(name.clone(), Located::new(text, cell.place));
+            }
+        }
+    }
+
+    /// The jobs that a row may belong to: one, unless its only key is shared; none without a key.
+    fn resolve(&self, row: &DataRow<'_>) -> BTreeSet<Name> {
+        let first = KINDS.into_iter().zip(row.keys).find_map(|(kind, cell)| name(kind, cell?));
+        let mut open: Vec<Name> = first.into_iter().collect();
+        let mut found = BTreeSet::new();
+        // Every step leads to a preferred kind of key, so that this ends.
+        while let Some(name) = open.pop() {
+            match self.preferred.get(&name) {
+                Some(preferred) => open.extend(preferred.iter().cloned()),
+                None => {
+                    found.insert(name);
+                }
+            }
+        }
+        found
+    }
+
+    fn jobs_by_sheet(
+        &self,
+        tables: &[Ours<'_, '_>],
+        rows: &[TableRows<'_>],
+    ) -> BTreeMap<SourceId, BTreeSet<Name>> {
+        let mut by_sheet: BTreeMap<SourceId, BTreeSet<Name>> = BTreeMap::new();
+        let has_keyless = |source| {
+            tables.iter().any(|ours| ours.table.sheet.source == source && !has_key_column(ours.table))
+        };
+        for (ours, table) in tables.iter().zip(rows) {
+            let source = ours.table.sheet.source;
+            if has_keyless(source) {
+                let jobs = by_sheet.entry(source).or_default();
+                jobs.extend(table.data.iter().flat_map(|row| self.resolve(row)));
+            }
+        }
+        by_sheet
+    }
+}
+
+impl Jobs {
+    /// The number of a job; a new one where it was not seen yet.
+    fn number(
+        &mut self,
+        name: &Name,
+        numbers: &mut BTreeMap<Name, usize>,
+        links: &Links,
+        sources: &Sources,
+        source: SourceId,
+    ) -> usize {
+        if let Some(number) = numbers.get(name) {
+            return *number;
+        }
+        let written = links.written.get(name).cloned();
+        let text = match &written {
+            Some(written) => written.value.clone(),
+            None => sources.describe(Place::whole(source)),
+        };
+        self.drafts.push(Draft::new(JobKey::new(name.0, text), written));
+        numbers.insert(name.clone(), self.drafts.len() - 1);
+        self.drafts.len() - 1
+    }
+
+    /// Asks each of several jobs about a row that may belong to it.
+    fn ask(
+        &mut self,
+        row: &DataRow<'_>,
+        names: &BTreeSet<Name>,
+        numbers: &mut BTreeMap<Name, usize>,
+        links: &Links,
+        sources: &Sources,
+    ) {
+        let Some((kind, cell)) = KINDS.into_iter().zip(row.keys).find_map(|(kind, cell)| Some((kind, cell?)))
+        else {
+            return;
+        };
+        let concerned: Vec<usize> =
+            names.iter().map(|name| self.number(name, numbers, links, sources, cell.place.source)).collect();
+        let claims: Vec<String> =
+            concerned.iter().map(|number| self.drafts[*number].claim.key.to_string()).collect();
+        for number in concerned {
+            let problem = say::key_ambiguous(cell.place, kind.words(), &cell.text(), &claims);
+            self.drafts[number].problems.push(problem);
+        }
+    }
+}
+
+/// A key as it is compared: claims and jobs by their letters in any case, plates and VINs without spaces and hyphens,
+/// too. `None` for a cell that holds no key.
+fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
+    let text = match &cell.value {
+        Value::Text(_) | Value::Number(_) => cell.text(),
+        Value::Date(_) | Value::Bool(_) | Value::Fault(_) => return None,
+    };
+    let compared = match kind {
+        KeyKind::Registration | KeyKind::Vin => vin::normalised(&text),
+        // Punctuation tells numbers apart: 1-17 and 11-7.
+        _ => text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase(),
+    };
+    (!folded(&text).is_empty()).then_some((kind, compared))
+}

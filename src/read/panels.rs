@@ -1,0 +1,173 @@
+//! Which panel of this car a row is about.
+
+use super::cells::Cells;
+use crate::claim::words::panel::{Part, Reading, SideWord, TwoSides, readings, suggest_panel};
+use crate::claim::words::{find, folded};
+use crate::claim::{
+    BodyType, CheckDigitRule, Located, PanelId, PanelKind, Place, Side, Steering, Traffic, Vehicle,
+};
+use crate::problem::{Problem, catalogue::counts as say};
+use crate::table::Cell;
+use std::collections::BTreeMap;
+
+/// What of a car decides how panels and sides are read.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Car {
+    body: Option<Located<BodyType>>,
+    steering: Option<Steering>,
+    traffic: Option<Traffic>,
+    is_north_american: bool,
+    has_luggage_bars: bool,
+}
+
+impl Car {
+    pub(super) fn of(vehicle: &Vehicle) -> Self {
+        let market = vehicle.market.as_ref().map(|market| market.value.as_str());
+        let roof = vehicle.roof_equipment.as_ref().map(|roof| folded(&roof.value)).unwrap_or_default();
+        Self {
+            body: vehicle.body,
+            steering: vehicle.steering.map(|steering| steering.value),
+            traffic: market.and_then(find),
+            is_north_american: market.and_then(find::<CheckDigitRule>).is_some(),
+            has_luggage_bars: ["rail", "bar", "rack", "carrier"].iter().any(|word| roof.contains(word)),
+        }
+    }
+}
+
+/// Names of panels that were read already: sheets repeat a few of them many times.
+#[derive(Debug, Default)]
+pub(super) struct Panels {
+    read: BTreeMap<String, Result<Vec<Reading>, TwoSides>>,
+}
+
+/// A panel's name as written, with the words that are looked up (the side's column included).
+struct Written<'w> {
+    text: &'w str,
+    place: Place,
+    words: String,
+}
+
+impl Panels {
+    /// The panel of a row, or what is wrong with its name. A row without one is for the caller to judge.
+    pub(super) fn of_row(&mut self, cells: &mut Cells<'_, '_>, car: &Car) -> Option<Located<PanelId>> {
+        let name = cells.cell("panel")?;
+        let (text, side) = (name.text(), cells.cell("side").map(Cell::text));
+        self.named(cells, car, name.place, &text, side.as_deref())
+    }
+
+    /// The panel of a name and a side that stand apart.
+    pub(super) fn named(
+        &mut self,
+        cells: &mut Cells<'_, '_>,
+        car: &Car,
+        place: Place,
+        text: &str,
+        side: Option<&str>,
+    ) -> Option<Located<PanelId>> {
+        let words =
+            side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
+        let readings = self.read.entry(words.clone()).or_insert_with(|| readings(&words));
+        let written = Written { text, place, words };
+        match settle(readings, &written, car) {
+            Ok(panel) => Some(Located::new(panel, place)),
+            Err(problem) => {
+                cells.problems.push(problem);
+                None
+            }
+        }
+    }
+}
+
+/// Whether a text names a panel, whatever the car, or comes near to one.
+pub(super) fn is_like_panel(text: &str) -> bool {
+    readings(text).map_or(true, |readings| !readings.is_empty()) || !suggest_panel(text).is_empty()
+}
+
+/// The words of a side's cell; `None` where it says that there is no side. A single R in such a cell is no rear.
+fn side_words(side: &str) -> Option<String> {
+    match folded(side).as_str() {
+        "" | "c" | "centre" | "center" | "middle" | "n a" | "none" => None,
+        "r" => Some("right".to_owned()),
+        "l" => Some("left".to_owned()),
+        side => Some(side.to_owned()),
+    }
+}
+
+/// The first reading that fits this car; else what is wrong with the first reading.
+fn settle(
+    readings: &Result<Vec<Reading>, TwoSides>,
+    written: &Written<'_>,
+    car: &Car,
+) -> Result<PanelId, Problem> {
+    let Ok(readings) = readings else { return Err(say::side_clash(written.place, &written.words)) };
+    let mut fault = None;
+    for reading in readings {
+        match fit(*reading, written, car) {
+            Ok(panel) => return Ok(panel),
+            Err(problem) => fault = fault.or(Some(problem)),
+        }
+    }
+    Err(fault
+        .unwrap_or_else(|| say::panel_unknown(written.place, written.text, &suggest_panel(&written.words))))
+}
+
+fn fit(reading: Reading, written: &Written<'_>, car: &Car) -> Result<PanelId, Problem> {
+    let kind = match reading.part {
+        Part::Kind(kind) => kind,
+        Part::Group(group) => {
+            let has = |kind: &&PanelKind| car.body.is_none_or(|body| !body.value.lacks(**kind));
+            let kinds: Vec<PanelKind> = group.kinds().iter().filter(has).copied().collect();
+            let [kind] = kinds[..] else {
+                let names: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
+                return Err(say::panel_which(written.place, written.text, &names));
+            };
+            kind
+        }
+    };
+    if let Some(problem) = two_meanings(kind, written, car) {
+        return Err(problem);
+    }
+    if let Some(body) = car.body.filter(|body| body.value.lacks(kind)) {
+        let instead = body.value.instead_of(kind).iter().filter(|kind| !body.value.lacks(**kind));
+        let names: Vec<&str> = instead.map(|kind| kind.name()).collect();
+        return Err(say::panel_lacking(written.place, kind.name(), body.value.name(), body.place, &names));
+    }
+    match (kind.is_paired(), reading.side) {
+        (true, Some(word)) => side(word, written, car).map(|side| PanelId::new(kind, Some(side))),
+        (false, None) => Ok(PanelId::new(kind, None)),
+        (true, None) => Err(say::side_missing(written.place, written.text, kind.name())),
+        (false, Some(_)) => Err(say::side_needless(written.place, &written.words, kind.name())),
+    }
+}
+
+fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Problem> {
+    let opposite = |side| if side == Side::Left { Side::Right } else { Side::Left };
+    let near = car.traffic.map(|traffic| if traffic == Traffic::Left { Side::Left } else { Side::Right });
+    let driver =
+        car.steering.map(|steering| if steering == Steering::Left { Side::Left } else { Side::Right });
+    let (side, needs) = match word {
+        SideWord::Left => (Some(Side::Left), ""),
+        SideWord::Right => (Some(Side::Right), ""),
+        SideWord::Near => (near, "market"),
+        SideWord::Off => (near.map(opposite), "market"),
+        SideWord::Driver => (driver, "steering"),
+        SideWord::Passenger => (driver.map(opposite), "steering"),
+    };
+    side.ok_or_else(|| say::side_relative(written.place, &written.words, needs))
+}
+
+/// Words that mean a panel or something else, where this car may have both.
+fn two_meanings(kind: PanelKind, written: &Written<'_>, car: &Car) -> Option<Problem> {
+    let words = folded(written.text);
+    let has = |word: &str| words.split(' ').any(|other| other == word);
+    let is_convertible = car.body.is_some_and(|body| body.value == BodyType::Convertible);
+    if kind == PanelKind::Hood && has("hood") && is_convertible && !car.is_north_american {
+        return Some(say::panel_word(written.place, written.text, ["the bonnet", "the soft top"], "bonnet"));
+    }
+    let is_frame = has("cant") || has("frame") || has("side");
+    if kind == PanelKind::RoofRail && car.has_luggage_bars && !is_frame {
+        let meanings = ["the frame of the body", "the luggage bar"];
+        return Some(say::panel_word(written.place, written.text, meanings, "cant rail"));
+    }
+    None
+}

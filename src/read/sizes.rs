@@ -1,0 +1,158 @@
+//! Sizes as headings and cells write them: ranges of diameters, or names that a schedule may list.
+
+use crate::claim::words::{find_folded, folded, named};
+use crate::claim::{Place, SizeHeading};
+use crate::problem::{Problem, catalogue};
+use crate::quantity::{DecimalMark, Length, LengthUnit, parse_date};
+use crate::table::{Row, Table, lacks_unit, parse_interval, parse_length, unit_in};
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+named! {
+    /// A size by a name: coins, letters, fruits.
+    pub enum SizeName {
+        Named = "named size",
+    }
+}
+
+/// Whether a heading of a wide table is a size: a range of diameters, a length, a known name of a size, or anything
+/// that begins with `size` or `band`.
+pub(super) fn is_size(heading: &str) -> bool {
+    let millimetres = Some(LengthUnit::Millimetre);
+    let is_measure = |mark| {
+        parse_interval(heading, millimetres, mark).is_some()
+            || parse_length(heading, millimetres, mark).is_ok()
+    };
+    let name = folded(heading);
+    let begins = |word: &str| name.strip_prefix(word).is_some_and(|rest| rest.starts_with(' '));
+    is_measure(DecimalMark::Point)
+        || is_measure(DecimalMark::Comma)
+        || find_folded::<SizeName>(&name).is_some()
+        || begins("size")
+        || begins("band")
+        || is_date(heading)
+}
+
+/// What a spreadsheet program makes of `3-5`: a date, stored or as text (`03-May`, `May-03`).
+fn is_date(heading: &str) -> bool {
+    const MONTHS: [&str; 12] =
+        ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
+    let name = folded(heading);
+    let is_month = |word: &str| word.len() >= 3 && MONTHS.iter().any(|month| word.starts_with(month));
+    let is_number = |word: &str| word.bytes().all(|byte| byte.is_ascii_digit());
+    parse_date(heading).is_ok()
+        || matches!(name.split(' ').collect::<Vec<_>>()[..], [a, b] if (is_month(a) && is_number(b)) || (is_number(a) && is_month(b)))
+}
+
+/// How the sizes of one table are read.
+pub(super) struct Sizes {
+    unit: Option<LengthUnit>,
+    mark: DecimalMark,
+    by_text: BTreeMap<String, Arc<SizeHeading>>,
+}
+
+/// A size column of a wide table.
+pub(super) struct SizeColumn {
+    pub(super) column: u16,
+    pub(super) size: Arc<SizeHeading>,
+    pub(super) place: Place,
+}
+
+impl Sizes {
+    /// The unit of a table's sizes: of the heading of its column, of its other size headings, of the nearest title.
+    pub(super) fn of(table: &Table<'_>) -> Self {
+        let by_heading =
+            table.column("size").and_then(|column| LengthUnit::from_word(column.unit.as_deref()?));
+        let unit = by_heading.or_else(|| unit_of_headings(table)).or_else(|| unit_of_titles(table.above));
+        Self { unit, mark: table.sheet.mark, by_text: BTreeMap::new() }
+    }
+
+    /// A size as written; the same text is the same size.
+    pub(super) fn read(&mut self, text: &str) -> Arc<SizeHeading> {
+        if let Some(size) = self.by_text.get(text) {
+            return Arc::clone(size);
+        }
+        let interval = parse_interval(text, self.unit, self.mark);
+        let size = Arc::new(SizeHeading { text: text.to_owned(), interval });
+        self.by_text.insert(text.to_owned(), Arc::clone(&size));
+        size
+    }
+
+    /// Whether a size would be a range if it had a unit.
+    pub(super) fn lacks_unit(&self, text: &str) -> bool {
+        self.unit.is_none() && lacks_unit(text, self.mark)
+    }
+
+    /// The size columns of a wide table, and what has to be asked about them: once for each claim of the table.
+    pub(super) fn columns(&mut self, table: &Table<'_>) -> (Vec<SizeColumn>, Vec<Problem>) {
+        let headed: Vec<_> = table.columns.iter().filter(|column| column.in_family).collect();
+        let mut problems: Vec<Problem> = headed
+            .iter()
+            .filter(|column| is_date(&column.heading))
+            .map(|column| catalogue::counts::size_is_date(column.place, &column.heading))
+            .collect();
+        let without: Vec<_> = headed.iter().filter(|column| self.lacks_unit(&column.heading)).collect();
+        if let Some(first) = without.first() {
+            let names: Vec<&str> = without.iter().map(|column| column.heading.as_str()).collect();
+            problems.push(catalogue::counts::size_without_unit(first.place, &names));
+        }
+        let columns = headed.into_iter().map(|column| SizeColumn {
+            column: column.column,
+            size: self.read(&column.heading),
+            place: column.place,
+        });
+        (columns.collect(), problems)
+    }
+}
+
+/// The one unit that some of the size headings carry.
+fn unit_of_headings(table: &Table<'_>) -> Option<LengthUnit> {
+    let headings = table.columns.iter().filter(|column| column.in_family);
+    one(headings.filter_map(|column| unit_in(&column.heading)))
+}
+
+/// The one unit that the nearest of the rows above speaks of.
+fn unit_of_titles(above: &[Row]) -> Option<LengthUnit> {
+    above.iter().rev().find_map(|row| one(row.cells.iter().filter_map(|cell| unit_in(&cell.text()))))
+}
+
+fn one(mut units: impl Iterator<Item = LengthUnit>) -> Option<LengthUnit> {
+    let first = units.next()?;
+    units.all(|unit| unit == first).then_some(first)
+}
+
+/// Whether two sizes are the same: the same range, or the same name.
+pub(super) fn is_same(one: &Arc<SizeHeading>, other: &Arc<SizeHeading>) -> bool {
+    Arc::ptr_eq(one, other) || rank(one) == rank(other)
+}
+
+/// What sizes are sorted by: ranges by their edges, then names.
+pub(super) fn rank(size: &SizeHeading) -> (bool, Length, Option<Length>, String) {
+    match size.interval {
+        // Within one lower edge the open-ended range is the largest.
+        Some(interval) => (
+            false,
+            interval.low,
+            Some(interval.high.unwrap_or(Length::from_nanometres(i64::MAX))),
+            String::new(),
+        ),
+        None => (true, Length::ZERO, None, folded(&size.text)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ranges_lengths_names_and_dates_are_sizes_and_words_are_not() {
+        for heading in
+            ["0-10 mm", "11 - 20", "50+", "20 mm", "dime", "XL", "Size 2", "band A", "03-May", "0,5-1 cm"]
+        {
+            assert!(is_size(heading), "{heading}");
+        }
+        for heading in ["total", "remark", "material", "panel", "date", "checked", "bandage"] {
+            assert!(!is_size(heading), "{heading}");
+        }
+    }
+}

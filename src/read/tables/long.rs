@@ -1,0 +1,66 @@
+//! Counts with a row per panel and size.
+
+use super::{TableState, Target, counts};
+use crate::claim::{Counted, Place, TallyEntry};
+use crate::problem::catalogue;
+use crate::read::cells::Cells;
+use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
+use crate::read::count;
+use crate::read::inspections::add_counts;
+use crate::table::{Column, Form};
+
+pub(super) static FORM: Form = Form { name: "long counts", columns: &COLUMNS, family: None, one_of: &[] };
+
+const SIZE_AND_DENTS: [Column; 2] = [
+    Column::needed("size", &["size band", "dent size", "size of dents", "diameter", "band", "sizes"]),
+    Column::needed(
+        "dents",
+        &["count", "number", "number of dents", "no of dents", "dent count", "qty", "quantity"],
+    ),
+];
+static COLUMNS: [Column; 47] =
+    joined(&[&PANEL, &SIZE_AND_DENTS, &KEYS, &INSPECTION, &CONDITION, &REMARK, &FACTS]);
+
+/// One row: a panel, a size, a number. A panel that is blank below another one of the same job is that one.
+pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
+    counts::stamp(state, cells, target.takes_over);
+    let car = target.car;
+    let panel = if cells.has("panel") {
+        target.panels.of_row(cells, &car)
+    } else if target.takes_over && state.panel.is_some() {
+        state.panel
+    } else {
+        let place = cells.place();
+        cells.problems.push(catalogue::counts::panel_missing(place));
+        None
+    };
+    // Below a panel that cannot be read stands nothing that could be taken over.
+    state.panel = panel;
+    let Some(id) = panel else { return };
+    let entry = entry(state, cells);
+    let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
+    let panel = counts::panel(inspection, id, cells);
+    counts::condition(panel, cells);
+    add_counts(panel, entry.into_iter().collect(), &mut cells.problems);
+}
+
+fn entry(state: &mut TableState, cells: &mut Cells<'_, '_>) -> Option<TallyEntry> {
+    let number = cells.table.cell(cells.row, "dents");
+    let size = cells.cell("size");
+    let Some(size) = size else {
+        if let Some(number) = number {
+            cells.problems.push(catalogue::counts::size_missing(number.place));
+        }
+        return None;
+    };
+    let text = size.text();
+    if state.sizes.lacks_unit(&text) {
+        cells.problems.push(catalogue::counts::size_without_unit(size.place, &[&text]));
+    }
+    let count = number.map_or(Counted::NoneWritten, |cell| {
+        count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
+    });
+    let column = cells.table.column("dents").map_or(0, |column| column.column);
+    let place = Place::cell(cells.table.sheet.source, cells.row.number, column);
+    Some(TallyEntry { size: state.sizes.read(&text), size_place: size.place, count, place })
+}

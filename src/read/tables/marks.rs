@@ -1,0 +1,53 @@
+//! Marks that were measured or noted one by one.
+
+use super::{TableState, Target, counts};
+use crate::claim::Mark;
+use crate::problem::catalogue;
+use crate::read::cells::Cells;
+use crate::read::columns::{INSPECTION, KEYS, PANEL, REMARK, joined};
+use crate::read::draft::settle;
+use crate::table::{Column, Form};
+
+pub(super) static FORM: Form =
+    Form { name: "marks", columns: &COLUMNS, family: None, one_of: &["length", "diameter"] };
+
+const MARK: [Column; 8] = [
+    Column::needed(
+        "mark",
+        &["marks", "kind of mark", "mark type", "type of mark", "damage", "kind of damage"],
+    ),
+    Column::optional("length", &["length of mark", "mark length", "longest", "size"]),
+    Column::optional("diameter", &["largest diameter", "dia"]),
+    Column::optional("cause", &["caused by", "from", "origin"]),
+    Column::optional("width", &["width of mark", "breadth"]),
+    Column::optional("depth", &["dent depth", "depth of dent"]),
+    Column::optional("position", &["position on panel", "where"]),
+    Column::optional("access", &["access from behind", "rear access"]),
+];
+static COLUMNS: [Column; 20] = joined(&[&PANEL, &MARK, &KEYS, &INSPECTION, &REMARK]);
+
+/// One row, one mark.
+pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
+    counts::stamp(state, cells, target.takes_over);
+    if !cells.has("panel") {
+        let place = cells.place();
+        return cells.problems.push(catalogue::counts::panel_missing(place));
+    }
+    let car = target.car;
+    let id = target.panels.of_row(cells, &car);
+    if !cells.has("mark") {
+        return cells.lacks("mark");
+    }
+    let kind = cells.word("mark");
+    let mut length = cells.length("length");
+    let diameter = cells.length("diameter");
+    settle(&mut length, diameter, "length and diameter", &mut cells.problems);
+    let place = cells.place();
+    let (cause, width) = (cells.word("cause"), cells.length("width"));
+    let (depth, position) = (cells.word("depth"), cells.word("position"));
+    let (access, remark) = (cells.word("access"), cells.text("remark"));
+    let (Some(id), Some(kind)) = (id, kind) else { return };
+    let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
+    let panel = counts::panel(inspection, id, cells);
+    panel.marks.push(Mark { place, kind, cause, length, width, depth, position, access, remark });
+}

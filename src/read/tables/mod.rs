@@ -1,0 +1,201 @@
+//! The tables of claims, one file each: its columns, and what becomes of a row.
+
+mod counts;
+mod items;
+mod long;
+mod marks;
+mod overrules;
+mod paid;
+mod parts;
+mod photographs;
+mod vehicles;
+mod wide;
+
+pub(super) use vehicles::facts;
+
+use super::cells::Cells;
+use super::columns::{FACTS, KEYS};
+use super::draft::{Draft, Stamp};
+use super::measures::Dollar;
+use super::panels::{Car, Panels};
+use super::sizes::{SizeColumn, Sizes};
+use crate::claim::{Located, PanelId};
+use crate::problem::Problem;
+use crate::quantity::parse_date;
+use crate::table::{Cell, Form, Table, Value};
+use std::collections::BTreeSet;
+
+/// Which table of claims a form is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Kind {
+    Vehicles,
+    Wide,
+    Long,
+    Marks,
+    Items,
+    Parts,
+    Photographs,
+    Overrules,
+    Paid,
+}
+
+/// A table of claims.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Ours<'t, 's> {
+    pub(super) kind: Kind,
+    pub(super) table: &'t Table<'s>,
+}
+
+/// The forms of claim tables.
+pub(super) static FORMS: &[&Form] = &[
+    &vehicles::FORM,
+    &wide::FORM,
+    &long::FORM,
+    &marks::FORM,
+    &items::FORM,
+    &parts::FORM,
+    &photographs::FORM,
+    &overrules::FORM,
+    &paid::FORM,
+];
+const KINDS: [Kind; 9] = [
+    Kind::Vehicles,
+    Kind::Wide,
+    Kind::Long,
+    Kind::Marks,
+    Kind::Items,
+    Kind::Parts,
+    Kind::Photographs,
+    Kind::Overrules,
+    Kind::Paid,
+];
+
+impl Kind {
+    /// The kind of a form, if it is one of a claim's.
+    pub(super) fn of(form: &Form) -> Option<Self> {
+        FORMS.iter().position(|ours| *ours == form).map(|index| KINDS[index])
+    }
+
+    /// The column that says what a row is about; a table of vehicles is about its keys.
+    pub(super) const fn subject(self) -> Option<&'static str> {
+        match self {
+            Self::Vehicles => None,
+            Self::Items => Some("item"),
+            Self::Photographs => Some("file"),
+            Self::Wide | Self::Long | Self::Marks | Self::Parts | Self::Overrules | Self::Paid => {
+                Some("panel")
+            }
+        }
+    }
+
+    /// Whether its rows are about panels.
+    pub(super) fn has_panels(self) -> bool {
+        self.subject() == Some("panel")
+    }
+
+    /// Columns whose numbers would be lost if a row were taken for a note.
+    const fn measures(self) -> &'static [&'static str] {
+        match self {
+            Self::Vehicles | Self::Photographs | Self::Overrules => &[],
+            Self::Wide => &["total"],
+            Self::Long => &["size", "dents"],
+            Self::Marks => &["length", "diameter", "width"],
+            Self::Items => &["price", "hours"],
+            Self::Parts => &["part price", "fitting", "conventional", "refinish", "paint material"],
+            Self::Paid => &["paid"],
+        }
+    }
+
+    /// Whether a blank key takes over the one above: not where each row is a job of its own.
+    pub(super) fn takes_over(self) -> bool {
+        self != Self::Vehicles
+    }
+
+    /// Whether a cell is a number that would be lost.
+    pub(super) fn is_measure(self, table: &Table<'_>, cell: &Cell) -> bool {
+        let is_here = table.columns.iter().any(|column| {
+            column.column == cell.column
+                && (column.in_family || column.id.is_some_and(|id| self.measures().contains(&id)))
+        });
+        is_here
+            && match &cell.value {
+                Value::Number(_) | Value::Fault(_) => true,
+                Value::Text(text) => text.contains(|c: char| c.is_ascii_digit()) && parse_date(text).is_err(),
+                Value::Date(_) | Value::Bool(_) => false,
+            }
+    }
+}
+
+/// Whether a table says which job its rows belong to.
+pub(super) fn has_key_column(table: &Table<'_>) -> bool {
+    KEYS.iter().any(|key| table.column(key.id).is_some())
+}
+
+/// Whether rows of a table say something of the car or the claim beyond their key.
+pub(super) fn has_facts(table: &Table<'_>) -> bool {
+    let keys = KEYS.iter().filter(|key| table.column(key.id).is_some()).count();
+    keys > 1 || FACTS.iter().any(|fact| table.column(fact.id).is_some())
+}
+
+/// What is the same for all rows of one table, and what one row leaves to the next.
+pub(super) struct TableState {
+    sizes: Sizes,
+    columns: Vec<SizeColumn>,
+    merged: BTreeSet<(u32, u16)>,
+    /// What has to be asked about the headings, once for each claim of the table.
+    pub(super) questions: Vec<Problem>,
+    /// Whether columns of the table of vehicles may stand in it.
+    has_facts: bool,
+    stamp: Stamp,
+    panel: Option<Located<PanelId>>,
+}
+
+impl TableState {
+    pub(super) fn new(ours: Ours<'_, '_>) -> Self {
+        let mut sizes = Sizes::of(ours.table);
+        let (columns, questions) = sizes.columns(ours.table);
+        let merged = super::count::merged_cells(ours.table);
+        Self {
+            sizes,
+            columns,
+            merged,
+            questions,
+            has_facts: has_facts(ours.table),
+            stamp: Stamp::default(),
+            panel: None,
+        }
+    }
+}
+
+/// Where the values of a row go, and what decides how they are read.
+pub(super) struct Target<'d> {
+    pub(super) draft: &'d mut Draft,
+    pub(super) car: Car,
+    pub(super) dollar: Dollar,
+    pub(super) panels: &'d mut Panels,
+    /// Whether the row stands in the name of the one above it.
+    pub(super) takes_over: bool,
+}
+
+/// Reads one row of data into its claim.
+pub(super) fn read_row(
+    ours: Ours<'_, '_>,
+    state: &mut TableState,
+    cells: &mut Cells<'_, '_>,
+    target: &mut Target<'_>,
+) {
+    if state.has_facts {
+        vehicles::terms(cells, target);
+    }
+    match ours.kind {
+        Kind::Vehicles => vehicles::read(cells, target),
+        Kind::Wide => wide::read(state, cells, target),
+        Kind::Long => long::read(state, cells, target),
+        Kind::Marks => marks::read(state, cells, target),
+        Kind::Items => items::read(cells, target),
+        Kind::Parts => parts::read(cells, target),
+        Kind::Photographs => photographs::read(cells, target),
+        Kind::Overrules => overrules::read(cells, target),
+        Kind::Paid => paid::read(cells, target),
+    }
+}

@@ -1,0 +1,48 @@
+//! Counts with a column per size.
+
+use super::{TableState, Target, counts};
+use crate::claim::{Counted, Place, TallyEntry};
+use crate::problem::catalogue;
+use crate::read::cells::Cells;
+use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
+use crate::read::inspections::add_counts;
+use crate::read::{count, sizes};
+use crate::table::{Column, Form};
+use std::sync::Arc;
+
+pub(super) static FORM: Form =
+    Form { name: "wide counts", columns: &COLUMNS, family: Some(sizes::is_size), one_of: &[] };
+
+const TOTAL: [Column; 1] = [Column::optional(
+    "total",
+    &["totals", "sum", "total dents", "dents total", "dents", "number of dents", "all sizes"],
+)];
+static COLUMNS: [Column; 46] = joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS]);
+
+/// One row: a panel, and a count for each size; a blank among them is none written.
+pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
+    counts::stamp(state, cells, target.takes_over);
+    if !cells.has("panel") {
+        let place = cells.place();
+        return cells.problems.push(catalogue::counts::panel_missing(place));
+    }
+    let car = target.car;
+    let Some(id) = target.panels.of_row(cells, &car) else { return };
+    let (source, row) = (cells.table.sheet.source, cells.row);
+    let mut entries = Vec::with_capacity(state.columns.len());
+    for size in &state.columns {
+        let cell = row.cell(size.column);
+        entries.push(TallyEntry {
+            size: Arc::clone(&size.size),
+            size_place: size.place,
+            count: cell.map_or(Counted::NoneWritten, |cell| {
+                count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
+            }),
+            place: Place::cell(source, row.number, size.column),
+        });
+    }
+    let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
+    let panel = counts::panel(inspection, id, cells);
+    counts::condition(panel, cells);
+    add_counts(panel, entries, &mut cells.problems);
+}
