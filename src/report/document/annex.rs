@@ -98,6 +98,7 @@ struct Words<'a> {
     filling: &'a Filling<'a>,
     working: &'a Working,
     lines: BTreeMap<StepId, String>,
+    numbers: BTreeMap<StepId, usize>,
     sizes: BTreeMap<Place, usize>,
 }
 
@@ -127,7 +128,13 @@ impl<'a> Words<'a> {
         for tax in &subject.assessment.totals.taxes {
             lines.entry(tax.step).or_insert_with(|| wording::tax_line(tax.percent));
         }
-        Self { filling, working, lines, sizes }
+        let mut numbers: BTreeMap<StepId, usize> =
+            subject.assessment.lines().map(|line| (line.line.step, line.number)).collect();
+        if numbers.len() < subject.assessment.lines().count() {
+            // Two lines on one step: a step then does not say which of them is meant.
+            numbers.clear();
+        }
+        Self { filling, working, lines, numbers, sizes }
     }
 
     fn get(&self, id: StepId) -> Option<&'a Step> {
@@ -167,11 +174,14 @@ impl<'a> Words<'a> {
         match &step.formula {
             Formula::Read => push(out, "as written"),
             Formula::Sum(ids) if ids.is_empty() => push(out, "nothing to add"),
-            Formula::Sum(ids) => join(out, ids, " + "),
+            Formula::Sum(ids) => match self.as_lines(ids) {
+                Some(lines) => push(out, &lines),
+                None => join(out, ids, " + "),
+            },
             Formula::Difference(a, b) => join(out, &[*a, *b], " \u{2212} "),
             Formula::Negative(id) => {
-                push(out, "the opposite of ");
                 self.operand(*id, out);
+                push(out, ", taken off");
             }
             Formula::Times { rate, by } => join(out, &[*rate, *by], " \u{d7} "),
             Formula::PercentOf { percent, of } => join(out, &[*percent, *of], " of "),
@@ -226,6 +236,17 @@ impl<'a> Words<'a> {
             }
         }
         self.push_cells(&step.cells, out);
+    }
+
+    /// A long sum of numbered lines by their numbers: the amounts stand in the list of lines.
+    fn as_lines(&self, ids: &[StepId]) -> Option<String> {
+        const LONG: usize = 6;
+        if ids.len() <= LONG {
+            return None;
+        }
+        let mut numbers = ids.iter().map(|id| self.numbers.get(id).copied()).collect::<Option<Vec<_>>>()?;
+        numbers.sort_unstable();
+        Some(wording::line_numbers(&numbers))
     }
 
     /// A value with where it comes from: the step that is shown, else the cell it was read from.
@@ -283,4 +304,3 @@ fn push(out: &mut Vec<Span>, text: &str) {
         _ => out.push(Span::Words(text.to_owned())),
     }
 }
-

@@ -55,7 +55,7 @@ labels! {
     market_value = "Market value",
     salvage = "Salvage",
     policy_limit = "Policy limit",
-    tax_position = "Tax",
+    tax_position = "Tax position",
     tax_share = "Tax reclaimed",
     settlement = "Settlement",
     inspection = "Inspection",
