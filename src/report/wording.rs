@@ -16,7 +16,7 @@ pub use figure::{
     amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time,
     time_unit, time_with_unit,
 };
-pub use note::{excluded, inspection, mark_outcome, note, overlay};
+pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
     dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
     undecided_loss, without_open,
@@ -30,7 +30,7 @@ pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unsc
 
 use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
-use crate::claim::{Mark, MarkKind, PanelId, Side};
+use crate::claim::{Mark, PanelId, Side};
 use crate::quantity::{Money, Percent};
 use crate::schedule::{Limit, Measure, MixedRule};
 
@@ -117,8 +117,7 @@ pub fn written_mark<'a>(panel: &PanelAssessment, index: usize, subject: &Subject
 
 /// What was measured of a mark: `62 mm`, `85 mm x 6 mm`, or nothing.
 pub fn mark_size(mark: &Mark) -> String {
-    let width = mark.width.filter(|_| mark.kind.value == MarkKind::Crease || mark.length.is_none());
-    match (mark.length, width) {
+    match (mark.length, mark.width) {
         (Some(long), Some(wide)) => format!("{} x {}", length(long.value), length(wide.value)),
         (Some(only), None) | (None, Some(only)) => length(only.value),
         (None, None) => String::new(),

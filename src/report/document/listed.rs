@@ -1,6 +1,6 @@
 use super::facts::written;
 use super::{Entry, Figure, Filling, Table};
-use crate::claim::{Located, Mark, PanelId, Place};
+use crate::claim::{Counted, Located, Mark, PanelId, Place, Role};
 use crate::problem::Severity;
 use crate::quantity::{Date, Hours};
 use crate::report::wording::{self, label::LABELS};
@@ -258,30 +258,33 @@ fn photographs(filling: &Filling<'_>) -> Option<Table> {
     Table::new(LABELS.photographs, headings, rows.collect())
 }
 
-/// Free text of the claim and of every panel of every inspection that was assessed.
+/// Free text of the claim and of every panel in every inspection, whoever's it is.
 fn remarks(filling: &Filling<'_>) -> Option<Table> {
     let subject = &filling.subject;
-    let claim = subject.claim.remarks.iter().map(|remark| {
-        [
+    let mut rows = Vec::new();
+    for remark in &subject.claim.remarks {
+        rows.push([
             Some(Entry::words(LABELS.the_claim)),
             Some(Entry::said(remark.text.as_str())),
             Some(cell(remark.place, filling)),
-        ]
-    });
-    let panels = subject.assessment.panels.iter().filter_map(|panel| {
-        let counted = subject.claim.inspections.get(panel.inspection)?.panels.get(panel.index)?;
-        Some((panel.panel, &counted.remarks))
-    });
-    let panels = panels.flat_map(|(panel, remarks)| {
-        remarks.iter().map(move |remark| {
-            [
-                Some(panel_cell(panel)),
-                Some(Entry::said(remark.value.as_str())),
-                Some(cell(remark.place, filling)),
-            ]
-        })
-    });
-    Table::new(LABELS.remarks, [LABELS.about, LABELS.remark, LABELS.cell], claim.chain(panels).collect())
+        ]);
+    }
+    for inspection in &subject.claim.inspections {
+        for panel in &inspection.panels {
+            for remark in &panel.remarks {
+                let mut about = wording::sentence(&panel.panel.to_string());
+                if inspection.role() != Role::Own {
+                    about = format!("{about}, {}", wording::overlay(inspection));
+                }
+                rows.push([
+                    Some(Entry::Words(about)),
+                    Some(Entry::said(remark.value.as_str())),
+                    Some(cell(remark.place, filling)),
+                ]);
+            }
+        }
+    }
+    Table::new(LABELS.remarks, [LABELS.about, LABELS.remark, LABELS.cell], rows)
 }
 
 /// How the claim was understood, and what was worth a warning.
@@ -289,6 +292,14 @@ pub(super) fn notes(filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let mut notes: Vec<String> =
         subject.assessment.notes.iter().map(|note| wording::note(note, subject)).collect();
+    for panel in &subject.assessment.panels {
+        for (size, count) in panel.counts.iter().enumerate() {
+            if let Counted::Estimated { how, .. } = &count.count {
+                let cells = filling.sheets.cells(&count.cells, subject.sources);
+                notes.push(wording::estimated(panel.panel, &subject.schedule.sizes[size].name, how, &cells));
+            }
+        }
+    }
     for problem in &subject.assessment.problems {
         let place = problem.place.map(|place| format!(" ({})", filling.sheets.cell(place, subject.sources)));
         let help =

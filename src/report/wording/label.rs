@@ -99,13 +99,14 @@ labels! {
     // Decisions.
     decisions = "Decisions",
     decision = "Decision",
-    decisions_key = "The decided way stands in bold; with nothing below it, no limit is crossed.",
-    unpriced_key = "Words for an amount: why it is not priced.",
-    typical_key = "typ.: with the schedule's typical prices or times.",
+    decisions_key = "Decided ways in bold; nothing below: no limit crossed.",
+    unpriced_key = "Words for an amount: why it has no price.",
+    typical_key = "typ.: with typical prices or times.",
     typical_sign = "typ.",
     no_limit = "No limit is crossed.",
     nothing_written = "nothing of the kind written",
-    limits_not_crossed = "Limits looked at and not crossed, by row",
+    crossed = "crossed",
+    limits_by_row = "Limits by their rows",
     // Lists.
     marks = "Marks measured one by one",
     mark = "Mark",
