@@ -90,6 +90,18 @@ fn printed_lines_sum_to_printed_totals() {
 }
 
 #[test]
+fn what_brings_the_gross_amount_to_its_step_is_a_printed_line_too() {
+    let mut case = fixture::total_loss();
+    let totals = &mut case.assessment.totals;
+    totals.rounding = Some(eur(-1));
+    totals.gross = totals.gross.plus(eur(-1)).unwrap();
+    let printed = Printed::of(&case);
+    assert_eq!(printed.beginning("Rounding"), [eur(-1)]);
+    let parts = [vec![printed.labelled("Net")], printed.beginning("Tax "), printed.beginning("Rounding")];
+    assert_eq!(sum(parts.concat()), printed.labelled("Gross"));
+}
+
+#[test]
 fn a_panels_printed_sum_is_that_of_the_lines_below_it() {
     let case = fixture::storm();
     let html = html(&case);

@@ -16,7 +16,6 @@ labels! {
     // Kinds of document, and what stands at their head.
     claim_file = "Claim file",
     quotation = "Quotation",
-    date_of_document = "Date of this document",
     page = "page",
     of = "of",
     // The summary.
@@ -71,7 +70,6 @@ labels! {
     marks_short = "Marks",
     method = "Method",
     amount = "Amount",
-    lines_short = "Lines",
     open = "open",
     dash_key = "\u{2013}: none written, rated as none.",
     plus_key = "1 + 2: counted, and measured singly.",
@@ -84,7 +82,6 @@ labels! {
     what = "What for",
     tax = "Tax",
     of_vehicle = "Vehicle",
-    no_lines = "Nothing is priced.",
     totals = "Totals",
     net = "Net",
     rounding_line = "Rounding of the total",
@@ -172,7 +169,6 @@ labels! {
     digest = "SHA-256",
     valid = "Valid",
     dated_by = "Edition by",
-    rules = "Rules",
     sheets = "Sheets",
     bytes = "Bytes",
     files = "Files read for this document",
