@@ -1,33 +1,34 @@
 //! Documents: what they say, how they are drawn, and what hostile texts do to them.
 
+#[cfg(test)]
+#[path = "documents/escaping.rs"]
+mod escaping;
+#[cfg(test)]
+#[path = "documents/figures.rs"]
+mod figures;
+#[cfg(test)]
 #[path = "documents/fixture/mod.rs"]
 mod fixture;
+#[cfg(test)]
+#[path = "documents/goldens.rs"]
+mod goldens;
+#[cfg(test)]
+#[path = "documents/markup.rs"]
+mod markup;
+#[cfg(test)]
+#[path = "documents/words.rs"]
+mod words;
 
-use stipple::report::html::Pages;
-
+/// Writes a page of each kind into the folder named by `STIPPLE_PAGES`, to be looked at in a browser: as they are, and on
+/// A4 for those who print from a program that takes Letter.
 #[test]
-#[ignore = "writes pages for a look; run with a folder in STIPPLE_LOOK"]
-fn pages_for_a_look() {
-    let folder = std::path::PathBuf::from(std::env::var("STIPPLE_LOOK").unwrap());
-    let pages = Pages::new().unwrap();
-    for (name, case) in [
-        ("storm", fixture::storm()),
-        ("loss", fixture::total_loss()),
-        ("quotation", fixture::quotation()),
-        ("nothing", fixture::nothing_found()),
-        ("large", fixture::large()),
-    ] {
-        let document = case.document();
-        let start = std::time::Instant::now();
-        let mut filled = 0;
-        for _ in 0..50 { filled += case.document().lines.count; }
-        let fill = start.elapsed() / 50;
-        let start = std::time::Instant::now();
-        let mut html = pages.claim(&document).unwrap();
-        for _ in 0..49 { html = pages.claim(&document).unwrap(); }
-        println!("{name}: {} bytes, fill {fill:?}, draw {:?} {filled}", html.len(), start.elapsed() / 50);
-        std::fs::write(folder.join(format!("{name}.html")), &html).unwrap();
-        html = html.replace("@page{", "@page{size:A4;");
-        std::fs::write(folder.join(format!("{name}-a4.html")), &html).unwrap();
+#[ignore = "writes files to look at; name a folder in STIPPLE_PAGES"]
+fn pages_to_look_at() {
+    let folder = std::path::PathBuf::from(std::env::var_os("STIPPLE_PAGES").unwrap());
+    for (name, case) in fixture::every_case() {
+        let html = fixture::html(&case);
+        std::fs::write(folder.join(format!("{name}-a4.html")), html.replace("@page{", "@page{size:A4;"))
+            .unwrap();
+        std::fs::write(folder.join(format!("{name}.html")), html).unwrap();
     }
 }

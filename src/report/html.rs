@@ -5,8 +5,8 @@
 
 use super::document::{Document, Kind};
 use super::wording::label::LABELS;
-use std::fmt;
-use std::io::{self, Write};
+use std::fmt::{self, Write as _};
+use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` are escaped.
@@ -68,7 +68,7 @@ impl Pages {
 
 /// Escapes for text and quoted attributes. Control characters, which HTML has no place for, are shown as the sign for
 /// something unreadable; line breaks and tabs stay.
-fn escape(text: &str, out: &mut dyn Write) -> io::Result<()> {
+fn escape(text: &str, out: &mut dyn io::Write) -> io::Result<()> {
     let bytes = text.as_bytes();
     let mut start = 0;
     for (index, byte) in bytes.iter().enumerate() {
@@ -91,13 +91,13 @@ fn escape(text: &str, out: &mut dyn Write) -> io::Result<()> {
 
 /// A text inside a quoted CSS string: everything but letters and digits becomes a CSS escape, so that it can end neither
 /// the string nor the style element.
-fn in_css(text: String, _: Kwargs, _: &State<'_>) -> String {
+fn in_css(text: &str, _: Kwargs, _: &State<'_>) -> String {
     let mut out = String::with_capacity(text.len());
     for c in text.chars() {
         if c.is_ascii_alphanumeric() {
             out.push(c);
         } else if !c.is_control() {
-            out.push_str(&format!("\\{:x} ", u32::from(c)));
+            let _ = write!(out, "\\{:x} ", u32::from(c));
         }
     }
     out

@@ -13,26 +13,24 @@ mod settlement;
 
 pub use caution::{caution, standing_caution};
 pub use figure::{
-    amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time, time_unit,
-    time_with_unit,
+    amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time,
+    time_unit, time_with_unit,
 };
-pub use note::{excluded, inspection, mark_outcome, note, overlay};
+pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
     dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
     undecided_loss, without_open,
 };
-pub use quotation::{
-    acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until,
-};
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
-pub use rule::{amount_of_method, as_far_as_priced, dents_of_size, mixed, rule, tax_line, working_intro};
-pub use settlement::{
-    borne, net_and_tax, screen, settlement_amount, tax_of, unscreened, validity,
+pub use quotation::{acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until};
+pub use rule::{
+    amount_of_method, as_far_as_priced, dents_of_size, line_numbers, mixed, rule, tax_line, working_intro,
 };
+pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unscreened, validity};
 
 use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
-use crate::claim::{Mark, MarkKind, PanelId};
+use crate::claim::{Mark, PanelId, Side};
 use crate::quantity::{Money, Percent};
 use crate::schedule::{Limit, Measure, MixedRule};
 
@@ -44,7 +42,9 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::Dents { size, count, dents: number } => {
             let rated = match schedule.terms.mixed.value {
                 MixedRule::EachBand => "",
-                MixedRule::MostFrequent | MixedRule::LargestShare(_) | MixedRule::Equivalents(_) => ", rated at",
+                MixedRule::MostFrequent | MixedRule::LargestShare(_) | MixedRule::Equivalents(_) => {
+                    ", rated at"
+                }
             };
             let size = said(&schedule.sizes[*size].name);
             format!("{}{rated} {size}, count {}", dents(*number), said(&schedule.counts[*count].name))
@@ -72,11 +72,11 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::Part => "new part".to_owned(),
         LineKind::PaintMaterial => "paint material".to_owned(),
         LineKind::OperationLabour { operation: index, panel, side } => {
-            with_where(&operation(*index), *panel, side.map(|side| side.name()))
+            with_where(&operation(*index), *panel, side.map(Side::name))
         }
         LineKind::OperationParts { operation: index, panel, side } => {
             let name = format!("{}: parts", operation(*index));
-            with_where(&name, *panel, side.map(|side| side.name()))
+            with_where(&name, *panel, side.map(Side::name))
         }
         LineKind::ItemPrice(index) => said(&subject.claim.items[*index].name.value),
         LineKind::ItemLabour(index) => format!("{}: labour", said(&subject.claim.items[*index].name.value)),
@@ -102,7 +102,11 @@ fn with_where(name: &str, panel: Option<PanelId>, side: Option<&str>) -> String 
 pub fn mark(panel: &PanelAssessment, index: usize, subject: &Subject<'_>) -> Option<String> {
     written_mark(panel, index, subject).map(|mark| {
         let size = mark_size(mark);
-        if size.is_empty() { mark.kind.value.name().to_owned() } else { format!("{} {size}", mark.kind.value) }
+        if size.is_empty() {
+            mark.kind.value.name().to_owned()
+        } else {
+            format!("{} {size}", mark.kind.value)
+        }
     })
 }
 
@@ -113,8 +117,7 @@ pub fn written_mark<'a>(panel: &PanelAssessment, index: usize, subject: &Subject
 
 /// What was measured of a mark: `62 mm`, `85 mm x 6 mm`, or nothing.
 pub fn mark_size(mark: &Mark) -> String {
-    let width = mark.width.filter(|_| mark.kind.value == MarkKind::Crease || mark.length.is_none());
-    match (mark.length, width) {
+    match (mark.length, mark.width) {
         (Some(long), Some(wide)) => format!("{} x {}", length(long.value), length(wide.value)),
         (Some(only), None) | (None, Some(only)) => length(only.value),
         (None, None) => String::new(),

@@ -20,7 +20,7 @@ pub struct Annex {
 pub struct AnnexSection {
     /// Its panel in words.
     pub title: String,
-    /// Limits that were looked at and not crossed.
+    /// Every limit that was looked at, by its row.
     pub limits: Vec<String>,
     /// Its steps.
     pub steps: Vec<AnnexStep>,
@@ -60,7 +60,7 @@ pub(super) fn annex(filling: &Filling<'_>) -> Option<Annex> {
     let mut sections = Vec::new();
     for (index, ids) in filling.refs.sections.iter().enumerate() {
         let panel = subject.assessment.panels.get(index);
-        let limits = panel.map(|panel| not_crossed(panel, filling)).unwrap_or_default();
+        let limits = panel.map(|panel| limits(panel, filling)).unwrap_or_default();
         if ids.is_empty() && limits.is_empty() {
             continue;
         }
@@ -74,23 +74,30 @@ pub(super) fn annex(filling: &Filling<'_>) -> Option<Annex> {
     Some(Annex { intro: wording::working_intro(subject.schedule), sections })
 }
 
-/// What was looked at without consequence, each by the row of its limit; where nothing was written, the rows alone.
-fn not_crossed(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
+/// Every limit that was looked at, each by its row: those that are crossed with the cells they rest on, then the others;
+/// where nothing was written, the rows alone.
+fn limits(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
-    let mut out = Vec::new();
-    let mut nothing = Vec::new();
-    for finding in panel.findings.iter().filter(|finding| finding.crossing != Crossing::Yes) {
-        let row = subject.schedule.limits[finding.limit].number.to_string();
-        if finding.measured == Measured::Nothing && finding.crossing == Crossing::No {
-            nothing.push(row);
+    let (mut crossed, mut others, mut nothing) = (Vec::new(), Vec::new(), Vec::new());
+    for finding in &panel.findings {
+        let limit = &subject.schedule.limits[finding.limit];
+        let words = wording::finding(finding, subject);
+        if finding.crossing == Crossing::Yes {
+            let cells: Vec<Place> =
+                std::iter::once(limit.place).chain(finding.cells.iter().copied()).collect();
+            let cells = filling.sheets.cells(&cells, subject.sources);
+            crossed.push(format!("{}, {}: {words} [{cells}]", limit.number, LABELS.crossed));
+        } else if finding.measured == Measured::Nothing && finding.crossing == Crossing::No {
+            nothing.push(limit.number.to_string());
         } else {
-            out.push(format!("{row}: {}", wording::finding(finding, subject)));
+            others.push(format!("{}: {words}", limit.number));
         }
     }
+    crossed.append(&mut others);
     if !nothing.is_empty() {
-        out.push(format!("{}: {}", wording::list(&nothing), LABELS.nothing_written));
+        crossed.push(format!("{}: {}", wording::list(&nothing), LABELS.nothing_written));
     }
-    out
+    crossed
 }
 
 /// What words steps have beyond their rule.
@@ -98,6 +105,7 @@ struct Words<'a> {
     filling: &'a Filling<'a>,
     working: &'a Working,
     lines: BTreeMap<StepId, String>,
+    numbers: BTreeMap<StepId, usize>,
     sizes: BTreeMap<Place, usize>,
 }
 
@@ -127,7 +135,13 @@ impl<'a> Words<'a> {
         for tax in &subject.assessment.totals.taxes {
             lines.entry(tax.step).or_insert_with(|| wording::tax_line(tax.percent));
         }
-        Self { filling, working, lines, sizes }
+        let mut numbers: BTreeMap<StepId, usize> =
+            subject.assessment.lines().map(|line| (line.line.step, line.number)).collect();
+        if numbers.len() < subject.assessment.lines().count() {
+            // Two lines on one step: a step then does not say which of them is meant.
+            numbers.clear();
+        }
+        Self { filling, working, lines, numbers, sizes }
     }
 
     fn get(&self, id: StepId) -> Option<&'a Step> {
@@ -167,11 +181,14 @@ impl<'a> Words<'a> {
         match &step.formula {
             Formula::Read => push(out, "as written"),
             Formula::Sum(ids) if ids.is_empty() => push(out, "nothing to add"),
-            Formula::Sum(ids) => join(out, ids, " + "),
+            Formula::Sum(ids) => match self.as_lines(ids) {
+                Some(lines) => push(out, &lines),
+                None => join(out, ids, " + "),
+            },
             Formula::Difference(a, b) => join(out, &[*a, *b], " \u{2212} "),
             Formula::Negative(id) => {
-                push(out, "the opposite of ");
                 self.operand(*id, out);
+                push(out, ", taken off");
             }
             Formula::Times { rate, by } => join(out, &[*rate, *by], " \u{d7} "),
             Formula::PercentOf { percent, of } => join(out, &[*percent, *of], " of "),
@@ -226,6 +243,17 @@ impl<'a> Words<'a> {
             }
         }
         self.push_cells(&step.cells, out);
+    }
+
+    /// A long sum of numbered lines by their numbers: the amounts stand in the list of lines.
+    fn as_lines(&self, ids: &[StepId]) -> Option<String> {
+        const LONG: usize = 6;
+        if ids.len() <= LONG {
+            return None;
+        }
+        let mut numbers = ids.iter().map(|id| self.numbers.get(id).copied()).collect::<Option<Vec<_>>>()?;
+        numbers.sort_unstable();
+        Some(wording::line_numbers(&numbers))
     }
 
     /// A value with where it comes from: the step that is shown, else the cell it was read from.
@@ -283,4 +311,3 @@ fn push(out: &mut Vec<Span>, text: &str) {
         _ => out.push(Span::Words(text.to_owned())),
     }
 }
-

@@ -20,7 +20,8 @@ impl Sheets {
         let steps = assessment.working.iter().flat_map(|working| &working.steps);
         used.extend(steps.flat_map(|step| &step.cells).map(|place| place.source));
         for panel in &assessment.panels {
-            let limits = panel.findings.iter().map(|finding| subject.schedule.limits[finding.limit].place.source);
+            let limits =
+                panel.findings.iter().map(|finding| subject.schedule.limits[finding.limit].place.source);
             used.extend(limits);
         }
         let numbers = used.into_iter().enumerate().map(|(index, source)| (source, index + 1)).collect();

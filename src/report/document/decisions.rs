@@ -48,9 +48,8 @@ pub struct Choice {
 }
 
 pub(super) fn decisions(filling: &Filling<'_>) -> Decisions {
-    let assessed = || {
-        filling.subject.assessment.panels.iter().filter(|panel| panel.state == PanelState::Assessed)
-    };
+    let assessed =
+        || filling.subject.assessment.panels.iter().filter(|panel| panel.state == PanelState::Assessed);
     let methods: Vec<Method> = Method::ALL
         .iter()
         .copied()

@@ -51,11 +51,7 @@ pub(super) fn written(amount: WrittenAmount, filling: &Filling<'_>) -> Entry {
     }
 }
 
-fn amount(
-    label: &'static str,
-    field: Option<Located<WrittenAmount>>,
-    filling: &Filling<'_>,
-) -> Option<Fact> {
+fn amount(label: &'static str, field: Option<Located<WrittenAmount>>, filling: &Filling<'_>) -> Option<Fact> {
     field.map(|amount| Fact {
         label,
         value: written(amount.value, filling),

@@ -1,5 +1,5 @@
 use super::{Figure, Filling};
-use crate::assess::{JobKind, Line, NumberedLine, Rule, StepId};
+use crate::assess::{JobKind, Line, NumberedLine, PanelAssessment, Rule, StepId};
 use crate::claim::PanelId;
 use crate::quantity::Money;
 use crate::report::wording::{self, label::LABELS};
@@ -125,8 +125,8 @@ fn group(panel: Option<PanelId>, filling: &Filling<'_>) -> LineGroup {
             .map_or_else(|| LABELS.of_vehicle.to_owned(), |panel| wording::sentence(&panel.to_string())),
         method: assessed.map(|panel| panel.method.name()),
         lines: Vec::new(),
-        sum: assessed.and_then(|panel| panel.amount()).map(Figure),
-        step: assessed.and_then(|panel| panel.chosen()).and_then(|chosen| filling.refs.name(chosen.step)),
+        sum: assessed.and_then(PanelAssessment::amount).map(Figure),
+        step: assessed.and_then(PanelAssessment::chosen).and_then(|chosen| filling.refs.name(chosen.step)),
     }
 }
 

@@ -1,12 +1,12 @@
 use super::facts::written;
 use super::{Entry, Figure, Filling, Table};
-use crate::claim::{Located, Mark, PanelId};
+use crate::claim::{Counted, Located, Mark, PanelId, Place, Role};
 use crate::problem::Severity;
 use crate::quantity::{Date, Hours};
 use crate::report::wording::{self, label::LABELS};
 
-fn panel_cell(panel: PanelId) -> Option<Entry> {
-    Some(Entry::Words(wording::sentence(&panel.to_string())))
+fn panel_cell(panel: PanelId) -> Entry {
+    Entry::Words(wording::sentence(&panel.to_string()))
 }
 
 fn text(field: Option<&Located<String>>) -> Option<Entry> {
@@ -49,7 +49,7 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
             let [kind, size, depth, position, access, cause, remark] = mark_cells(mark);
             let became = Some(Entry::Words(wording::mark_outcome(outcome, subject)));
             rows.push([
-                panel_cell(panel.panel),
+                Some(panel_cell(panel.panel)),
                 kind,
                 size,
                 depth,
@@ -58,7 +58,7 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
                 cause,
                 became,
                 remark,
-                cell(mark.place, filling),
+                Some(cell(mark.place, filling)),
             ]);
         }
     }
@@ -77,8 +77,8 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
     Table::new(LABELS.marks, headings, rows)
 }
 
-fn cell(place: crate::claim::Place, filling: &Filling<'_>) -> Option<Entry> {
-    Some(Entry::Cell(filling.sheets.cell(place, filling.subject.sources)))
+fn cell(place: Place, filling: &Filling<'_>) -> Entry {
+    Entry::Cell(filling.sheets.cell(place, filling.subject.sources))
 }
 
 /// Everything else that was written, a list each; what nobody wrote anything about has no list.
@@ -113,7 +113,7 @@ fn items(filling: &Filling<'_>) -> Option<Table> {
             text(item.source.as_ref()),
             day(item.date),
             text(item.remark.as_ref()),
-            cell(item.place, filling),
+            Some(cell(item.place, filling)),
         ]
     });
     let headings = [
@@ -138,7 +138,7 @@ fn time_heading(filling: &Filling<'_>) -> String {
 fn parts(filling: &Filling<'_>) -> Option<Table> {
     let rows = filling.subject.claim.parts.iter().map(|part| {
         [
-            panel_cell(part.panel),
+            Some(panel_cell(part.panel)),
             part.price.map(|price| written(price.value, filling)),
             time(part.fitting, filling),
             time(part.conventional, filling),
@@ -146,7 +146,7 @@ fn parts(filling: &Filling<'_>) -> Option<Table> {
             part.paint_material.map(|price| written(price.value, filling)),
             text(part.source.as_ref()),
             day(part.date),
-            cell(part.place, filling),
+            Some(cell(part.place, filling)),
         ]
     });
     let unit = wording::time_unit(filling.subject.schedule.terms.time_unit.value);
@@ -173,7 +173,7 @@ pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
         let mark = assessed.and_then(|panel| wording::written_mark(panel, excluded.mark, subject));
         let [kind, size, depth, position, access, _, remark] = mark.map_or([const { None }; 7], mark_cells);
         [
-            panel_cell(excluded.panel),
+            Some(panel_cell(excluded.panel)),
             kind,
             size,
             depth,
@@ -181,7 +181,7 @@ pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
             access,
             Some(Entry::words(wording::excluded(excluded.reason))),
             remark,
-            cell(excluded.place, filling),
+            Some(cell(excluded.place, filling)),
         ]
     });
     let headings = [
@@ -208,14 +208,14 @@ fn overrules(filling: &Filling<'_>) -> Option<Table> {
             .filter_map(|panel| panel.overruled.as_ref())
             .find(|overruled| overruled.overrule == index);
         [
-            panel_cell(overrule.panel),
+            Some(panel_cell(overrule.panel)),
             Some(Entry::words(overrule.method.value.name())),
             overruled.map(|overruled| Entry::words(overruled.schedule_says.name())),
             overruled.and_then(|overruled| overruled.difference).map(|money| Entry::Amount(Figure(money))),
             text(overrule.by.as_ref()),
             text(overrule.reason.as_ref()),
             day(overrule.date),
-            cell(overrule.place, filling),
+            Some(cell(overrule.place, filling)),
         ]
     });
     let headings = [
@@ -234,11 +234,11 @@ fn overrules(filling: &Filling<'_>) -> Option<Table> {
 fn paid_before(filling: &Filling<'_>) -> Option<Table> {
     let rows = filling.subject.claim.paid_before.iter().map(|paid| {
         [
-            panel_cell(paid.panel),
+            Some(panel_cell(paid.panel)),
             Some(written(paid.amount.value, filling)),
             text(paid.event.as_ref()),
             day(paid.date),
-            cell(paid.place, filling),
+            Some(cell(paid.place, filling)),
         ]
     });
     let headings = [LABELS.panel, LABELS.paid, LABELS.event_name, LABELS.dated, LABELS.cell];
@@ -250,7 +250,7 @@ fn photographs(filling: &Filling<'_>) -> Option<Table> {
         [
             Some(Entry::said(photograph.file.value.as_str())),
             text(photograph.shows.as_ref()),
-            photograph.panel.and_then(|panel| panel_cell(panel.value)),
+            photograph.panel.map(|panel| panel_cell(panel.value)),
             day(photograph.date),
         ]
     });
@@ -258,26 +258,33 @@ fn photographs(filling: &Filling<'_>) -> Option<Table> {
     Table::new(LABELS.photographs, headings, rows.collect())
 }
 
-/// Free text of the claim and of every panel of every inspection that was assessed.
+/// Free text of the claim and of every panel in every inspection, whoever's it is.
 fn remarks(filling: &Filling<'_>) -> Option<Table> {
     let subject = &filling.subject;
-    let claim = subject.claim.remarks.iter().map(|remark| {
-        [
+    let mut rows = Vec::new();
+    for remark in &subject.claim.remarks {
+        rows.push([
             Some(Entry::words(LABELS.the_claim)),
             Some(Entry::said(remark.text.as_str())),
-            cell(remark.place, filling),
-        ]
-    });
-    let panels = subject.assessment.panels.iter().filter_map(|panel| {
-        let counted = subject.claim.inspections.get(panel.inspection)?.panels.get(panel.index)?;
-        Some((panel.panel, &counted.remarks))
-    });
-    let panels = panels.flat_map(|(panel, remarks)| {
-        remarks.iter().map(move |remark| {
-            [panel_cell(panel), Some(Entry::said(remark.value.as_str())), cell(remark.place, filling)]
-        })
-    });
-    Table::new(LABELS.remarks, [LABELS.about, LABELS.remark, LABELS.cell], claim.chain(panels).collect())
+            Some(cell(remark.place, filling)),
+        ]);
+    }
+    for inspection in &subject.claim.inspections {
+        for panel in &inspection.panels {
+            for remark in &panel.remarks {
+                let mut about = wording::sentence(&panel.panel.to_string());
+                if inspection.role() != Role::Own {
+                    about = format!("{about}, {}", wording::overlay(inspection));
+                }
+                rows.push([
+                    Some(Entry::Words(about)),
+                    Some(Entry::said(remark.value.as_str())),
+                    Some(cell(remark.place, filling)),
+                ]);
+            }
+        }
+    }
+    Table::new(LABELS.remarks, [LABELS.about, LABELS.remark, LABELS.cell], rows)
 }
 
 /// How the claim was understood, and what was worth a warning.
@@ -285,9 +292,18 @@ pub(super) fn notes(filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let mut notes: Vec<String> =
         subject.assessment.notes.iter().map(|note| wording::note(note, subject)).collect();
+    for panel in &subject.assessment.panels {
+        for (size, count) in panel.counts.iter().enumerate() {
+            if let Counted::Estimated { how, .. } = &count.count {
+                let cells = filling.sheets.cells(&count.cells, subject.sources);
+                notes.push(wording::estimated(panel.panel, &subject.schedule.sizes[size].name, how, &cells));
+            }
+        }
+    }
     for problem in &subject.assessment.problems {
         let place = problem.place.map(|place| format!(" ({})", filling.sheets.cell(place, subject.sources)));
-        let help = problem.help.iter().map(|help| format!(" {}.", wording::sentence(help))).collect::<String>();
+        let help =
+            problem.help.as_ref().map_or_else(String::new, |help| format!(" {}.", wording::sentence(help)));
         let word = if problem.severity() == Severity::Warning { "Warning: " } else { "" };
         notes.push(format!(
             "{word}{}{}.{help}",

@@ -70,7 +70,8 @@ fn not_included(filling: &Filling<'_>) -> Vec<String> {
         .collect();
     out.extend(wording::not_inspected(&missed));
     let painted = assessment.panels.iter().any(|panel| {
-        panel.open.is_none() && matches!(panel.method, Method::RefinishAfter | Method::Conventional | Method::Replace)
+        panel.open.is_none()
+            && matches!(panel.method, Method::RefinishAfter | Method::Conventional | Method::Replace)
     });
     if !painted {
         out.push(wording::no_paint_work().to_owned());

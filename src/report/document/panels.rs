@@ -55,8 +55,7 @@ pub(super) fn panels(filling: &Filling<'_>) -> PanelTable {
     if marks {
         keys.push(LABELS.marks_key);
     }
-    let sizes: Vec<String> =
-        subject.schedule.sizes.iter().map(|band| wording::said(&band.name)).collect();
+    let sizes: Vec<String> = subject.schedule.sizes.iter().map(|band| wording::said(&band.name)).collect();
     PanelTable { spanned: sizes.len() + 1 + usize::from(marks), sizes, marks, rows, keys }
 }
 

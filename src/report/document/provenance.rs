@@ -58,12 +58,8 @@ fn facts(filling: &Filling<'_>) -> Vec<Fact> {
 /// The files of every sheet that has a short name, in the order of their first sheet.
 fn files(filling: &Filling<'_>) -> Vec<FileRow> {
     let subject = &filling.subject;
-    let known: BTreeMap<&str, &InputFile> = subject
-        .files
-        .iter()
-        .chain(&subject.schedule.files)
-        .map(|file| (file.path.as_str(), file))
-        .collect();
+    let known: BTreeMap<&str, &InputFile> =
+        subject.files.iter().chain(&subject.schedule.files).map(|file| (file.path.as_str(), file)).collect();
     let mut rows: Vec<FileRow> = Vec::new();
     for (id, name) in filling.sheets.named() {
         let source = subject.sources.get(id);

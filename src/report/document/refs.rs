@@ -25,10 +25,8 @@ impl Refs {
             }
         }
         let mut names = BTreeMap::new();
-        let mut lettered = 0;
-        for section in sections.iter().filter(|section| !section.is_empty()) {
-            let letter = letters(lettered);
-            lettered += 1;
+        for (index, section) in sections.iter().filter(|section| !section.is_empty()).enumerate() {
+            let letter = letters(index);
             for (number, id) in section.iter().enumerate() {
                 names.insert(*id, format!("{letter}{}", number + 1));
             }
@@ -102,7 +100,8 @@ fn owners(assessment: &Assessment, steps: &[Step]) -> Vec<Option<usize>> {
             let by_operand = operands.iter().find_map(|id| owners.get(id.0 as usize).copied().flatten());
             let by_cell = || {
                 let of = |step: &Step| step.cells.iter().find_map(|cell| cells.get(cell).copied());
-                of(&steps[index]).or_else(|| operands.iter().find_map(|id| steps.get(id.0 as usize).and_then(of)))
+                of(&steps[index])
+                    .or_else(|| operands.iter().find_map(|id| steps.get(id.0 as usize).and_then(of)))
             };
             owners[index] = by_operand.or_else(by_cell);
         }
@@ -187,6 +186,8 @@ pub(super) fn operands(formula: &Formula) -> Vec<StepId> {
         | Formula::DownTo { cap: a, amount: b }
         | Formula::ToStep { amount: a, step: b } => vec![*a, *b],
         Formula::Weighted(pairs) => pairs.iter().flat_map(|(count, weight)| [*count, *weight]).collect(),
-        Formula::Part { total, weights, .. } => std::iter::once(*total).chain(weights.iter().copied()).collect(),
+        Formula::Part { total, weights, .. } => {
+            std::iter::once(*total).chain(weights.iter().copied()).collect()
+        }
     }
 }

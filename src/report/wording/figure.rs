@@ -147,14 +147,9 @@ pub fn said(text: &str) -> String {
     }
     let turns = |c: char| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
     // The blocks of Hebrew, Arabic and their neighbours (Unicode standard, chapter 9), and their presentation forms.
-    let right_to_left = |c: char| {
-        matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{fefc}' | '\u{10800}'..='\u{10fff}' | '\u{1e800}'..='\u{1efff}')
-    };
-    let plain: String = text
-        .chars()
-        .filter(|c| !turns(*c))
-        .map(|c| if c.is_control() { ' ' } else { c })
-        .collect();
+    let right_to_left = |c: char| matches!(c, '\u{590}'..='\u{8ff}' | '\u{fb1d}'..='\u{fdff}' | '\u{fe70}'..='\u{fefc}' | '\u{10800}'..='\u{10fff}' | '\u{1e800}'..='\u{1efff}');
+    let plain: String =
+        text.chars().filter(|c| !turns(*c)).map(|c| if c.is_control() { ' ' } else { c }).collect();
     let plain = plain.trim();
     if plain.contains(right_to_left) { format!("\u{2068}{plain}\u{2069}") } else { plain.to_owned() }
 }

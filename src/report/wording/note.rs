@@ -53,6 +53,16 @@ pub fn note(note: &Note, subject: &Subject<'_>) -> String {
     }
 }
 
+/// An estimated count as it was written: "Hood, 0-9 mm: an estimate, written “30 to 60” (s1 D5)."
+pub fn estimated(panel: PanelId, size: &str, how: &str, cells: &str) -> String {
+    format!(
+        "{}, {}: an estimate, written \u{201c}{}\u{201d} ({cells}).",
+        sentence(&panel.to_string()),
+        said(size),
+        said(how)
+    )
+}
+
 /// An inspection by who, when and where: "by B. Example, 20 June 2026, Oberlinde, second pass".
 pub fn inspection(inspection: &Inspection) -> String {
     let mut parts = vec![match &inspection.assessor {

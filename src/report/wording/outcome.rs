@@ -4,6 +4,7 @@ use crate::assess::{
 };
 use crate::claim::{Method, PanelId, Settlement};
 use crate::report::Subject;
+use std::fmt::Write as _;
 
 /// What is to be done, in a sentence or two: the first thing a reader wants to know.
 pub fn headline(subject: &Subject<'_>) -> String {
@@ -119,10 +120,10 @@ pub fn without_open(assessment: &Assessment) -> Option<String> {
 pub fn open_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
     let mut out = format!("{}: {}", sentence(&panel.panel.to_string()), method_of(panel));
     if let Some(decided) = panel.decided_by.and_then(|index| panel.findings.get(index)) {
-        out.push_str(&format!(". {}", cited_finding(decided, subject)));
+        let _ = write!(out, ". {}", cited_finding(decided, subject));
     }
     if let Some(reason @ OpenReason::NotPriced(_)) = panel.open {
-        out.push_str(&format!(". {}", sentence(&open(reason, subject))));
+        let _ = write!(out, ". {}", sentence(&open(reason, subject)));
     }
     out.push_str(". In no total.");
     out
@@ -155,9 +156,7 @@ pub fn dated(assessment: &Assessment) -> String {
 /// What was not looked at, for the list of what needs a person; `None` when everything was.
 pub fn not_inspected(panels: &[PanelId]) -> Option<String> {
     let names: Vec<String> = panels.iter().map(PanelId::to_string).collect();
-    (!names.is_empty()).then(|| {
-        format!("Not inspected: {}. Nothing is priced there.", list(&names))
-    })
+    (!names.is_empty()).then(|| format!("Not inspected: {}. Nothing is priced there.", list(&names)))
 }
 
 /// A probable total loss that waits for a decision, or a screen that open panels keep undecided.
@@ -168,7 +167,9 @@ pub fn undecided_loss(subject: &Subject<'_>) -> Option<String> {
                 Some(_) => "",
                 None => " Until then the figures are those of a repair.",
             };
-            Some(format!("Total loss or repair: a licensed adjuster decides by the policy and local law.{wait}"))
+            Some(format!(
+                "Total loss or repair: a licensed adjuster decides by the policy and local law.{wait}"
+            ))
         }
         Screen::Open(_) => Some("Total loss: undecided until what is open is priced.".to_owned()),
         Screen::Not(_) | Screen::Below(_) => None,
@@ -179,15 +180,13 @@ pub fn undecided_loss(subject: &Subject<'_>) -> Option<String> {
 pub fn overruled(overruled: &Overruled, subject: &Subject<'_>) -> String {
     let overrule = &subject.claim.overrules[overruled.overrule];
     let by = overrule.by.as_ref().map_or_else(|| "a person not named".to_owned(), |by| said(&by.value));
-    let mut out = format!(
-        "Decided by {by}: {}. The schedule says {}.",
-        overrule.method.value, overruled.schedule_says
-    );
+    let mut out =
+        format!("Decided by {by}: {}. The schedule says {}.", overrule.method.value, overruled.schedule_says);
     if let Some(reason) = &overrule.reason {
-        out.push_str(&format!(" Reason: {}.", said(&reason.value).trim_end_matches('.')));
+        let _ = write!(out, " Reason: {}.", said(&reason.value).trim_end_matches('.'));
     }
     if let Some(difference) = overruled.difference {
-        out.push_str(&format!(" Difference to the schedule's {}.", amount(difference)));
+        let _ = write!(out, " Difference to the schedule's {}.", amount(difference));
     }
     out
 }

@@ -51,12 +51,7 @@ pub fn included_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String 
             damage.extend(mark(panel, index, subject));
         }
     }
-    format!(
-        "{}: {}; {}.",
-        sentence(&panel.panel.to_string()),
-        list(&damage),
-        included_method(panel.method)
-    )
+    format!("{}: {}; {}.", sentence(&panel.panel.to_string()), list(&damage), included_method(panel.method))
 }
 
 /// A mark that is not part of the offer, and why.

@@ -1,4 +1,4 @@
-use super::{percent, said};
+use super::{list, percent, said};
 use crate::assess::Rule;
 use crate::claim::Method;
 use crate::quantity::Percent;
@@ -89,6 +89,16 @@ pub fn as_far_as_priced(method: Method) -> String {
 /// `dents of 8-16 mm`.
 pub fn dents_of_size(size: &str) -> String {
     format!("dents of {}", said(size))
+}
+
+/// Lines by their numbers, in rising order: "lines 1 to 4, 7 and 9 to 39".
+pub fn line_numbers(numbers: &[usize]) -> String {
+    let runs: Vec<String> = numbers
+        .chunk_by(|before, after| before + 1 == *after)
+        .filter_map(|run| Some((*run.first()?, *run.last()?)))
+        .map(|(first, last)| if first == last { first.to_string() } else { format!("{first} to {last}") })
+        .collect();
+    format!("{} {}", if numbers.len() == 1 { "line" } else { "lines" }, list(&runs))
 }
 
 /// `tax 19 %`.

@@ -1,0 +1,401 @@
+//! Every kind of line, finding, note and caution has words of its own, in one plain form.
+
+use super::fixture::{self, eur, every_case, labour, mm, percent};
+use stipple::assess::{
+    Caution, Crossing, DateOrigin, ExclusionReason, Finding, Line, LineKind, MarkAssessment, Measured, Note,
+    OpenReason, Outcome, Rule, Screen, ScreenFigures, StepId, Unpriced, Unscreened,
+};
+use stipple::claim::{
+    Access, Counted, Depth, MarkKind, Material, Method, Paint, PanelId, PanelKind, Settlement, Side,
+};
+use stipple::quantity::{Decimal, Hours, TimeUnit};
+use stipple::report::wording;
+use stipple::schedule::{Measure, MixedRule};
+
+/// A plain text: something, and nothing that only a programmer would write.
+fn plain(text: &str) -> &str {
+    assert!(!text.trim().is_empty());
+    let letters: Vec<char> = text.chars().collect();
+    let hump = letters.windows(2).any(|pair| pair[0].is_lowercase() && pair[1].is_uppercase());
+    assert!(!hump && !text.contains(['{', '}', '_']) && !text.contains("::"), "{text}");
+    text
+}
+
+/// All of them plain, and no two alike.
+fn all_plain_and_different(texts: impl IntoIterator<Item = String>) {
+    let mut seen = std::collections::BTreeSet::new();
+    for text in texts {
+        plain(&text);
+        assert!(seen.insert(text.clone()), "{text} stands for two things");
+    }
+}
+
+#[test]
+fn every_kind_of_line_has_words() {
+    let case = fixture::storm();
+    let (panel, side) = (Some(PanelId::new(PanelKind::RoofRail, Some(Side::Left))), Some(Side::Left));
+    let kinds = [
+        LineKind::Dents { size: 1, count: 2, dents: 34 },
+        LineKind::Equivalents { size: 1, count: 2, equivalents: Decimal::new(125, 1) },
+        LineKind::Mark(0),
+        LineKind::Factor(0),
+        LineKind::Floor,
+        LineKind::Cap,
+        LineKind::Readying(percent(70)),
+        LineKind::ConventionalLabour,
+        LineKind::FittingLabour,
+        LineKind::RefinishLabour,
+        LineKind::BlendLabour,
+        LineKind::Part,
+        LineKind::PaintMaterial,
+        LineKind::OperationLabour { operation: 0, panel: None, side: None },
+        LineKind::OperationLabour { operation: 0, panel, side: None },
+        LineKind::OperationLabour { operation: 0, panel: None, side },
+        LineKind::OperationParts { operation: 0, panel: None, side: None },
+        LineKind::ItemPrice(0),
+        LineKind::ItemLabour(0),
+        LineKind::Minimum,
+        LineKind::Discount(percent(19)),
+    ];
+    let (amount, tax) = (eur(100), percent(19));
+    all_plain_and_different(kinds.into_iter().map(|kind| {
+        let line = Line { kind, amount, hours: None, tax, cite: None, step: StepId(0) };
+        wording::line(&line, panel, &case.subject())
+    }));
+}
+
+#[test]
+fn dents_of_a_panel_rated_at_one_size_are_worded_differently_from_dents_of_that_size() {
+    let mut case = fixture::storm();
+    let line = case.assessment.lines().next().unwrap().line.clone();
+    assert_eq!(wording::line(&line, None, &case.subject()), "41 dents 0-9 mm, count 33-71");
+    case.schedule.terms.mixed.value = MixedRule::MostFrequent;
+    assert_eq!(wording::line(&line, None, &case.subject()), "41 dents, rated at 0-9 mm, count 33-71");
+}
+
+#[test]
+fn every_limit_says_what_was_measured_beside_it_crossed_or_not_or_cannot_be_told() {
+    let mut case = fixture::storm();
+    let amounts = Measured::Amounts { paintless: eur(61_240), other: eur(78_667), threshold: eur(59_000) };
+    let rows = [
+        (Measure::Material(Material::Plastic), Measured::Material(Material::Plastic), "plastic"),
+        (
+            Measure::Material(Material::Plastic),
+            Measured::Material(Material::MildSteel),
+            "mild steel, not plastic",
+        ),
+        (
+            Measure::Material(Material::Plastic),
+            Measured::Nothing,
+            "material not written; the limit is plastic",
+        ),
+        (Measure::Paint(Paint::Broken), Measured::Paint(Paint::Broken), "paint broken"),
+        (Measure::Paint(Paint::Filler), Measured::Paint(Paint::Intact), "paint intact, not filler"),
+        (Measure::Access(Access::NoAccess), Measured::Access(Access::NoAccess), "access none"),
+        (Measure::Depth(Depth::Stretched), Measured::Depth(Depth::Stretched), "stretched"),
+        (Measure::Depth(Depth::Stretched), Measured::Nothing, "depth not written; the limit is stretched"),
+        (
+            Measure::MarkLength(MarkKind::Crease, mm(60)),
+            Measured::Length(mm(85)),
+            "crease of 85 mm; the limit is 60 mm",
+        ),
+        (Measure::MarkLength(MarkKind::Crease, mm(60)), Measured::Nothing, "no crease; the limit is 60 mm"),
+        (Measure::DentsOver(140), Measured::Dents(1_168), "1\u{202f}168 dents; the limit is 140"),
+        (
+            Measure::DentsOfSizeOver(2, 12),
+            Measured::Dents(1),
+            "1 dent of 17-29 mm or larger; the limit is 12",
+        ),
+        (
+            Measure::ShareOfReplacing(percent(75)),
+            amounts,
+            "paintless 612.40; 75 % of replacing (786.67) is 590.00",
+        ),
+        (
+            Measure::ShareOfConventional(percent(75)),
+            amounts,
+            "paintless 612.40; 75 % of conventional repair (786.67) is 590.00",
+        ),
+    ];
+    for (measure, measured, expected) in rows {
+        case.schedule.limits[0].measure = measure;
+        let crossing = if expected.contains(", not ") { Crossing::No } else { Crossing::Yes };
+        let finding = Finding { limit: 0, measured, crossing, cells: Vec::new() };
+        assert_eq!(wording::finding(&finding, &case.subject()), expected);
+        plain(&wording::measured(&finding));
+        plain(&wording::limit(&case.schedule.limits[0], &case.subject()));
+    }
+    let unknown =
+        Finding { limit: 8, measured: Measured::Nothing, crossing: Crossing::CannotTell, cells: Vec::new() };
+    assert_eq!(
+        wording::finding(&unknown, &case.subject()),
+        "cannot be told: paintless or replacing is not priced"
+    );
+}
+
+#[test]
+fn every_reason_for_no_price_has_words_long_and_short() {
+    let case = fixture::storm();
+    let reasons = [
+        Unpriced::NoPanelTerms,
+        Unpriced::BeyondCounts,
+        Unpriced::NoGridCell { size: 0, count: 1 },
+        Unpriced::NoMarkRate(0),
+        Unpriced::NoPart,
+        Unpriced::NoFitting,
+        Unpriced::NoConventional,
+        Unpriced::NoRefinish,
+        Unpriced::NoLabourRate,
+        Unpriced::NoReadying,
+    ];
+    all_plain_and_different(reasons.map(|why| wording::unpriced(why, &case.subject())));
+    all_plain_and_different(reasons.map(|why| wording::unpriced_in_short(why).to_owned()));
+    let open = [OpenReason::Referred, OpenReason::NotPriced(Unpriced::NoPart)];
+    all_plain_and_different(open.map(|reason| wording::open(reason, &case.subject())));
+    assert_eq!(wording::unpriced(Unpriced::BeyondCounts, &case.subject()), "the schedule stops at 140 dents");
+}
+
+#[test]
+fn every_note_caution_and_outcome_of_a_mark_has_words() {
+    let case = fixture::storm();
+    let door = case.assessment.panels[6].panel;
+    let notes = [
+        Note::PanelsNotListed(vec![door]),
+        Note::PanelsNotListed(vec![door, case.assessment.panels[0].panel]),
+        Note::NoneWritten(1),
+        Note::NoneWritten(14),
+        Note::SizeTakenAs { place: fixture::at(0, 3, 4), heading: "10-20".to_owned(), band: 1 },
+        Note::SecondInspection(1),
+        Note::NotOversize(door, 1),
+        Note::MoreCouldBeLess(door),
+    ];
+    all_plain_and_different(notes.iter().map(|note| wording::note(note, &case.subject())));
+    let cautions = [
+        Caution::Airbag,
+        Caution::HighVoltage,
+        Caution::Calibration,
+        Caution::Structural,
+        Caution::Heat,
+        Caution::Glass,
+        Caution::Chemicals,
+        Caution::Stated(2),
+    ];
+    all_plain_and_different(cautions.iter().flat_map(|caution| {
+        let (about, text) = wording::caution(caution, &case.subject());
+        [about, text]
+    }));
+    let marks = [
+        MarkAssessment::Counted(1),
+        MarkAssessment::Rated,
+        MarkAssessment::Noted,
+        MarkAssessment::Excluded,
+        MarkAssessment::NotPriced,
+    ];
+    all_plain_and_different(marks.iter().map(|mark| wording::mark_outcome(mark, &case.subject())));
+    let reasons = [ExclusionReason::NotDamage, ExclusionReason::OtherEvent, ExclusionReason::Earlier];
+    all_plain_and_different(reasons.map(|reason| wording::excluded(reason).to_owned()));
+}
+
+#[test]
+fn cautions_that_can_hurt_say_who_decides() {
+    let case = fixture::storm();
+    for caution in [
+        Caution::Airbag,
+        Caution::HighVoltage,
+        Caution::Calibration,
+        Caution::Structural,
+        Caution::Heat,
+        Caution::Glass,
+        Caution::Chemicals,
+    ] {
+        let (_, text) = wording::caution(&caution, &case.subject());
+        assert!(text.contains("maker"), "{text}");
+    }
+    assert!(wording::standing_caution().contains("licensed adjuster"));
+    let loss = fixture::total_loss();
+    assert!(wording::headline(&loss.subject()).contains("a licensed adjuster decides"));
+    assert!(loss.document().summary.person[0].contains("licensed adjuster"));
+}
+
+#[test]
+fn every_rule_of_a_working_has_words() {
+    let rules = [
+        Rule::Input,
+        Rule::Term,
+        Rule::DentsOfPanel,
+        Rule::DentsOfSize,
+        Rule::RatedSize,
+        Rule::EquivalentDents,
+        Rule::BandOfCount,
+        Rule::Base,
+        Rule::MarkAmount,
+        Rule::FactorAmount,
+        Rule::FloorTopUp,
+        Rule::CapTakeOff,
+        Rule::MethodAmount,
+        Rule::Readying,
+        Rule::LabourAmount,
+        Rule::PriceAmount,
+        Rule::LimitAmount,
+        Rule::OperationAmount,
+        Rule::ItemAmount,
+        Rule::PaidBefore,
+        Rule::NetBeforeMinimum,
+        Rule::MinimumTopUp,
+        Rule::DiscountTotal,
+        Rule::DiscountPart,
+        Rule::Taxable,
+        Rule::Tax,
+        Rule::Net,
+        Rule::TotalRounding,
+        Rule::Gross,
+        Rule::ScreenLimit,
+        Rule::ScreenCost,
+        Rule::SettlementAmount,
+        Rule::TaxReclaimed,
+        Rule::Excess,
+        Rule::OverLimit,
+        Rule::InsurerPays,
+        Rule::OwnerBears,
+    ];
+    all_plain_and_different(rules.map(|rule| wording::rule(rule).to_owned()));
+    let mut schedule = fixture::storm().schedule;
+    let mixed = [
+        MixedRule::EachBand,
+        MixedRule::MostFrequent,
+        MixedRule::LargestShare(percent(0)),
+        MixedRule::LargestShare(percent(20)),
+        MixedRule::Equivalents(1),
+    ];
+    all_plain_and_different(mixed.map(|rule| {
+        schedule.terms.mixed.value = rule;
+        wording::mixed(&schedule)
+    }));
+}
+
+#[test]
+fn every_outcome_and_way_of_settling_has_a_headline() {
+    let mut case = fixture::storm();
+    let mut headlines = Vec::new();
+    for outcome in [Outcome::NothingFound, Outcome::NeedsAPerson, Outcome::ProbableTotalLoss] {
+        case.assessment.outcome = outcome;
+        headlines.push(wording::headline(&case.subject()));
+    }
+    case.assessment.outcome = Outcome::Repair;
+    for basis in Settlement::ALL {
+        case.assessment.settled.basis = *basis;
+        headlines.push(wording::headline(&case.subject()));
+    }
+    all_plain_and_different(headlines);
+}
+
+#[test]
+fn every_screen_says_what_was_compared_or_why_nothing_was() {
+    let mut case = fixture::total_loss();
+    let (cost_step, limit_step) = (StepId(0), StepId(0));
+    let figures = ScreenFigures {
+        cost: eur(100),
+        limit: eur(650),
+        value: eur(1_000),
+        salvage: None,
+        cost_step,
+        limit_step,
+    };
+    let screens = [
+        Screen::Not(Unscreened::NoTerms),
+        Screen::Not(Unscreened::NoMarketValue),
+        Screen::Not(Unscreened::NoSalvage),
+        Screen::Below(figures),
+        Screen::Open(figures),
+        Screen::Reached(figures),
+    ];
+    all_plain_and_different(screens.map(|screen| {
+        case.assessment.screen = screen;
+        wording::screen(&case.subject())
+    }));
+    let origins = [DateOrigin::Loss, DateOrigin::Inspection, DateOrigin::Run];
+    all_plain_and_different(origins.map(|origin| {
+        case.assessment.dated.1 = origin;
+        wording::dated(&case.assessment)
+    }));
+}
+
+#[test]
+fn the_five_kinds_of_count_stay_apart() {
+    let estimated = |best, high| Counted::Estimated { low: 30, best, high, how: "30+".to_owned() };
+    let counts = [
+        (Counted::NoneWritten, "\u{2013}"),
+        (Counted::Counted(0), "0"),
+        (Counted::Counted(1_204), "1\u{202f}204"),
+        (estimated(Some(40), Some(60)), "about 40 (30 to 60)"),
+        (estimated(None, Some(60)), "about 30 to 60"),
+        (estimated(None, None), "about 30 or more"),
+        (Counted::Open, "open"),
+    ];
+    for (counted, expected) in counts {
+        assert_eq!(wording::count(&counted), expected);
+    }
+}
+
+#[test]
+fn a_time_is_printed_in_the_unit_that_it_is_priced_in() {
+    let rows = [
+        (labour(12), TimeUnit::Tenths, "1.2", "1.2 h"),
+        (labour(20), TimeUnit::Tenths, "2.0", "2.0 h"),
+        (Hours::from_seconds(2_700), TimeUnit::Minutes, "45", "45 min"),
+        (Hours::from_seconds(2_700), TimeUnit::WorkUnits(12), "9", "9 work units"),
+        (Hours::from_seconds(90), TimeUnit::Minutes, "0.025 h", "0.025 h"),
+    ];
+    for (time, unit, bare, with_unit) in rows {
+        assert_eq!(wording::time(time, unit), bare);
+        assert_eq!(wording::time_with_unit(time, unit), with_unit);
+    }
+    let units = [TimeUnit::Tenths, TimeUnit::Minutes, TimeUnit::WorkUnits(12)];
+    all_plain_and_different(units.map(wording::time_unit));
+}
+
+#[test]
+fn numbers_of_lines_are_said_in_runs() {
+    assert_eq!(wording::line_numbers(&[1, 2, 3, 7, 9, 10]), "lines 1 to 3, 7 and 9 to 10");
+    assert_eq!(wording::line_numbers(&[4]), "line 4");
+}
+
+#[test]
+fn a_panel_that_waits_for_a_person_is_named_first_with_its_reason_and_in_no_total() {
+    let summary = fixture::storm().document().summary;
+    assert_eq!(
+        summary.person[0],
+        "Roof: refer to a person. Too many dents: 241 dents; the limit is 140 (limits, row 7). In no total."
+    );
+    assert_eq!(summary.without.as_deref(), Some("without 1 open panel and 1 open item"));
+    let mut case = fixture::storm();
+    case.assessment.panels[3].method = Method::Replace;
+    case.assessment.panels[3].open = Some(OpenReason::NotPriced(Unpriced::NoPart));
+    assert!(case.document().summary.person[0].starts_with("Roof: replace, not priced. "));
+}
+
+#[test]
+fn nothing_on_any_document_is_in_a_programmers_form() {
+    // Names of people, files and digests apart, every text of every case is our own.
+    for (name, case) in every_case() {
+        let json = serde_json::to_value(case.document()).unwrap();
+        let mut left = vec![&json];
+        while let Some(value) = left.pop() {
+            match value {
+                serde_json::Value::String(text) if !text.is_empty() => {
+                    assert!(
+                        !text.contains("Some(") && !text.contains("None") && !text.contains("::"),
+                        "{name}: {text}"
+                    );
+                    let letters: Vec<char> = text.chars().collect();
+                    let hump =
+                        letters.windows(2).any(|pair| pair[0].is_lowercase() && pair[1].is_uppercase());
+                    assert!(!hump, "{name}: {text}");
+                }
+                serde_json::Value::Array(inner) => left.extend(inner),
+                serde_json::Value::Object(inner) => left.extend(inner.values()),
+                _ => {}
+            }
+        }
+    }
+}
