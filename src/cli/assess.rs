@@ -3,12 +3,14 @@ use super::outcome::Ended;
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive};
 use super::screen::{Place, Screen};
-use super::stand_in::document;
+use super::stand_in::{Imprint, Pages, fill};
 use crate::batch::{self, Options};
-use crate::problem::Problem;
+use crate::problem::{Problem, catalogue::output};
+use crate::report::Subject;
 use crate::report::folder::OutputFolder;
 use crate::report::output::{Order, Output, Part};
 use crate::report::overview::Overview;
+use crate::report::run_record::VERSION;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
 use std::fs;
@@ -120,15 +122,22 @@ fn write<'a>(
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
     let keep = if args.json { usize::MAX } else { super::screen::KEEP };
+    let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
+    let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
+    let draw = |subject: &Subject<'_>| {
+        pages
+            .claim(&fill(subject, &imprint))
+            .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
+    };
     let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
-    let order = Order { folder, parts, date: args.input.date, links, draw: &document, keep };
-    let mut output = Output::begin(order, &received.intakes, received.run())?;
+    let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
+    let mut written = Output::begin(order, &received.intakes, received.run())?;
     for problem in &received.problems {
-        output.report(problem)?;
+        written.report(problem)?;
     }
     let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
-    let mut progressing = Progressing::new(&mut output, received.intakes.len());
+    let mut progressing = Progressing::new(&mut written, received.intakes.len());
     batch::run(&received.intakes, &received.schedules, options, &mut progressing)?;
     drop(progressing);
-    output.finish().map(|(overview, _)| overview)
+    written.finish().map(|(overview, _)| overview)
 }

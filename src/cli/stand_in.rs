@@ -3,6 +3,7 @@
 
 use crate::claim::{PanelId, PanelKind};
 use crate::problem::{Problem, SourceKind, Sources};
+use crate::quantity::Date;
 use crate::report::Subject;
 use crate::schedule::forms;
 use crate::table::{Form, Recognition, Sheet, Table};
@@ -34,9 +35,32 @@ pub fn find_panel(text: &str) -> Option<PanelKind> {
     PanelKind::ALL.iter().copied().find(|kind| kind.name() == text)
 }
 
-/// `report::html::Pages::claim` over `report::document::fill`.
-pub fn document(subject: &Subject<'_>) -> Result<String, Problem> {
-    Ok(format!("{} {}\n", subject.assessment.currency, subject.assessment.totals.gross))
+/// `report::document::Imprint`.
+pub struct Imprint<'a> {
+    pub tool_version: &'a str,
+    pub run_date: Option<Date>,
+}
+
+/// `report::document::fill`.
+pub fn fill(subject: &Subject<'_>, imprint: &Imprint<'_>) -> String {
+    let date = imprint.run_date.map_or_else(String::new, |date| date.to_string());
+    format!("{} {} {date}", imprint.tool_version, subject.assessment.totals.gross)
+}
+
+/// `report::html::TemplateFault`.
+pub type TemplateFault = std::convert::Infallible;
+
+/// `report::html::Pages`.
+pub struct Pages;
+
+impl Pages {
+    pub const fn new() -> Result<Self, TemplateFault> {
+        Ok(Self)
+    }
+
+    pub fn claim(&self, document: &str) -> Result<String, TemplateFault> {
+        Ok(format!("<!doctype html><title>{document}</title>\n"))
+    }
 }
 
 /// `report::explain`.

@@ -4,7 +4,7 @@ use super::screen::styled_problem;
 use crate::problem::{Place, Problem, QuotedRow, Sources, render_with_row};
 use std::io::{self, Write};
 
-/// Prints a result. A reader that has gone away (`| head`) is no error.
+/// Prints a result. A reader that has gone away (`| head`) has what it wanted: the exit code stays what it was.
 pub fn print(text: &str) -> anyhow::Result<()> {
     print_bytes(text.as_bytes())
 }

@@ -37,7 +37,7 @@ pub enum Part {
 pub type Draw<'a> = dyn Fn(&Subject<'_>) -> Result<String, Problem> + Sync + 'a;
 
 /// What to write, where, and by whom documents are drawn.
-pub struct Order<'a> {
+pub struct Order<'d> {
     /// Where the output goes, begun.
     pub folder: OutputFolder,
     /// What is written.
@@ -47,16 +47,16 @@ pub struct Order<'a> {
     /// Where the files stand as seen from the output.
     pub links: Links,
     /// Draws documents.
-    pub draw: &'a Draw<'a>,
+    pub draw: &'d Draw<'d>,
     /// Problems, and things that need a person, to keep for the screen.
     pub keep: usize,
 }
 
 /// An output that is being written; a sink of a batch.
-pub struct Output<'a> {
+pub struct Output<'a, 'd> {
     run: Run<'a>,
     date: Option<Date>,
-    draw: Option<&'a Draw<'a>>,
+    draw: Option<&'d Draw<'d>>,
     /// Names of the claims' files, by the claim's number.
     names: Vec<String>,
     claims: Option<CsvTable<Digesting>>,
@@ -94,9 +94,9 @@ const ASSESSMENTS: &str = "assessments.jsonl";
 const BORDEREAU: &str = "bordereau.xlsx";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
-impl<'a> Output<'a> {
+impl<'a, 'd> Output<'a, 'd> {
     /// Begins the output of a run over these claims.
-    pub fn begin(order: Order<'a>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
+    pub fn begin(order: Order<'d>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
         let folder = order.folder;
         let wants = |part: Part| order.parts.contains(&part);
         let table = |part: Part, name: &str, columns: &[Column]| {
@@ -200,7 +200,7 @@ fn table(folder: &OutputFolder, name: &str, columns: &[Column]) -> Result<CsvTab
         .map_err(|error| folder.refused(name, &error))
 }
 
-impl Sink for Output<'_> {
+impl Sink for Output<'_, '_> {
     type Piece = Piece;
     type Error = Problem;
 

@@ -47,6 +47,12 @@ codes! {
          written is removed, and an earlier output stays as it was.\n\nTo mend it, do what the message says (free space, \
          close the file, choose another folder with `--out`) and run again.\n\nExample: `bordereau.xlsx` of the earlier \
          output is open in a spreadsheet program, which keeps the folder from being replaced on some systems.";
+    NOT_DRAWN = "document-not-drawn", Error, "a document could not be drawn",
+        "A document could not be made from its template. The templates come with the program, so this is a mistake in the \
+         program and not in your files.\n\nWhat follows: the run stops. What it had written is removed, and an earlier \
+         output stays as it was.\n\nTo mend it, report the message; until then `--write \
+         claims,panels,lines,workbooks,assessments` writes everything but documents.\n\nExample: a template names a \
+         figure that the document does not have.";
 }
 
 /// No claim table in any file.
@@ -97,6 +103,12 @@ pub fn folder_is_a_file(folder: &str) -> Problem {
 pub fn folder_busy(folder: &str) -> Problem {
     Problem::new(&FOLDER_BUSY, format!("another run is writing to {folder} now"))
         .help("wait until it has ended, or name another folder with --out")
+}
+
+/// A document's template failed.
+pub fn not_drawn(what: &str, why: &str) -> Problem {
+    Problem::new(&NOT_DRAWN, format!("{what} could not be drawn: {why}"))
+        .help("this is a mistake in the program; leave documents out with --write until it is mended")
 }
 
 /// The system refused; what to do follows from why.
