@@ -1,4 +1,13 @@
 //! The statistics and sampling plans of the comparison, against published values and reference libraries.
+#![expect(
+    clippy::unwrap_used,
+    clippy::float_arithmetic,
+    clippy::float_cmp,
+    clippy::cast_precision_loss,
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "tests of statistics"
+)]
 
 #[path = "compare/agreement.rs"]
 mod agreement;

@@ -4,8 +4,8 @@ use super::{Interval, Level, Reason};
 
 /// Fewer units than this tell too little about how they vary (our rule, no source).
 const FEWEST_UNITS: usize = 10;
-/// More drawings than this take too long.
-const MOST_DRAWINGS: usize = 20_000_000;
+/// More steps than this take longer than a second or so.
+const MOST_STEPS: usize = 100_000_000;
 /// At least this share of the resamples must have a value.
 const SHARE_WITH_VALUE: usize = 95;
 
@@ -27,17 +27,19 @@ impl Default for Bootstrap {
 
 impl Bootstrap {
     /// The percentile interval (Efron 1979) of a number that `value` computes from a list of unit indices: so many
-    /// times as many units are drawn with putting back, one after the other, as there are.
+    /// times as many units are drawn with putting back, one after the other, as there are. `steps` is how many steps
+    /// one computation takes; if all of them are too many, nothing is drawn.
     pub(super) fn interval(
         self,
         units: usize,
+        steps: usize,
         level: Level,
         value: impl Fn(&[usize]) -> Option<f64>,
     ) -> Result<Interval, Reason> {
         if units < FEWEST_UNITS {
             return Err(Reason::TooFew { needed: FEWEST_UNITS });
         }
-        if units.saturating_mul(self.resamples) > MOST_DRAWINGS {
+        if steps.max(units).saturating_mul(self.resamples) > MOST_STEPS {
             return Err(Reason::TooManyToRepeat);
         }
         let mut random = Random::new(self.seed);

@@ -1,4 +1,4 @@
-/// A small generator of random numbers that anybody can write again: SplitMix64 (Steele, Lea and Flood 2014, "Fast
+/// A small generator of random numbers that anybody can write again: `SplitMix64` (Steele, Lea and Flood 2014, "Fast
 /// Splittable Pseudorandom Number Generators"). The same seed gives the same numbers on every machine.
 #[derive(Debug, Clone)]
 pub struct Random(u64);

@@ -90,7 +90,9 @@ pub fn icc(input: &Value) -> Values {
     let units: Vec<Vec<Option<f64>>> = list(input, "units");
     let found = intraclass(&units, usize::try_from(whole(input, "assessors")).unwrap(), LEVEL);
     let mut values = Values::new();
-    Form::ALL.iter().for_each(|form| put(&mut values, form.name(), found.form(*form)));
+    for form in Form::ALL {
+        put(&mut values, form.name(), found.form(form));
+    }
     values
 }
 

@@ -48,7 +48,7 @@ pub fn fleiss_kappa(
                 .with_test("no agreement beyond chance, normal", p)
                 .without(Why::Incomplete, units.len() - complete.len())
         };
-    let interval = bootstrap.interval(complete.len(), level, |drawn| {
+    let interval = bootstrap.interval(complete.len(), complete.len() * categories, level, |drawn| {
         Fit::of(&complete, drawn, categories, assessors).ok().and_then(|fit| fit.overall().ok())
     });
     let overall = statistic(

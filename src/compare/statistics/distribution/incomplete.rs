@@ -5,7 +5,7 @@ const MOST_TERMS: u32 = 1_000_000;
 /// Stands in for a zero denominator (modified Lentz).
 const TINY: f64 = 1e-300;
 
-/// The regularised incomplete beta function I_x(a, b), for a and b above zero; `y` is 1 − x, given beside it so that
+/// The regularised incomplete beta function of x, for a and b above zero; `y` is 1 − x, given beside it so that
 /// neither loses digits. NIST DLMF 8.17.
 pub fn beta_regularised(a: f64, b: f64, x: f64, y: f64) -> f64 {
     if x <= 0.0 {
@@ -17,15 +17,15 @@ pub fn beta_regularised(a: f64, b: f64, x: f64, y: f64) -> f64 {
     if x * (a + b + 2.0) < a + 1.0 { lower_beta(a, b, x, y) } else { 1.0 - lower_beta(b, a, y, x) }
 }
 
-/// I_x(a, b) below the mode, by the continued fraction DLMF 8.17.22. Before it stands x^a y^b / (a B(a, b)), which is
+/// The same below the mode, by the continued fraction DLMF 8.17.22. Before it stands x^a y^b / (a B(a, b)), which is
 /// b / (a + b) times a binomial density.
 fn lower_beta(a: f64, b: f64, x: f64, y: f64) -> f64 {
     let front = binomial_term(a, b, x, y) * b / (a + b);
     let coefficient = |m: u32| {
         let half = f64::from(m / 2);
         let numerator = if m.is_multiple_of(2) { half * (b - half) } else { -(a + half) * (a + b + half) };
-        let m = f64::from(m);
-        numerator * x / ((a + m - 1.0) * (a + m))
+        let place = a + f64::from(m);
+        numerator * x / ((place - 1.0) * place)
     };
     front / lentz(1.0, |m| (coefficient(m), 1.0))
 }
@@ -75,7 +75,8 @@ fn gamma_fraction(a: f64, x: f64) -> f64 {
     poisson_term(a, x) * a / fraction
 }
 
-/// b0 + a1 / (b1 + a2 / (b2 + ...)) by the modified Lentz method (Thompson and Barnett 1986); `step(m)` is (a_m, b_m).
+/// b0 + a1 / (b1 + a2 / (b2 + ...)) by the modified Lentz method (Thompson and Barnett 1986); `step(m)` gives
+/// the m-th a and b.
 fn lentz(first: f64, step: impl Fn(u32) -> (f64, f64)) -> f64 {
     let away_from_zero = |value: f64| if value.abs() < TINY { TINY } else { value };
     let mut value = away_from_zero(first);

@@ -3,7 +3,8 @@
 //! Own code, because the kept library that was tried gave 0.4886 for an incomplete beta function that is 0.4902 (both
 //! parameters in the hundred thousands, as batches have them). All of it rests on two published ideas: densities
 //! from the saddle-point form of Loader (2000), which lose no digits however large the parameters are, and the
-//! continued fractions of the NIST Digital Library of Mathematical Functions (8.9, 8.17). Checked against SciPy.
+//! continued fractions of the NIST Digital Library of Mathematical Functions (8.9, 8.17). Checked against general
+//! libraries, with 40 digits where those lose some.
 
 mod continuous;
 mod density;

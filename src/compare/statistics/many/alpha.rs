@@ -43,7 +43,8 @@ pub fn alpha(units: &[Vec<Option<f64>>], metric: Metric, bootstrap: Bootstrap, l
             Choice::Number("pairable values", u64::try_from(coded.pairable).unwrap_or(u64::MAX)),
         ],
     );
-    let interval = bootstrap.interval(all.len(), level, |drawn| coded.alpha(drawn, metric).ok());
+    let interval =
+        bootstrap.interval(all.len(), coded.steps(metric), level, |drawn| coded.alpha(drawn, metric).ok());
     Statistic::new("Krippendorff's alpha", coded.alpha(&all, metric), all.len(), definition)
         .with_interval(interval)
         .without(Why::Alone, units.len() - all.len())
@@ -84,6 +85,12 @@ impl Coded {
             })
             .collect();
         Self { values, units, pairable: given }
+    }
+
+    /// Steps that one alpha takes: pairs of values within units, and among all values.
+    fn steps(&self, metric: Metric) -> usize {
+        let within: usize = self.units.iter().map(|(counts, _)| counts.len() * counts.len()).sum();
+        within + if metric == Metric::Ratio { self.values.len().pow(2) } else { self.values.len() }
     }
 
     fn alpha(&self, drawn: &[usize], metric: Metric) -> Result<f64, Reason> {

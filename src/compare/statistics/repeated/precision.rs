@@ -40,7 +40,7 @@ pub fn precision(units: &[Vec<Vec<f64>>], factor: f64, bootstrap: Bootstrap, lev
             |p: f64| sd * (pooled.within_freedom / chi_squared_quantile(p, pooled.within_freedom)).sqrt();
         Interval::new(limit(1.0 - level.tail()), limit(level.tail()), level, "chi-squared")
     });
-    let between_interval = bootstrap.interval(sums.len(), level, |drawn| {
+    let between_interval = bootstrap.interval(sums.len(), sums.len(), level, |drawn| {
         Sums::pool(drawn.iter().map(|index| &sums[*index])).reproducibility().ok()
     });
     let widened = factor * SQRT_2;

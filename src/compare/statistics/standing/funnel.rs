@@ -160,7 +160,7 @@ fn dispersion(included: &[(Load, f64)]) -> Result<f64, Reason> {
     Ok(included.iter().map(|(_, z)| z * z).sum::<f64>() / count(included.len()))
 }
 
-/// The moment estimate of DerSimonian and Laird on the scale of counted over expected.
+/// The moment estimate that stands last in [`SOURCE`], on the scale of counted over expected.
 fn between(included: &[(Load, f64)]) -> Result<f64, Reason> {
     if included.len() < 2 {
         return Err(Reason::TooFew { needed: 2 });
