@@ -60,7 +60,7 @@ def recomputed(paths):
 
 def main(output, paths):
     written, report = Written(output), Report("recompute")
-    claims = {row["claim"]: row for row in written.priced()}
+    claims = {row["claim"]: row for row in written.table("claims") if row["outcome"] != "not priced"}
     panels = {(row["claim"], row["panel"]): row for row in written.table("panels")}
     lines, wanted = defaultdict(list), defaultdict(list)
     for row in written.table("lines"):
