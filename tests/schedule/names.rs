@@ -166,6 +166,11 @@ fn headings_that_nobody_knows_are_told_and_remarks_are_not() {
     page().with("panels", "floor", "Remark").read().says(&[]);
     page().with("flat", "small,medium,large", "small,medium,large,Notes").read().says(&[]);
     page().with("terms", "term,value", "term,value,why").read().says(&[]);
+    page()
+        .with("terms", "term,value", "term,value,remark,comment")
+        .plus("terms", "note,agreed by letter")
+        .read()
+        .says(&[]);
 }
 
 #[test]
