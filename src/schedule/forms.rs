@@ -34,7 +34,7 @@ pub(super) fn holds(id: &str) -> Holds {
 
 pub(super) static TERMS: Form = Form {
     name: "terms",
-    columns: &[Column::needed("term", &["terms"]), Column::needed("value", &["values"])],
+    columns: &[Column::needed("term", &["terms"]), Column::needed("value", &["values"]), REMARK],
     family: None,
     one_of: &[],
 };
@@ -44,6 +44,7 @@ pub(super) static LABOUR: Form = Form {
     columns: &[
         Column::needed("labour", &["labor", "labour class", "labor class"]),
         Column::needed("per hour", &["rate per hour", "amount per hour", "hourly rate"]),
+        REMARK,
     ],
     family: None,
     one_of: &[],
@@ -51,7 +52,11 @@ pub(super) static LABOUR: Form = Form {
 
 pub(super) static TAXES: Form = Form {
     name: "taxes",
-    columns: &[Column::needed("tax on", &["taxed"]), Column::needed("percent", &["per cent", "rate"])],
+    columns: &[
+        Column::needed("tax on", &["taxed"]),
+        Column::needed("percent", &["per cent", "rate"]),
+        REMARK,
+    ],
     family: None,
     one_of: &[],
 };
@@ -64,6 +69,7 @@ pub(super) static SIZES: Form = Form {
         Column::needed("to", &["to size"]),
         Column::optional("goes by", &["also called", "also headed"]),
         Column::optional("weight", &["equivalents"]),
+        REMARK,
     ],
     family: None,
     one_of: &[],
@@ -75,6 +81,7 @@ pub(super) static COUNTS: Form = Form {
         Column::needed("count band", COUNT_BAND),
         Column::needed("from dents", &["from", "from count"]),
         Column::needed("to dents", &["to", "to count"]),
+        REMARK,
     ],
     family: None,
     one_of: &[],
@@ -90,6 +97,7 @@ pub(super) static PANELS: Form = Form {
         Column::optional("area", &[]),
         Column::optional("floor", &["least"]),
         Column::optional("cap", &["most"]),
+        REMARK,
     ],
     family: None,
     one_of: &[],
@@ -104,6 +112,7 @@ pub(super) static RATES: Form = Form {
         Column::optional("amount", &["price"]),
         Column::optional("hours", &["time"]),
         Column::optional("per", &[]),
+        REMARK,
     ],
     family: None,
     one_of: &["amount", "hours"],
@@ -111,7 +120,7 @@ pub(super) static RATES: Form = Form {
 
 pub(super) static GRID: Form = Form {
     name: "rate grid",
-    columns: &[Column::needed("count band", COUNT_BAND)],
+    columns: &[Column::needed("count band", COUNT_BAND), REMARK],
     family: Some(may_head_a_size),
     one_of: &[],
 };
@@ -125,6 +134,7 @@ pub(super) static MARK_RATES: Form = Form {
         Column::needed("up to", &["up to and including"]),
         Column::optional("amount", &["price"]),
         Column::optional("hours", &["time"]),
+        REMARK,
     ],
     family: None,
     one_of: &["amount", "hours"],
@@ -142,6 +152,7 @@ pub(super) static FACTORS: Form = Form {
         Column::optional("of", &[]),
         Column::optional("on", &[]),
         Column::optional("panel", &["panels"]),
+        REMARK,
     ],
     family: None,
     one_of: &["percent", "adds"],
@@ -159,6 +170,7 @@ pub(super) static TYPICAL: Form = Form {
         Column::optional("blend", &["blend time"]),
         Column::optional("paint material", &["paint materials"]),
         Column::optional("source", &[]),
+        REMARK,
     ],
     family: None,
     one_of: &["part", "fitting", "conventional", "refinish", "blend", "paint material"],
@@ -172,6 +184,7 @@ pub(super) static LIMITS: Form = Form {
         Column::needed("beyond", &[]),
         Column::needed("then", &[]),
         Column::optional("panel", &["panels"]),
+        REMARK,
     ],
     family: None,
     one_of: &[],
@@ -189,10 +202,15 @@ pub(super) static OPERATIONS: Form = Form {
         Column::optional("parts", &["parts that break"]),
         Column::optional("once per", &[]),
         Column::optional("caution", &["cautions"]),
+        REMARK,
     ],
     family: None,
     one_of: &["hours", "parts", "caution"],
 };
+
+/// People's own remarks, at which nobody looks. Known in every form, so that a table with remarks is not taken for one of
+/// claims, which have them, too.
+const REMARK: Column = Column::optional("remark", &["remarks", "note", "notes", "comment", "comments"]);
 
 const COUNT_BAND: &[&str] = &["count bands", "band of counts"];
 
@@ -222,10 +240,10 @@ fn may_head_a_size(heading: &str) -> bool {
             .iter()
             .any(|column| folded(column.id) == heading || column.words.contains(&heading.as_str()))
     };
-    !heading.is_empty() && !is_column(&RATES) && !is_column(&COUNTS) && !is_free(&heading)
+    !heading.is_empty() && !is_column(&RATES) && !is_column(&COUNTS)
 }
 
-/// Columns for people's own remarks, which no table looks at.
-pub(super) fn is_free(folded_heading: &str) -> bool {
-    matches!(folded_heading, "remark" | "remarks" | "note" | "notes" | "comment" | "comments")
+/// Whether a heading, or a term, is a remark of somebody's own.
+pub(super) fn is_remark(folded: &str) -> bool {
+    folded == REMARK.id || REMARK.words.contains(&folded)
 }

@@ -1,6 +1,7 @@
 //! Schedules: the page's own example, every kind of problem, and the same tables in other shapes.
 #![expect(clippy::unwrap_used, reason = "a test that cannot go on stops")]
 
+mod arguments;
 mod bands;
 mod cells;
 mod mangled;

@@ -4,6 +4,8 @@ use crate::support::{Tables, read, sheet};
 use stipple::problem::{Source, SourceId, SourceKind};
 use stipple::quantity::DecimalMark;
 use stipple::read::Opened;
+use stipple::schedule::forms;
+use stipple::table::recognise;
 
 fn page() -> Tables {
     Tables::of_the_page()
@@ -71,8 +73,8 @@ const UNKNOWN: &[(&str, &str, &str, &str, &str)] = &[
     (
         "marks",
         "oversize dent,,45 mm",
-        "oversized dent,,45 mm",
-        "marks.csv A2 | mark: oversized dent is not known",
+        "oversize dnet,,45 mm",
+        "marks.csv A2 | mark: oversize dnet is not known",
         "Nearest: oversize dent",
     ),
     (
@@ -164,6 +166,11 @@ fn headings_that_nobody_knows_are_told_and_remarks_are_not() {
     page().with("panels", "floor", "Remark").read().says(&[]);
     page().with("flat", "small,medium,large", "small,medium,large,Notes").read().says(&[]);
     page().with("terms", "term,value", "term,value,why").read().says(&[]);
+    page()
+        .with("terms", "term,value", "term,value,remark,comment")
+        .plus("terms", "note,agreed by letter")
+        .read()
+        .says(&[]);
 }
 
 #[test]
@@ -222,4 +229,63 @@ fn without_any_table_there_is_no_schedule() {
     opened.sources.add(Source { file: "a.csv".to_owned(), sheet: String::new(), kind: SourceKind::Text });
     opened.sheets.push(sheet(SourceId(0), "panel,0-10 mm\nhood,3", DecimalMark::Point));
     assert_eq!(read(opened).lines().len(), 1);
+}
+
+/// Headings of tables that belong to claims, as people write them.
+const OF_CLAIMS: &[&str] = &[
+    "claim,insurer,owner,make,model,body type,vehicle class,market value,excess",
+    "claim,panel,side,0-10 mm,10-20 mm,20-30 mm,total,remark",
+    "claim,panel,size,dents",
+    "claim,panel,size band,dents",
+    "claim,panel,mark,length,width,depth,position,cause",
+    "claim,item,price,hours,source",
+    "claim,panel,part price,fitting,conventional,refinish,paint material,source,date of price",
+    "registration,panel,part,fitting,refinish",
+    "claim,photograph,shows,panel",
+    "claim,panel,method,decided by,reason",
+    "claim,panel,paid,event",
+    "count,panel,small,large",
+    "dents,from,to",
+];
+
+#[test]
+fn no_table_of_a_claim_is_taken_for_one_of_a_schedule() {
+    for heading in OF_CLAIMS {
+        let sheet = sheet(SourceId(0), &format!("{heading}\n1,2,3,4"), DecimalMark::Point);
+        let found: Vec<&str> =
+            recognise(&sheet, forms()).tables.iter().map(|table| table.form.name).collect();
+        assert!(found.is_empty(), "{heading} is taken for {found:?}");
+    }
+}
+
+#[test]
+fn every_table_of_the_page_is_recognised_as_itself_and_nothing_else() {
+    let opened = page().opened();
+    let names: Vec<Vec<&str>> = opened
+        .sheets
+        .iter()
+        .map(|sheet| {
+            let found = recognise(sheet, forms());
+            assert!(found.ambiguous.is_empty(), "{:?}", found.ambiguous);
+            found.tables.iter().map(|table| table.form.name).collect()
+        })
+        .collect();
+    assert_eq!(
+        names.concat(),
+        [
+            "terms",
+            "labour rates",
+            "taxes",
+            "size bands",
+            "count bands",
+            "panels",
+            "rate grid",
+            "rates",
+            "mark rates",
+            "factors",
+            "typical prices",
+            "limits",
+            "operations",
+        ]
+    );
 }

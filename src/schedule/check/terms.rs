@@ -51,7 +51,7 @@ impl<'r> Book<'r> {
         let mut once = Once::new();
         for row in &raw.terms {
             let name = folded(&row.term.value);
-            if forms::is_free(&name) {
+            if forms::is_remark(&name) {
                 continue;
             }
             let Some(term) = TERMS.iter().copied().find(|term| *term == name) else {

@@ -64,6 +64,9 @@ pub(in crate::schedule) fn hours_per_unit(unit: &str) -> Option<&'static str> {
 
 fn check_unknown(table: &Table<'_>, column: &HeadedColumn, problems: &mut Vec<Problem>) {
     let heading = folded(&column.heading);
+    if forms::is_remark(&heading) {
+        return;
+    }
     let first = table
         .form
         .columns
@@ -72,7 +75,7 @@ fn check_unknown(table: &Table<'_>, column: &HeadedColumn, problems: &mut Vec<Pr
     if let Some(first) = first {
         let other = table.column(first.id).map_or(column.place, |other| other.place);
         problems.push(words::column_twice(first.id, table.form.name).at(column.place).and(other));
-    } else if table.form != &forms::TERMS && !forms::is_free(&heading) {
+    } else if table.form != &forms::TERMS {
         let near = nearest(&heading, table.form.columns.iter().map(|known| known.id));
         problems.push(
             words::column_unknown(&column.heading, table.form.name, &near)
