@@ -1,10 +1,9 @@
 use super::outcome::Ended;
 use super::reception::{InputArgs, Received, receive};
-use super::stand_in::{explain, find_panel};
 use super::terminal;
 use crate::batch::{Done, Options, assess_one};
-use crate::claim::words::folded;
-use crate::claim::{Intake, PanelId, Side};
+use crate::claim::words::{find, folded};
+use crate::claim::{Intake, PanelId, PanelKind, Side};
 use crate::problem::{Problem, catalogue::output, nearest};
 use crate::report::json::ClaimView;
 use clap::Args;
@@ -97,7 +96,7 @@ fn find_panels(name: &str, intake: &Intake) -> Result<Vec<PanelId>, Problem> {
     let mut found: Vec<PanelId> = exact.collect();
     if found.is_empty() {
         let (side, part) = split_side(&wanted);
-        if let Some(kind) = find_panel(part) {
+        if let Some(kind) = find::<PanelKind>(part) {
             let is_meant = |panel: &PanelId| panel.kind == kind && (side.is_none() || panel.side == side);
             found = panels.iter().copied().filter(is_meant).collect();
         }
@@ -175,3 +174,4 @@ mod tests {
         assert_eq!(find_panels("hod", &claim).unwrap_err().help.as_deref(), Some("did you mean: hood"));
     }
 }
+fn explain(_s: &crate::report::Subject<'_>, _p: Option<&[PanelId]>) -> String { String::new() }

@@ -11,9 +11,8 @@ mod outcome;
 mod problem;
 mod progress;
 mod reception;
-mod schedule;
+pub mod schedule;
 mod screen;
-mod stand_in;
 mod terminal;
 
 use crate::problem::{Problem, Sources};
@@ -44,6 +43,7 @@ enum Command {
     Assess(assess::AssessArgs),
     Check(check::CheckArgs),
     Explain(explain::ExplainArgs),
+    Schedule(schedule::ScheduleArgs),
     Problem(problem::ProblemArgs),
     Completions(completions::CompletionsArgs),
     Man(man::ManArgs),
@@ -56,6 +56,7 @@ pub fn main() -> ExitCode {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Schedule(args) => schedule(&args),
         Command::Problem(args) => problem::run(&args),
         Command::Completions(args) => completions::run(&args),
         Command::Man(args) => man::run(&args),
@@ -67,6 +68,15 @@ pub fn main() -> ExitCode {
             Ended::Nothing.into()
         }
     }
+}
+
+/// Runs `schedule`, which leaves printing to its caller.
+fn schedule(args: &schedule::ScheduleArgs) -> anyhow::Result<Ended> {
+    let (mut out, mut aside) = (Vec::new(), Vec::new());
+    let ended = schedule::run(args, &mut out, &mut aside)?;
+    terminal::tell(&String::from_utf8_lossy(&aside));
+    terminal::print_bytes(&out)?;
+    Ok(ended)
 }
 
 /// The workbook writer panics where the disk is full. That is caught and told as a problem; the panic itself would only be

@@ -1,13 +1,12 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
-use super::stand_in::{groups, unrecognised};
 use crate::claim::{InputFile, Intake};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
 use crate::read;
 use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
-use crate::table::{Form, Sheet, recognise};
+use crate::table::{Form, Sheet, recognise, unrecognised};
 use clap::Args;
 use std::path::PathBuf;
 
@@ -99,7 +98,7 @@ pub fn receive(input: &InputArgs) -> Received {
         of_schedules.extend(schedules);
     }
     let mut schedules = Vec::new();
-    for tables in groups(&of_schedules, &opened.sources) {
+    for tables in schedule::groups(&of_schedules, &opened.sources) {
         match schedule::read(&tables, &opened.files, &opened.sources) {
             Ok((schedule, warnings)) => {
                 schedules.push(schedule);

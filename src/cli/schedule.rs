@@ -1,5 +1,6 @@
 //! `schedule check` and `schedule show`: what is wrong with a schedule, and what was understood of it.
 
+use super::outcome::Ended;
 use crate::problem::catalogue::schedule::no_tables;
 use crate::problem::{Problem, Severity, Sources, render_text, worst};
 use crate::read::{self, Opened};
@@ -54,7 +55,7 @@ pub enum Printed {
 
 /// Runs it; results go to `out`, problems of schedules that are shown to `aside`. The exit code: 0 every schedule stands, 1
 /// something does not, 2 there is none.
-pub fn run(args: &ScheduleArgs, out: &mut impl Write, aside: &mut impl Write) -> anyhow::Result<u8> {
+pub fn run(args: &ScheduleArgs, out: &mut impl Write, aside: &mut impl Write) -> anyhow::Result<Ended> {
     let (paths, printed) = match &args.command {
         ScheduleCommand::Check { paths } => (paths, Printed::Verdict),
         ScheduleCommand::Show { paths, json: false } => (paths, Printed::Tables),
@@ -72,7 +73,7 @@ pub fn report(
     printed: Printed,
     out: &mut impl Write,
     aside: &mut impl Write,
-) -> anyhow::Result<u8> {
+) -> anyhow::Result<Ended> {
     let sources = &opened.sources;
     let tables: Vec<Table<'_>> =
         opened.sheets.iter().flat_map(|sheet| recognise(sheet, forms).tables).collect();
@@ -109,7 +110,13 @@ pub fn report(
         }
     }
     let all_opened = worst(&opened.problems) < Some(Severity::Error);
-    Ok(if groups.is_empty() { 2 } else { u8::from(standing.len() < groups.len() || !all_opened) })
+    Ok(if groups.is_empty() {
+        Ended::Nothing
+    } else if standing.len() < groups.len() || !all_opened {
+        Ended::Incomplete
+    } else {
+        Ended::Done
+    })
 }
 
 /// Every problem in full, a blank line after each.
