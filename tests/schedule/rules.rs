@@ -244,14 +244,33 @@ fn limits_that_repeat_or_begin_too_late_are_told() {
         .plus("limits", "again,dents,40,refer to a person,bolted")
         .read()
         .says(&["schedule-name-twice | limits.csv A9 | limit: again stands twice"]);
-    page().plus("limits", "more,dents,60,refer to a person,").read().says(&[
-        "schedule-limit-late | limits.csv C9 | the rates end at 40 dents and this limit begins above 60: between them is \
-         neither",
-    ]);
-    page().with("limits", "dents of large,12", "dents of large,41").read().says(&[
-        "schedule-limit-late | limits.csv C6 | the rates end at 40 dents and this limit begins above 41: between them is \
-         neither",
-    ]);
+    let late = |over: u32, dents: &str| {
+        format!(
+            "more than 40 {dents} have no rate and this limit begins above {over}: a panel between has neither"
+        )
+    };
+    page()
+        .plus("limits", "more,dents,60,refer to a person,")
+        .read()
+        .says(&[&format!("schedule-limit-late | limits.csv C9 | {}", late(60, "dents of one size"))]);
+    page()
+        .with("limits", "dents of large,12", "dents of large,41")
+        .read()
+        .says(&[&format!("schedule-limit-late | limits.csv C6 | {}", late(41, "dents of one size"))]);
+    // A limit at the last count covers a later one; so does one on these dents or larger.
+    page()
+        .plus("limits", "more,dents,60,refer to a person,\nat once,dents,40,conventional repair,")
+        .read()
+        .says(&[]);
+    page()
+        .plus("limits", "more,dents,60,refer to a person,\nat once,dents of small,40,conventional repair,")
+        .read()
+        .says(&[]);
+    page()
+        .with("terms", "each band", "largest present")
+        .plus("limits", "more,dents,60,refer to a person,")
+        .read()
+        .says(&[&format!("schedule-limit-late | limits.csv C9 | {}", late(60, "dents"))]);
 }
 
 #[test]

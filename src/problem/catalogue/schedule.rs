@@ -151,9 +151,10 @@ codes! {
     TAX_MISSING = "schedule-tax-missing", Error, "a tax rate is missing",
         "Labour, parts and paint material each need a row in the table of taxes.\n\nWhere one is not taxed, write 0.";
     LIMIT_LATE = "schedule-limit-late", Warning, "a limit begins after the last count band",
-        "The rates end at the last count band, and this limit is crossed only at a higher count. A panel between the two \
-         has no price and no limit: it stays open until a person decides.\n\nSet the limit to the last count that has a \
-         rate, or extend the count bands.";
+        "The rates end at the last count band, and of the limits on dents that hold for a panel the first is crossed only \
+         at a higher count. A panel between the two has no price and no limit: it stays open until a person decides. \
+         Where each size band is rated by itself, that is a panel with so many dents of one size.\n\nAdd a limit at the \
+         last count that has a rate, or extend the count bands.";
     OPERATION_REPEATED = "schedule-operation-repeated", Warning, "an operation has several rows",
         "Two rows have the same name and are charged once per vehicle, each by itself: a vehicle with both panels pays \
          twice.\n\nIf it is the same work, write one row for a group that holds both panels. If not, give each its own \

@@ -9,8 +9,9 @@ use crate::quantity::Percent;
 use crate::schedule::bands::label;
 use crate::schedule::raw::{RawLimit, parse_edge, parse_percent, parse_text, parse_whole};
 use crate::schedule::words::find;
-use crate::schedule::{CountBand, Limit, Measure, SizeBand};
+use crate::schedule::{Limit, Measure, MixedRule, Schedule, SizeBand};
 use crate::table::Cell;
+use std::collections::BTreeMap;
 
 /// What can follow when a limit is crossed.
 const THEN: [Method; 4] = [Method::RefinishAfter, Method::Conventional, Method::Replace, Method::Refer];
@@ -19,7 +20,6 @@ const THEN: [Method; 4] = [Method::RefinishAfter, Method::Conventional, Method::
 pub(super) fn check(
     raw: &[RawLimit],
     sizes: &[SizeBand],
-    counts: &[CountBand],
     scopes: &Scopes<'_>,
     problems: &mut Vec<Problem>,
 ) -> Vec<Limit> {
@@ -34,7 +34,6 @@ pub(super) fn check(
         if let Some(same) = same {
             problems.push(words::twice("limit", &row.name.value).at(row.name.place).and(same.place));
         }
-        tell_if_late(measure, counts, problems);
         limits.push(Limit {
             name: row.name.value.clone(),
             scope,
@@ -128,11 +127,44 @@ fn size_band(measures: &Located<String>, sizes: &[SizeBand], problems: &mut Vec<
     found
 }
 
-/// Between the last count band and a limit that begins later a panel has no price and no limit.
-fn tell_if_late(measure: Located<Measure>, counts: &[CountBand], problems: &mut Vec<Problem>) {
-    let Some(last) = counts.last() else { return };
-    let (Measure::DentsOver(over) | Measure::DentsOfSizeOver(_, over)) = measure.value else { return };
-    if let Some(to) = last.to.filter(|to| over > *to) {
-        problems.push(words::limit_late(over, to).at(measure.place).and(last.place));
+/// Between the last count that has a rate and the first limit on dents a panel has no price and no limit. Told where a panel
+/// has such limits and all of them begin too late; under equivalents no number of dents is the last.
+pub(super) fn check_late(schedule: &Schedule, problems: &mut Vec<Problem>) {
+    let Some((last, to)) = schedule.counts.last().and_then(|band| band.to.map(|to| (band, to))) else {
+        return;
+    };
+    // What a limit has to hold for to be crossed in time: all dents, or those of each band by itself.
+    let (bands, of_one_size) = match schedule.terms.mixed.value {
+        MixedRule::MostFrequent | MixedRule::LargestShare(_) => (0..1, false),
+        MixedRule::EachBand => (0..schedule.sizes.len(), true),
+        MixedRule::Equivalents(_) => return,
+    };
+    let mut late: BTreeMap<u32, &Limit> = BTreeMap::new();
+    for panel in &schedule.panels {
+        for band in bands.clone() {
+            let first = schedule
+                .limits
+                .iter()
+                .filter(|limit| limit.scope.holds_for(panel))
+                .filter_map(|limit| dents_over(limit, band).map(|over| (over, limit)))
+                .min_by_key(|(over, _)| *over);
+            if let Some((_, limit)) = first.filter(|(over, _)| *over > to) {
+                late.insert(limit.number, limit);
+            }
+        }
+    }
+    for limit in late.values() {
+        if let Measure::DentsOver(over) | Measure::DentsOfSizeOver(_, over) = limit.measure {
+            problems.push(words::limit_late(over, to, of_one_size).at(limit.place).and(last.place));
+        }
+    }
+}
+
+/// The number of dents of a size band beyond which a limit is crossed, if it looks at dents of that band.
+fn dents_over(limit: &Limit, band: usize) -> Option<u32> {
+    match limit.measure {
+        Measure::DentsOver(over) => Some(over),
+        Measure::DentsOfSizeOver(from, over) if from <= band => Some(over),
+        _ => None,
     }
 }

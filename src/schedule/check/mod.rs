@@ -71,7 +71,7 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
     let mark_rates = mark_rates::check(&raw.mark_rates, &units, largest, &scopes, problems);
     let factors = factors::check(&raw.factors, &units, &scopes, problems);
     let typical = typical::check(&raw.typical, &units, &scopes, problems);
-    let limits = limits::check(&raw.limits, &sizes, &counts, &scopes, problems);
+    let limits = limits::check(&raw.limits, &sizes, &scopes, problems);
     let operations = operations::check(&raw.operations, &units, &scopes, problems);
     let Origin { files, digest, place } = origin;
     let schedule = Schedule {
@@ -95,6 +95,9 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
     // What is needed, and how amounts compare, can be said only where each of them stands by itself.
     if labour_stands && rates_stand {
         labour::check_needs(&schedule, problems);
+    }
+    if bands_stand {
+        limits::check_late(&schedule, problems);
     }
     if rates_stand {
         rises::check(&schedule, problems);

@@ -172,11 +172,14 @@ pub fn tax_missing(on: &str) -> Problem {
         .help("Write 0 where nothing is taxed")
 }
 
-/// A limit that begins beyond the last count band.
-pub fn limit_late(over: u32, to: u32) -> Problem {
+/// A limit that begins beyond the last count that has a rate.
+pub fn limit_late(over: u32, to: u32, of_one_size: bool) -> Problem {
+    let dents = if of_one_size { "dents of one size" } else { "dents" };
     Problem::new(
         &LIMIT_LATE,
-        format!("the rates end at {to} dents and this limit begins above {over}: between them is neither"),
+        format!(
+            "more than {to} {dents} have no rate and this limit begins above {over}: a panel between has neither"
+        ),
     )
 }
 
