@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use stipple::compare::statistics::agreement::{
-    Scale, concordance, deming, limits_of_agreement, scale_check, typical_spread,
+    Cluster, Scale, clustered_mean, concordance, deming, limits_of_agreement, scale_check, typical_spread,
 };
 use stipple::compare::statistics::category::{
     CrossTable, Weights, fleiss_kappa, kappa, prevalence, same_category,
@@ -31,6 +31,9 @@ fn of_pairs(pairs: &[(f64, f64)]) -> Vec<Statistic> {
     let found = deming(pairs, 1.0, LEVEL);
     all.extend([found.slope, found.intercept]);
     let differences: Vec<f64> = pairs.iter().map(|(a, b)| a - b).collect();
+    let cars: Vec<Cluster> =
+        differences.chunks(3).map(|car| Cluster { sum: car.iter().sum(), units: car.len() }).collect();
+    all.push(clustered_mean("bias", "mean of the differences", &cars, LEVEL));
     all.extend([signed_rank_test(&differences, LEVEL), sign_test(&differences, LEVEL)]);
     all
 }

@@ -27,6 +27,7 @@ import pandas as pd
 import pingouin
 from scipy import special, stats
 from sklearn.metrics import cohen_kappa_score
+from statsmodels.regression.linear_model import OLS
 from statsmodels.stats import inter_rater
 from statsmodels.stats.multitest import multipletests
 from statsmodels.stats.proportion import proportion_confint
@@ -315,6 +316,22 @@ def spread(rng):
         if inside:
             out["low"], out["high"] = float(d[inside[-1] - 1]), float(d[-inside[-1]])
     return {"pairs": as_pairs(a, b)}, out
+
+
+def clustered(rng):
+    cars = [(rng.normal() + rng.integers(-3, 4, rng.integers(0, 8))).round(2).tolist() for _ in range(size(rng))]
+    rows = [(c, v) for c, car in enumerate(cars) for v in car]
+    out = dict.fromkeys(("mean", "mean_low", "mean_high"))
+    if rows:
+        groups, values = map(np.array, zip(*rows))
+        out["mean"] = values.mean()
+        if len(set(groups)) > 1 and len(values) > 1:
+            fit = OLS(values, np.ones(len(values))).fit(cov_type="cluster", cov_kwds={"groups": groups}, use_t=True)
+            out["mean_low"], out["mean_high"] = fit.conf_int(2 * TAIL)[0]
+            sums = {sum(Fraction(str(v)) - sum(Fraction(str(w)) for _, w in rows) / len(rows) for v in car) for car in cars}
+            if sums == {0}:
+                say_nothing(out, ("mean_low", "mean_high"), "no spread between clusters")
+    return {"clusters": cars}, out
 
 
 def paired(rng):
@@ -635,7 +652,7 @@ def bootstrap(rng):
 
 
 KINDS = [
-    distribution, limits, scale, concordance, deming, spread, paired, icc, alpha, precision, kappa, fleiss, discovery,
+    distribution, limits, scale, concordance, deming, spread, clustered, paired, icc, alpha, precision, kappa, fleiss, discovery,
     outlier, funnel, batch, characteristic, bootstrap,
 ]
 

@@ -141,10 +141,23 @@ fn a_paired_test_finds_the_one_whom_the_funnel_over_the_same_cars_misses() {
         })
         .collect();
     let found = against_the_others(&units, 4, LEVEL);
-    assert!(found[3].adjusted.unwrap() < 0.001, "{:?}", found[3]);
+    assert!(found[3].stands_out() && found[3].adjusted.unwrap() < 0.001, "{:?}", found[3]);
+    assert!(found[3].enough);
     let missed = funnel(&loads_from_median(&units, 4));
     assert!(missed.people.iter().all(|place| !place.stands_out()));
     assert!(missed.people[3].poisson_chance.unwrap() > 0.05);
+}
+
+#[test]
+fn a_few_cars_cannot_tell_a_person_however_one_sided_they_are() {
+    let units = |cars: u32| -> Vec<Vec<Option<u32>>> {
+        (0..cars).map(|car| [20 + car, 20 + car, 20 + car, 90 + car].map(Some).to_vec()).collect()
+    };
+    // Four people: 2 to the power (1 - n) must be within 0.05 / 4, so eight cars are needed.
+    assert!(!against_the_others(&units(7), 4, LEVEL)[3].enough);
+    let eight = against_the_others(&units(8), 4, LEVEL);
+    assert!(eight[3].enough && eight[3].stands_out());
+    assert!(!eight[0].enough && !eight[0].stands_out());
 }
 
 // Source: Wilcoxon's exact distribution: all of n differences above zero has chance 2 / 2^n.

@@ -20,7 +20,8 @@ pub enum Standing {
 
 /// Lots of one source in order, and what follows for the next one, by the switching rules of MIL-STD-105E: normal to
 /// tightened when two of five or fewer lots in a row were not accepted; back when five in a row were; sampling ends
-/// when five in all were not accepted while tightened. Lots that are handed in again do not count.
+/// when five in all were not accepted while tightened. Lots that are handed in again do not count. The rules are taken
+/// from secondary texts; for the end of sampling these differ, and ours is the one given for ISO 2859-1.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct History {
     standing: Standing,

@@ -19,6 +19,7 @@ mod result;
 pub mod standing;
 
 pub use bootstrap::Bootstrap;
-pub use number::{Level, median, real};
+pub(in crate::compare) use number::real;
+pub use number::{Level, median};
 pub use random::Random;
 pub use result::{Choice, Definition, Dropped, Interval, Reason, Statistic, Test, Why};

@@ -42,7 +42,7 @@ impl Level {
 }
 
 /// A whole number as a float; exact up to 2^53.
-pub fn real(n: u64) -> f64 {
+pub(in crate::compare) fn real(n: u64) -> f64 {
     let part = |bits: u64| f64::from(u32::try_from(bits).unwrap_or(u32::MAX));
     part(n >> 32) * 4_294_967_296.0 + part(n & 0xffff_ffff)
 }

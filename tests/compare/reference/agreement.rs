@@ -1,7 +1,7 @@
 use super::{Values, list, number, whole};
 use serde_json::Value;
 use stipple::compare::statistics::agreement::{
-    Scale, concordance, deming, limits_of_agreement, scale_check, typical_spread,
+    Cluster, Scale, clustered_mean, concordance, deming, limits_of_agreement, scale_check, typical_spread,
 };
 use stipple::compare::statistics::category::{CrossTable, Weights, fleiss_kappa, kappa, same_category};
 use stipple::compare::statistics::many::{Form, Metric, alpha, intraclass};
@@ -83,6 +83,15 @@ pub fn spread(input: &Value) -> Values {
     let mut values = Values::new();
     put(&mut values, "median", &found);
     put_limits(&mut values, "", &found);
+    values
+}
+
+pub fn clustered(input: &Value) -> Values {
+    let cars: Vec<Vec<f64>> = list(input, "clusters");
+    let cars: Vec<Cluster> =
+        cars.iter().map(|car| Cluster { sum: car.iter().sum(), units: car.len() }).collect();
+    let mut values = Values::new();
+    put(&mut values, "mean", &clustered_mean("bias", "mean of the differences", &cars, LEVEL));
     values
 }
 

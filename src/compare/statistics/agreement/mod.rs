@@ -1,5 +1,6 @@
 //! How well two assessors agree in their counts. Pairs are `(first, second)`.
 
+mod clustered;
 mod concordance;
 mod deming;
 mod limits;
@@ -7,6 +8,7 @@ mod line;
 mod scale;
 mod spread;
 
+pub use clustered::{Cluster, clustered_mean};
 pub use concordance::{Concordance, concordance};
 pub use deming::{Deming, deming};
 pub use limits::{LimitsOfAgreement, Scale, USUAL_FACTOR, limits_of_agreement};

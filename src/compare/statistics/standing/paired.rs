@@ -1,5 +1,5 @@
-use super::adjusted_for_discovery;
 use super::loads::beside_the_others;
+use super::{DISCOVERY_RATE, adjusted_for_discovery};
 use crate::compare::statistics::agreement::median_interval;
 use crate::compare::statistics::distribution::{binomial_lower, normal_cdf};
 use crate::compare::statistics::number::{count, doubled_midranks, median};
@@ -15,29 +15,43 @@ pub struct PairedPlace {
     pub difference: Statistic,
     /// The chance of that test, with the share of false ones held over all assessors.
     pub adjusted: Option<f64>,
+    /// Whether there are enough differences that this person alone could be told at all: all of them to one side have
+    /// a chance of 2 to the power (1 − n).
+    pub enough: bool,
+}
+
+impl PairedPlace {
+    /// Whether the person stands out: the adjusted chance is within the rate.
+    pub fn stands_out(&self) -> bool {
+        self.adjusted.is_some_and(|adjusted| adjusted <= DISCOVERY_RATE)
+    }
 }
 
 /// Each assessor against the median of the others, unit by unit. Where all counted the same cars this finds what a
 /// funnel, far too wide there, does not: the same cars make everybody's counts high or low together.
 pub fn against_the_others(units: &[Vec<Option<u32>>], assessors: usize, level: Level) -> Vec<PairedPlace> {
-    let statistics: Vec<Statistic> = (0..assessors)
+    let statistics: Vec<(Statistic, bool)> = (0..assessors)
         .map(|person| {
             let differences: Vec<f64> = units
                 .iter()
                 .filter_map(|unit| beside_the_others(unit, person))
                 .map(|(own, others)| f64::from(own) - others)
                 .collect();
-            signed_rank_test(&differences, level).without(Why::Incomplete, units.len() - differences.len())
+            let nonzero = differences.iter().filter(|difference| difference.abs() > 0.0).count();
+            let least = (1.0 - count(nonzero)).exp2();
+            let statistic = signed_rank_test(&differences, level)
+                .without(Why::Incomplete, units.len() - differences.len());
+            (statistic, least <= DISCOVERY_RATE / count(assessors))
         })
         .collect();
     let chances: Vec<f64> =
-        statistics.iter().filter_map(|statistic| statistic.test.map(|test| test.p)).collect();
+        statistics.iter().filter_map(|(statistic, _)| statistic.test.map(|test| test.p)).collect();
     let mut adjusted = adjusted_for_discovery(&chances).into_iter();
     statistics
         .into_iter()
-        .map(|difference| {
+        .map(|(difference, enough)| {
             let adjusted = difference.test.and_then(|_| adjusted.next());
-            PairedPlace { difference, adjusted }
+            PairedPlace { difference, adjusted, enough }
         })
         .collect()
 }
