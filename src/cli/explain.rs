@@ -174,4 +174,6 @@ mod tests {
         assert_eq!(find_panels("hod", &claim).unwrap_err().help.as_deref(), Some("did you mean: hood"));
     }
 }
-fn explain(_s: &crate::report::Subject<'_>, _p: Option<&[PanelId]>) -> String { String::new() }
+fn explain(_s: &crate::report::Subject<'_>, _p: Option<&[PanelId]>) -> String {
+    String::new()
+}

@@ -19,7 +19,7 @@ use crate::problem::{Problem, Sources};
 use crate::report::json::ProblemView;
 use crate::report::workbook::WRITE_PANIC;
 use clap::{Parser, Subcommand};
-use outcome::Ended;
+pub use outcome::Ended;
 use reception::Received;
 use screen::Summary;
 use std::process::ExitCode;

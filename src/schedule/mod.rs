@@ -14,7 +14,6 @@ mod price;
 mod raw;
 mod scope;
 mod terms;
-mod words;
 
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
 pub use factor::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};

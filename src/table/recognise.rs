@@ -1,5 +1,6 @@
 use super::headings::{Starters, heading_row, known_count};
 use super::{Cell, Form, Row, Sheet, Value};
+use crate::claim::words::folded;
 use crate::problem::Place;
 use crate::quantity::DecimalMark;
 use std::cmp::Ordering;
@@ -85,8 +86,9 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     let mut ambiguous = Vec::new();
     let mut found: Vec<Found> = Vec::new();
     let mut upper_may_head = false;
-    for (index, row) in sheet.rows.iter().enumerate() {
-        let may_head = starters.may_head(row);
+    for index in 0..sheet.rows.len() {
+        let row = &sheet.rows[index];
+        let may_head = starters.may_head(row) && may_follow(sheet, index, found.last());
         let mut best = if may_head { best_forms(&row.cells, forms) } else { Vec::new() };
         let mut first = index;
         let upper = index.checked_sub(1).map(|upper| &sheet.rows[upper]);
@@ -109,6 +111,18 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
         found.push(Found { first, last: index, as_form });
     }
     Recognition { tables: tables(sheet, found), ambiguous }
+}
+
+/// Whether a row can head a table where it stands. Below a heading, rows of its table hold words that are headings
+/// elsewhere ("panel" in a column `per`): a later heading stands apart, after a blank row or a caption, or it repeats
+/// the one above it as sheets do after a page break.
+fn may_follow(sheet: &Sheet, index: usize, found: Option<&Found>) -> bool {
+    let (Some(found), Some(above)) = (found, index.checked_sub(1).map(|above| &sheet.rows[above])) else {
+        return true;
+    };
+    let row = &sheet.rows[index];
+    let texts = |row: &Row| row.cells.iter().map(|cell| folded(&cell.text())).collect::<Vec<_>>();
+    above.number + 1 < row.number || above.cells.len() <= 2 || texts(row) == texts(&sheet.rows[found.last])
 }
 
 /// The forms that a heading row fits best, with its columns; several only in a tie.

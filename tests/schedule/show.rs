@@ -12,7 +12,7 @@ use stipple::table::{Table, recognise};
 fn printed(opened: &Opened, printed: Printed) -> (u8, String, String) {
     let (mut out, mut aside) = (Vec::new(), Vec::new());
     let code = report(opened, forms(), printed, &mut out, &mut aside).unwrap();
-    (code, String::from_utf8(out).unwrap(), String::from_utf8(aside).unwrap())
+    (code.code(), String::from_utf8(out).unwrap(), String::from_utf8(aside).unwrap())
 }
 
 /// The page's tables as the sheets of a workbook, or the files of a folder.

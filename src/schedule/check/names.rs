@@ -1,6 +1,6 @@
 use crate::claim::words::Named;
+use crate::claim::words::{find, suggest};
 use crate::problem::{Located, Place, Problem, catalogue::schedule as words, nearest};
-use crate::schedule::words::{find, suggest};
 use std::collections::BTreeMap;
 
 /// The value of a closed set that a cell names; an unknown name is told with the nearest right ones.

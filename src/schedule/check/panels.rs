@@ -1,11 +1,11 @@
 use super::names::{Once, named};
 use super::units::{Sign, Units};
 use crate::claim::PanelKind;
+use crate::claim::words::find;
 use crate::claim::words::folded;
 use crate::problem::{Located, Problem, catalogue::schedule as words};
 use crate::quantity::{Area, Decimal};
 use crate::schedule::raw::{RawPanel, beyond_quantity};
-use crate::schedule::words::find;
 use crate::schedule::{GroupId, Joint, PanelTerms, Plane};
 
 /// More than any outer panel has, in square metres.

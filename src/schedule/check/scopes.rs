@@ -1,8 +1,8 @@
 use super::panels::is_same_group;
 use crate::claim::PanelKind;
+use crate::claim::words::find;
 use crate::claim::words::{Named, folded};
 use crate::problem::{Located, Problem, catalogue::schedule as words, nearest};
-use crate::schedule::words::find;
 use crate::schedule::{GroupId, Joint, PanelTerms, Plane, Scope};
 
 /// What a cell under `panel` may name: kinds of panel, the groups of this schedule, planes and joints.

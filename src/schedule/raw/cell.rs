@@ -3,8 +3,8 @@ use crate::quantity::{
     Date, Decimal, DecimalMark, Length, LengthUnit, NumberFault, QuantityFault, parse_count,
     parse_date as date_of,
 };
-use crate::schedule::words::{LengthFault, parse_length};
 use crate::table::{Cell, Value};
+use crate::table::{LengthFault, parse_length};
 
 /// An edge of a size band or of a rate by length, with what one step of its last printed digit is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
