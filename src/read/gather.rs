@@ -43,13 +43,19 @@ fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
 /// What every row says of its car, before anything is read that depends on it: panels, sides, dollars.
 fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> Vec<(Car, Dollar)> {
     for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
-        if !tables::has_facts(ours.table) {
+        let (has_keys, has_facts) = (tables::has_several_keys(ours.table), ours.has_facts());
+        if !has_keys && !has_facts {
             continue;
         }
         for (row, job) in rows.data.iter().zip(of) {
             let Some(draft) = job.and_then(|job| jobs.drafts.get_mut(job)) else { continue };
             let mut cells = Cells::new(ours.table, row.row);
-            tables::facts(&mut cells, draft);
+            if has_keys {
+                tables::keys(&mut cells, draft);
+            }
+            if has_facts {
+                tables::facts(&mut cells, draft);
+            }
             draft.problems.append(&mut cells.problems);
         }
     }

@@ -164,8 +164,12 @@ fn two_meanings(kind: PanelKind, written: &Written<'_>, car: &Car) -> Option<Pro
     if kind == PanelKind::Hood && has("hood") && is_convertible && !car.is_north_american {
         return Some(say::panel_word(written.place, written.text, ["the bonnet", "the soft top"], "bonnet"));
     }
+    // Other bodies seldom carry bars along the roof (common practice, no source).
+    let may_have_bars = car.body.is_none_or(|body| {
+        matches!(body.value, BodyType::Estate | BodyType::SportUtility | BodyType::PeopleCarrier)
+    });
     let is_frame = has("cant") || has("frame") || has("side");
-    if kind == PanelKind::RoofRail && car.has_luggage_bars && !is_frame {
+    if kind == PanelKind::RoofRail && may_have_bars && car.has_luggage_bars && !is_frame {
         let meanings = ["the frame of the body", "the luggage bar"];
         return Some(say::panel_word(written.place, written.text, meanings, "cant rail"));
     }

@@ -39,9 +39,11 @@ pub(super) fn sort<'s>(tables: &[Ours<'_, 's>]) -> (Vec<TableRows<'s>>, Vec<Prob
     let mut all = Vec::with_capacity(tables.len());
     for ours in tables {
         let table = ours.table;
-        // The upper one of two heading rows stands above, too, and was used.
+        // A title is a title; a name and a value beside each other may be meant as a fact. The upper one of two heading
+        // rows stands above, too, and was used.
         let headings = |row: &&Row| table.columns.iter().any(|column| column.place.row == row.number);
-        table.above.iter().filter(|row| !headings(row)).for_each(|row| unread.row(row));
+        let above = table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row));
+        above.for_each(|row| unread.row(row));
         let mut rows = TableRows::default();
         let mut last = table.heading_row;
         for row in table.rows {

@@ -42,8 +42,8 @@ fn title_rows_totals_and_notes_are_no_panels() {
     let size = &panel(claim, "roof").tally[1].size;
     assert_eq!(size.interval.unwrap().high.unwrap().to_string(), "20 mm");
     assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
-    assert_eq!(run.of_files(), ["text-unread counts.csv A1"]);
-    assert!(run.problems[0].message.starts_with("4 cells"), "{}", run.problems[0].message);
+    assert_eq!(run.of_files(), ["text-unread counts.csv A9"]);
+    assert!(run.problems[0].message.starts_with("2 cells"), "{}", run.problems[0].message);
 }
 
 #[test]
@@ -213,7 +213,7 @@ fn every_other_table_is_read_and_kept() {
              A-1,roof,replace,A. Sample,owner agreed,2026-06-19\n",
         ),
         ("paid.csv", "claim,panel,paid,event,date paid\nA-1,roof,250,storm of 2024,2024-07-01\n"),
-        ("vehicles.csv", crate::VEHICLES),
+        ("vehicles.csv", "claim,make,insurer,event\nA-1,Larch,Alder Mutual,June storm\n"),
     ]);
     assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
     assert_eq!(run.of_files(), Vec::<String>::new());
@@ -224,6 +224,7 @@ fn every_other_table_is_read_and_kept() {
     assert_eq!(claim.photographs[0].panel.unwrap().value.to_string(), "roof");
     assert_eq!(claim.overrules[0].method.value, Method::Replace);
     assert_eq!(claim.paid_before[0].amount.value.amount.to_string(), "250");
+    assert_eq!(claim.event.name.as_ref().unwrap().value, "June storm");
 }
 
 #[test]

@@ -56,6 +56,10 @@ fn a_hood_on_a_convertible_is_asked_about_except_in_north_america() {
 fn a_roof_rail_beside_luggage_bars_is_asked_about() {
     assert_eq!(understood("roof equipment", "luggage bars", "left roof rail"), asked("panel-word"));
     assert_eq!(understood("roof equipment", "luggage bars", "left cant rail"), Ok("left roof rail".into()));
+    assert_eq!(
+        understood("body type,roof equipment", "saloon,roof bars", "left roof rail"),
+        Ok("left roof rail".into())
+    );
     assert_eq!(understood("roof equipment", "sunroof", "left roof rail"), Ok("left roof rail".into()));
 }
 

@@ -11,7 +11,7 @@ mod photographs;
 mod vehicles;
 mod wide;
 
-pub(super) use vehicles::facts;
+pub(super) use vehicles::{facts, keys};
 
 use super::cells::Cells;
 use super::columns::{FACTS, KEYS};
@@ -131,10 +131,18 @@ pub(super) fn has_key_column(table: &Table<'_>) -> bool {
     KEYS.iter().any(|key| table.column(key.id).is_some())
 }
 
-/// Whether rows of a table say something of the car or the claim beyond their key.
-pub(super) fn has_facts(table: &Table<'_>) -> bool {
-    let keys = KEYS.iter().filter(|key| table.column(key.id).is_some()).count();
-    keys > 1 || FACTS.iter().any(|fact| table.column(fact.id).is_some())
+/// Whether rows of a table carry more than one key: each is a fact of the car or the claim.
+pub(super) fn has_several_keys(table: &Table<'_>) -> bool {
+    KEYS.iter().filter(|key| table.column(key.id).is_some()).count() > 1
+}
+
+impl Ours<'_, '_> {
+    /// Whether columns of the table of vehicles stand in it. Other tables use some of their names for something else:
+    /// the event of an earlier payment.
+    pub(super) fn has_facts(self) -> bool {
+        matches!(self.kind, Kind::Vehicles | Kind::Wide | Kind::Long)
+            && FACTS.iter().any(|fact| self.table.column(fact.id).is_some())
+    }
 }
 
 /// What is the same for all rows of one table, and what one row leaves to the next.
@@ -144,7 +152,7 @@ pub(super) struct TableState {
     merged: BTreeSet<(u32, u16)>,
     /// What has to be asked about the headings, once for each claim of the table.
     pub(super) questions: Vec<Problem>,
-    /// Whether columns of the table of vehicles may stand in it.
+    /// Whether columns of the table of vehicles stand in it.
     has_facts: bool,
     stamp: Stamp,
     panel: Option<Located<PanelId>>,
@@ -160,7 +168,7 @@ impl TableState {
             columns,
             merged,
             questions,
-            has_facts: has_facts(ours.table),
+            has_facts: ours.has_facts(),
             stamp: Stamp::default(),
             panel: None,
         }

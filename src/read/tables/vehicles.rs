@@ -16,15 +16,23 @@ pub(super) static FORM: Form = Form {
 };
 static COLUMNS: [Column; 32] = joined(&[&KEYS, &FACTS, &REMARK]);
 
-/// What a row of any table says of the car and of what decides how other cells are read. Read for every row first,
-/// so that the order of the rows does not matter.
-pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
-    let Draft { claim, .. } = draft;
-    let vehicle = &mut claim.vehicle;
-    let found = cells.text("vin");
-    settle(&mut vehicle.vin, found, "VIN", &mut cells.problems);
+/// The keys of a row, which are facts, too, where several stand beside each other.
+pub(crate) fn keys(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
+    let (vehicle, parties) = (&mut draft.claim.vehicle, &mut draft.claim.parties);
+    let found = cells.text("claim");
+    settle(&mut parties.claim_number, found, "claim number", &mut cells.problems);
+    let found = cells.text("job");
+    settle(&mut parties.job_number, found, "job number", &mut cells.problems);
     let found = cells.text("registration");
     settle(&mut vehicle.registration, found, "registration", &mut cells.problems);
+    let found = cells.text("vin");
+    settle(&mut vehicle.vin, found, "VIN", &mut cells.problems);
+}
+
+/// What a row says of the car and of what decides how other cells are read. Read for every row first,
+/// so that the order of the rows does not matter.
+pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
+    let vehicle = &mut draft.claim.vehicle;
     let found = cells.text("make");
     settle(&mut vehicle.make, found, "make", &mut cells.problems);
     let found = cells.text("model");
@@ -51,11 +59,6 @@ pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
     settle(&mut vehicle.driver_assistance, found, "driver assistance", &mut cells.problems);
     let found = cells.word("drive");
     settle(&mut vehicle.drive, found, "drive", &mut cells.problems);
-    let parties = &mut claim.parties;
-    let found = cells.text("claim");
-    settle(&mut parties.claim_number, found, "claim number", &mut cells.problems);
-    let found = cells.text("job");
-    settle(&mut parties.job_number, found, "job number", &mut cells.problems);
 }
 
 /// What a row says of the claim itself.
