@@ -45,9 +45,9 @@ ALTERNATIVES = {
 WORDS = {"state", "method", "method of the schedule", "open", "schedule", "total-loss screen", "outcome"}
 
 
-def is_line(what):
-    started = what.startswith(("limit, ", "alternative, ", "item, ", "tax "))
-    return what not in WORDS and what not in FIGURES and not started
+def is_line(what, value):
+    started = what.startswith(("limit, ", "alternative, ", "tax "))
+    return what not in WORDS and what not in FIGURES and not started and value != "open"
 
 
 def recomputed(paths):
@@ -83,7 +83,7 @@ def main(output, paths):
             column = ALTERNATIVES[what.removeprefix("alternative, ")]
             priced = None if value.startswith("not priced") else Decimal(value)
             report.same(where, amount(panels[claim, panel][column]), priced)
-        elif is_line(what):
+        elif is_line(what, value):
             wanted[claim, panel].append(Decimal(value))
     for key in sorted(set(lines) | set(wanted)):
         if key[0] in claims:
