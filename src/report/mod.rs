@@ -1,6 +1,7 @@
 //! Documents: one neutral model filled once from an assessment, and the formats that draw it. No amount is computed
 //! here.
 
+pub mod explain;
 pub mod wording;
 
 use crate::assess::Assessment;

@@ -1,58 +1,92 @@
 //! The words of documents: every kind of line, finding, note and caution in one plain sentence or phrase, in one place,
-//! so that all formats say the same.
+//! so that all formats say the same. Nothing here knows a format: the results are plain text.
+
+mod caution;
+mod figure;
+/// Headings and labels.
+pub mod label;
+mod note;
+mod outcome;
+mod quotation;
+mod rule;
+mod settlement;
+
+pub use caution::{caution, standing_caution};
+pub use figure::{
+    amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time,
+    time_unit, time_with_unit,
+};
+pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
+pub use outcome::{
+    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
+    undecided_loss, without_open,
+};
+pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
+pub use quotation::{acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until};
+pub use rule::{
+    amount_of_method, as_far_as_priced, dents_of_size, line_numbers, mixed, rule, tax_line, working_intro,
+};
+pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unscreened, validity};
 
 use super::Subject;
-use crate::assess::{Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
-use crate::claim::{MarkKind, PanelId};
-use crate::quantity::Length;
-use crate::schedule::{Limit, Measure};
+use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
+use crate::claim::{Mark, PanelId, Side};
+use crate::quantity::{Money, Percent};
+use crate::schedule::{Limit, Measure, MixedRule};
 
-/// A length as documents print it: millimetres, at most two decimals are ever needed for mm and common fractions.
-pub fn length(length: Length) -> String {
-    length.to_string()
-}
-
-/// `1 dent`, `168 dents`.
-pub fn dents(count: u32) -> String {
-    if count == 1 { "1 dent".to_owned() } else { format!("{count} dents") }
-}
-
-/// What a line is for, without its panel: "34 dents, 12-22 mm, counted 31-52", "aluminium", "new part".
+/// What a line is for, without its panel: "34 dents 12-22 mm, count 31-52", "aluminium", "new part".
 pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> String {
     let schedule = subject.schedule;
+    let operation = |index: usize| said(&schedule.operations[index].name);
     match &line.kind {
         LineKind::Dents { size, count, dents: number } => {
-            format!("{}, {}, {}", dents(*number), schedule.sizes[*size].name, schedule.counts[*count].name)
+            let rated = match schedule.terms.mixed.value {
+                MixedRule::EachBand => "",
+                MixedRule::MostFrequent | MixedRule::LargestShare(_) | MixedRule::Equivalents(_) => {
+                    ", rated at"
+                }
+            };
+            let size = said(&schedule.sizes[*size].name);
+            format!("{}{rated} {size}, count {}", dents(*number), said(&schedule.counts[*count].name))
         }
         LineKind::Equivalents { size, count, equivalents } => format!(
-            "{equivalents} equivalents of {}, {}",
-            schedule.sizes[*size].name, schedule.counts[*count].name
+            "{} equivalents of {}, count {}",
+            number(*equivalents),
+            said(&schedule.sizes[*size].name),
+            said(&schedule.counts[*count].name)
         ),
         LineKind::Mark(index) => panel
             .and_then(|panel| subject.assessment.panels.iter().find(|p| p.panel == panel))
             .and_then(|panel| mark(panel, *index, subject))
             .unwrap_or_else(|| "mark".to_owned()),
-        LineKind::Factor(index) => schedule.factors[*index].name.clone(),
+        LineKind::Factor(index) => said(&schedule.factors[*index].name),
         LineKind::Floor => "up to the least amount of this panel".to_owned(),
         LineKind::Cap => "down to the most of this panel".to_owned(),
-        LineKind::Readying(share) => format!("readying for paint, {share} % of the paintless amount"),
+        LineKind::Readying(share) => {
+            format!("readying for paint: {} of paintless", percent(*share))
+        }
         LineKind::ConventionalLabour => "conventional repair".to_owned(),
         LineKind::FittingLabour => "fitting".to_owned(),
         LineKind::RefinishLabour => "refinish".to_owned(),
-        LineKind::BlendLabour => "blending into the neighbouring panels".to_owned(),
+        LineKind::BlendLabour => "blending neighbouring panels".to_owned(),
         LineKind::Part => "new part".to_owned(),
         LineKind::PaintMaterial => "paint material".to_owned(),
-        LineKind::OperationLabour { operation, panel, side } => {
-            with_where(&schedule.operations[*operation].name, *panel, side.map(|side| side.name()))
+        LineKind::OperationLabour { operation: index, panel, side } => {
+            with_where(&operation(*index), *panel, side.map(Side::name))
         }
-        LineKind::OperationParts { operation, panel, side } => {
-            let name = format!("{}: parts that break", schedule.operations[*operation].name);
-            with_where(&name, *panel, side.map(|side| side.name()))
+        LineKind::OperationParts { operation: index, panel, side } => {
+            let name = format!("{}: parts", operation(*index));
+            with_where(&name, *panel, side.map(Side::name))
         }
-        LineKind::ItemPrice(index) => subject.claim.items[*index].name.value.clone(),
-        LineKind::ItemLabour(index) => format!("{}: labour", subject.claim.items[*index].name.value),
+        LineKind::ItemPrice(index) => said(&subject.claim.items[*index].name.value),
+        LineKind::ItemLabour(index) => format!("{}: labour", said(&subject.claim.items[*index].name.value)),
         LineKind::Minimum => "up to the least amount of a vehicle".to_owned(),
-        LineKind::Discount(rate) => format!("discount on lines with {rate} % tax"),
+        LineKind::Discount(rate) => match &schedule.terms.discount {
+            Some(share) => {
+                format!("discount {} on lines with {} tax", percent(share.value), percent(*rate))
+            }
+            None => format!("discount on lines with {} tax", percent(*rate)),
+        },
     }
 }
 
@@ -64,20 +98,30 @@ fn with_where(name: &str, panel: Option<PanelId>, side: Option<&str>) -> String 
     }
 }
 
-/// A mark in words: "crease 85 mm", "oversize dent 62 mm".
+/// A mark in words: "crease 85 mm x 6 mm", "oversize dent 62 mm".
 pub fn mark(panel: &PanelAssessment, index: usize, subject: &Subject<'_>) -> Option<String> {
-    let counted = subject.claim.inspections.get(panel.inspection)?.panels.get(panel.index)?;
-    let mark = counted.marks.get(index)?;
-    let mut out = mark.kind.value.name().to_owned();
-    if let Some(measured) = mark.length {
-        out.push(' ');
-        out.push_str(&length(measured.value));
+    written_mark(panel, index, subject).map(|mark| {
+        let size = mark_size(mark);
+        if size.is_empty() {
+            mark.kind.value.name().to_owned()
+        } else {
+            format!("{} {size}", mark.kind.value)
+        }
+    })
+}
+
+/// The mark as it was written, by its number on a panel.
+pub fn written_mark<'a>(panel: &PanelAssessment, index: usize, subject: &Subject<'a>) -> Option<&'a Mark> {
+    subject.claim.inspections.get(panel.inspection)?.panels.get(panel.index)?.marks.get(index)
+}
+
+/// What was measured of a mark: `62 mm`, `85 mm x 6 mm`, or nothing.
+pub fn mark_size(mark: &Mark) -> String {
+    match (mark.length, mark.width) {
+        (Some(long), Some(wide)) => format!("{} x {}", length(long.value), length(wide.value)),
+        (Some(only), None) | (None, Some(only)) => length(only.value),
+        (None, None) => String::new(),
     }
-    if let (MarkKind::Crease, Some(width)) = (mark.kind.value, mark.width) {
-        out.push_str(" x ");
-        out.push_str(&length(width.value));
-    }
-    Some(out)
 }
 
 /// What a limit allows: "more than 140 dents", "paint: broken".
@@ -90,14 +134,19 @@ pub fn limit(limit: &Limit, subject: &Subject<'_>) -> String {
         Measure::MarkLength(kind, over) => format!("{kind} longer than {}", length(over)),
         Measure::DentsOver(over) => format!("more than {}", dents(over)),
         Measure::DentsOfSizeOver(size, over) => {
-            format!("more than {} of {} or larger", dents(over), subject.schedule.sizes[size].name)
+            format!("more than {} of {} or larger", dents(over), said(&subject.schedule.sizes[size].name))
         }
-        Measure::ShareOfReplacing(share) => format!("above {share} % of replacing"),
-        Measure::ShareOfConventional(share) => format!("above {share} % of conventional repair"),
+        Measure::ShareOfReplacing(share) => format!("above {} of replacing", percent(share)),
+        Measure::ShareOfConventional(share) => format!("above {} of conventional repair", percent(share)),
     }
 }
 
-/// What was measured: "168 dents", "aluminium", "612.40 against 590.00 (75 % of 786.67)".
+/// Where a limit stands, as documents cite it: "limits, row 4".
+pub fn limit_row(limit: &Limit) -> String {
+    format!("limits, row {}", limit.number)
+}
+
+/// What was measured: "168 dents", "aluminium", "paintless 612.40, the limit is 590.00".
 pub fn measured(finding: &Finding) -> String {
     match finding.measured {
         Measured::Material(material) => material.name().to_owned(),
@@ -106,11 +155,76 @@ pub fn measured(finding: &Finding) -> String {
         Measured::Depth(depth) => depth.name().to_owned(),
         Measured::Length(measured) => length(measured),
         Measured::Dents(count) => dents(count),
-        Measured::Amounts { paintless, other, threshold } => {
-            format!("{paintless} against {threshold} (a share of {other})")
+        Measured::Amounts { paintless, threshold, .. } => {
+            format!("paintless {}, the limit is {}", amount(paintless), amount(threshold))
         }
         Measured::Nothing => "nothing written".to_owned(),
     }
+}
+
+/// What was measured beside the limit it is measured against: "168 dents; the limit is 140", "paintless 612.40; 75 % of
+/// replacing (786.67) is 590.00", "mild steel, not plastic".
+pub fn finding(finding: &Finding, subject: &Subject<'_>) -> String {
+    let limit = &subject.schedule.limits[finding.limit];
+    let crossed = finding.crossing == Crossing::Yes;
+    let is_word = |word: &str, value: &str| match finding.measured {
+        Measured::Nothing => format!("{word} not written; the limit is {value}"),
+        _ if crossed => measured(finding),
+        _ => format!("{}, not {value}", measured(finding)),
+    };
+    match (limit.measure, finding.measured) {
+        (measure, _) if finding.crossing == Crossing::CannotTell => {
+            let against = match measure {
+                Measure::ShareOfConventional(_) => "paintless or conventional repair",
+                _ => "paintless or replacing",
+            };
+            format!("cannot be told: {against} is not priced")
+        }
+        (Measure::Material(value), _) => is_word("material", value.name()),
+        (Measure::Paint(value), _) => is_word("paint", value.name()),
+        (Measure::Access(value), _) => is_word("access", value.name()),
+        (Measure::Depth(value), _) => is_word("depth", value.name()),
+        (Measure::MarkLength(kind, over), Measured::Length(long)) => {
+            format!("{kind} of {}; the limit is {}", length(long), length(over))
+        }
+        (Measure::MarkLength(kind, over), _) => format!("no {kind}; the limit is {}", length(over)),
+        (Measure::DentsOfSizeOver(size, over), _) => {
+            let size = said(&subject.schedule.sizes[size].name);
+            format!("{} of {size} or larger; the limit is {}", measured(finding), number(over.into()))
+        }
+        (Measure::DentsOver(over), _) => {
+            format!("{}; the limit is {}", measured(finding), number(over.into()))
+        }
+        (Measure::ShareOfReplacing(share), Measured::Amounts { paintless, other, threshold }) => {
+            shares(paintless, "replacing", other, share, threshold)
+        }
+        (Measure::ShareOfConventional(share), Measured::Amounts { paintless, other, threshold }) => {
+            shares(paintless, "conventional repair", other, share, threshold)
+        }
+        (Measure::ShareOfReplacing(_) | Measure::ShareOfConventional(_), _) => measured(finding),
+    }
+}
+
+/// A finding with the limit's name and row: "Too many dents: 168 dents; the limit is 140 (limits, row 4)".
+pub fn cited_finding(of: &Finding, subject: &Subject<'_>) -> String {
+    let limit = &subject.schedule.limits[of.limit];
+    format!("{}: {} ({})", sentence(&said(&limit.name)), finding(of, subject), limit_row(limit))
+}
+
+/// A finding that is crossed and did not decide, with what it would have led to.
+pub fn also_crossed(of: &Finding, subject: &Subject<'_>) -> String {
+    let then = subject.schedule.limits[of.limit].then;
+    format!("Also crossed, for {then}: {}.", cited_finding(of, subject))
+}
+
+fn shares(paintless: Money, method: &str, other: Money, share: Percent, threshold: Money) -> String {
+    format!(
+        "paintless {}; {} of {method} ({}) is {}",
+        amount(paintless),
+        percent(share),
+        amount(other),
+        amount(threshold)
+    )
 }
 
 /// Why an alternative has no amount.
@@ -122,12 +236,11 @@ pub fn unpriced(why: Unpriced, subject: &Subject<'_>) -> String {
             Some(most) => format!("the schedule stops at {}", dents(most)),
             None => "the schedule has no such count".to_owned(),
         },
-        Unpriced::NoGridCell { size, count } => {
-            format!(
-                "the schedule has no rate for {}, {}",
-                schedule.sizes[size].name, schedule.counts[count].name
-            )
-        }
+        Unpriced::NoGridCell { size, count } => format!(
+            "the schedule has no rate for {}, count band {}",
+            said(&schedule.sizes[size].name),
+            said(&schedule.counts[count].name)
+        ),
         Unpriced::NoMarkRate(_) => "the schedule has no rate for one of its marks".to_owned(),
         Unpriced::NoPart => "no price of the part is known".to_owned(),
         Unpriced::NoFitting => "no fitting time is known".to_owned(),
@@ -135,6 +248,22 @@ pub fn unpriced(why: Unpriced, subject: &Subject<'_>) -> String {
         Unpriced::NoRefinish => "no refinish time is known".to_owned(),
         Unpriced::NoLabourRate => "the schedule has no rate for that labour".to_owned(),
         Unpriced::NoReadying => "the schedule has no share for readying a panel for paint".to_owned(),
+    }
+}
+
+/// Why an alternative has no amount, in place of the amount in a table.
+pub fn unpriced_in_short(why: Unpriced) -> &'static str {
+    match why {
+        Unpriced::NoPanelTerms => "not in the schedule",
+        Unpriced::BeyondCounts => "beyond the count bands",
+        Unpriced::NoGridCell { .. } => "no rate",
+        Unpriced::NoMarkRate(_) => "no rate for a mark",
+        Unpriced::NoPart => "no part price",
+        Unpriced::NoFitting => "no fitting time",
+        Unpriced::NoConventional => "no repair time",
+        Unpriced::NoRefinish => "no refinish time",
+        Unpriced::NoLabourRate => "no labour rate",
+        Unpriced::NoReadying => "no readying share",
     }
 }
 

@@ -1,0 +1,104 @@
+use super::{date, list, mark_size, said, sentence, so_many, written_mark};
+use crate::assess::{ExclusionReason, MarkAssessment, Note};
+use crate::claim::{Inspection, PanelId};
+use crate::report::Subject;
+
+/// How the claim was understood, a sentence or two.
+pub fn note(note: &Note, subject: &Subject<'_>) -> String {
+    match note {
+        Note::PanelsNotListed(panels) => {
+            let names: Vec<String> = panels.iter().map(PanelId::to_string).collect();
+            format!(
+                "On no sheet, though this body type has {}: {}. Nothing is priced there.",
+                if panels.len() == 1 { "it" } else { "them" },
+                list(&names)
+            )
+        }
+        Note::NoneWritten(cells) => {
+            let cells = usize::try_from(*cells).unwrap_or(usize::MAX);
+            format!(
+                "{} left blank beside numbers: rated as no dents, printed as a dash.",
+                so_many(cells, "count was", "counts were")
+            )
+        }
+        Note::SizeTakenAs { place, heading, band } => format!(
+            "The size \u{201c}{}\u{201d} ({}) was taken for the schedule's {}.",
+            said(heading),
+            said(&subject.sources.short(*place)),
+            said(&subject.schedule.sizes[*band].name)
+        ),
+        Note::SecondInspection(index) => format!(
+            "There is a second inspection, {}. It is named here and not added.",
+            inspection(&subject.claim.inspections[*index])
+        ),
+        Note::NotOversize(panel, mark) => {
+            let size = subject
+                .assessment
+                .panels
+                .iter()
+                .find(|assessed| assessed.panel == *panel)
+                .and_then(|assessed| written_mark(assessed, *mark, subject))
+                .map(mark_size)
+                .unwrap_or_default();
+            format!(
+                "{}: a mark called oversize dent ({size}) is not larger than the largest size band and was counted with \
+                 the dents.",
+                sentence(&panel.to_string())
+            )
+        }
+        Note::MoreCouldBeLess(panel) => format!(
+            "{}: under this schedule's rule for mixed sizes, one more dent could lower the amount.",
+            sentence(&panel.to_string())
+        ),
+    }
+}
+
+/// An estimated count as it was written: "Hood, 0-9 mm: an estimate, written “30 to 60” (s1 D5)."
+pub fn estimated(panel: PanelId, size: &str, how: &str, cells: &str) -> String {
+    format!(
+        "{}, {}: an estimate, written \u{201c}{}\u{201d} ({cells}).",
+        sentence(&panel.to_string()),
+        said(size),
+        said(how)
+    )
+}
+
+/// An inspection by who, when and where: "by B. Example, 20 June 2026, Oberlinde, second pass".
+pub fn inspection(inspection: &Inspection) -> String {
+    let mut parts = vec![match &inspection.assessor {
+        Some(assessor) => format!("by {}", said(&assessor.value)),
+        None => "by a person not named".to_owned(),
+    }];
+    parts.extend(inspection.date.map(|day| date(day.value)));
+    parts.extend(inspection.location.as_ref().map(|location| said(&location.value)));
+    parts.extend(inspection.pass.map(|pass| format!("pass {}", pass.value)));
+    parts.join(", ")
+}
+
+/// Whose count a panel has, where it is not the inspection's own: "agreed 1 July 2026".
+pub fn overlay(inspection: &Inspection) -> String {
+    let day = inspection.date.map(|day| format!(" {}", date(day.value)));
+    format!("{}{}", inspection.role(), day.unwrap_or_default())
+}
+
+/// Why a mark is not paid.
+pub fn excluded(reason: ExclusionReason) -> &'static str {
+    match reason {
+        ExclusionReason::NotDamage => "not damage",
+        ExclusionReason::OtherEvent => "from another event",
+        ExclusionReason::Earlier => "there before the loss",
+    }
+}
+
+/// What became of a mark.
+pub fn mark_outcome(mark: &MarkAssessment, subject: &Subject<'_>) -> String {
+    match mark {
+        MarkAssessment::Counted(size) => {
+            format!("counted with {}", said(&subject.schedule.sizes[*size].name))
+        }
+        MarkAssessment::Rated => "rated by itself".to_owned(),
+        MarkAssessment::Noted => "no amount; bears on a limit".to_owned(),
+        MarkAssessment::Excluded => "not paid".to_owned(),
+        MarkAssessment::NotPriced => "no rate in the schedule".to_owned(),
+    }
+}

@@ -1,0 +1,197 @@
+use super::{amount, cited_finding, date, list, open, percent, said, sentence, so_many};
+use crate::assess::{
+    Assessment, DateOrigin, OpenReason, Outcome, Overruled, PanelAssessment, PanelState, Screen,
+};
+use crate::claim::{Method, PanelId, Settlement};
+use crate::report::Subject;
+use std::fmt::Write as _;
+
+/// What is to be done, in a sentence or two: the first thing a reader wants to know.
+pub fn headline(subject: &Subject<'_>) -> String {
+    let assessment = subject.assessment;
+    let work = methods(subject);
+    match assessment.outcome {
+        Outcome::NothingFound => "Nothing to repair was found.".to_owned(),
+        Outcome::Repair => format!("{}{work}.", settled_as(assessment.settled.basis)),
+        Outcome::NeedsAPerson => {
+            let open = sentence(&open_things(assessment));
+            let verb = if open_count(assessment) == 1 { "is" } else { "are" };
+            let rest = if work.is_empty() { String::new() } else { format!(" Decided: {work}.") };
+            format!("{open} {verb} open: a person has to look first.{rest}")
+        }
+        Outcome::ProbableTotalLoss => {
+            format!("Probable total loss; a licensed adjuster decides.{}", reached(subject))
+        }
+    }
+}
+
+fn settled_as(basis: Settlement) -> &'static str {
+    match basis {
+        Settlement::Repair => "Repair: ",
+        Settlement::Cash => "Cash in place of repair: ",
+        Settlement::TotalLoss => "Total loss, as the claim sheet says. Repair would be: ",
+        Settlement::TotalLossKept => "Total loss, car kept, as the claim sheet says. Repair would be: ",
+    }
+}
+
+fn reached(subject: &Subject<'_>) -> String {
+    match (subject.assessment.screen, subject.schedule.terms.total_loss) {
+        (Screen::Reached(figures), Some(terms)) => format!(
+            " {} at {} is {} {} of the market value of {}, which is {}.",
+            sentence(terms.rule.value.name()),
+            amount(figures.cost),
+            terms.comparator.value,
+            percent(terms.share.value),
+            amount(figures.value),
+            amount(figures.limit)
+        ),
+        _ => String::new(),
+    }
+}
+
+/// Panels by method, open ones left out, then items: "9 panels paintless; 1 panel replaced; 2 items". Empty when there is
+/// nothing to do.
+pub fn methods(subject: &Subject<'_>) -> String {
+    let assessment = subject.assessment;
+    let mut parts = Vec::new();
+    for method in Method::ALL {
+        let panels = assessment.panels_by(*method).filter(|panel| panel.open.is_none()).count();
+        if let Some(done) = done_by(*method).filter(|_| panels > 0) {
+            parts.push(format!("{} {done}", so_many(panels, "panel", "panels")));
+        }
+    }
+    let items = subject.claim.items.len().saturating_sub(assessment.open_items.len());
+    if items > 0 {
+        parts.push(so_many(items, "item", "items"));
+    }
+    parts.join("; ")
+}
+
+fn done_by(method: Method) -> Option<&'static str> {
+    match method {
+        Method::NoRepair | Method::Refer => None,
+        Method::Paintless => Some("paintless"),
+        Method::RefinishAfter => Some("paintless, then refinished"),
+        Method::Conventional => Some("repaired conventionally"),
+        Method::Replace => Some("replaced"),
+    }
+}
+
+/// What is to be done with one panel, in the words of the panel table.
+pub fn method_of(panel: &PanelAssessment) -> String {
+    match (panel.state, panel.open) {
+        (PanelState::NotInspected, _) => "not inspected".to_owned(),
+        (PanelState::NoDamage, _) => "no damage found".to_owned(),
+        (PanelState::Assessed, Some(OpenReason::NotPriced(_))) => format!("{}, not priced", panel.method),
+        (PanelState::Assessed, _) => panel.method.name().to_owned(),
+    }
+}
+
+fn open_count(assessment: &Assessment) -> usize {
+    assessment.open_panels().count() + assessment.open_items.len()
+}
+
+fn open_things(assessment: &Assessment) -> String {
+    let panels = assessment.open_panels().count();
+    let mut things = Vec::new();
+    if panels > 0 {
+        things.push(so_many(panels, "panel", "panels"));
+    }
+    if !assessment.open_items.is_empty() {
+        things.push(so_many(assessment.open_items.len(), "item", "items"));
+    }
+    list(&things)
+}
+
+/// What every total leaves out: "without 1 open panel"; `None` when nothing is open.
+pub fn without_open(assessment: &Assessment) -> Option<String> {
+    let panels = assessment.open_panels().count();
+    let mut things = Vec::new();
+    if panels > 0 {
+        things.push(so_many(panels, "open panel", "open panels"));
+    }
+    if !assessment.open_items.is_empty() {
+        things.push(so_many(assessment.open_items.len(), "open item", "open items"));
+    }
+    if things.is_empty() { None } else { Some(format!("without {}", list(&things))) }
+}
+
+/// An open panel for the list of what needs a person: what was decided, by which limit, and what is known of its amounts.
+pub fn open_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
+    let mut out = format!("{}: {}", sentence(&panel.panel.to_string()), method_of(panel));
+    if let Some(decided) = panel.decided_by.and_then(|index| panel.findings.get(index)) {
+        let _ = write!(out, ". {}", cited_finding(decided, subject));
+    }
+    if let Some(reason @ OpenReason::NotPriced(_)) = panel.open {
+        let _ = write!(out, ". {}", sentence(&open(reason, subject)));
+    }
+    out.push_str(". In no total.");
+    out
+}
+
+/// The items that could not be priced, for the same list.
+pub fn open_items(subject: &Subject<'_>) -> Vec<String> {
+    subject
+        .assessment
+        .open_items
+        .iter()
+        .filter_map(|open| subject.claim.items.get(open.0))
+        .map(|item| {
+            format!("{}: neither a price nor a time. In no total.", sentence(&said(&item.name.value)))
+        })
+        .collect()
+}
+
+/// Which date chose the schedule's edition: "date of loss, 14 June 2026".
+pub fn dated(assessment: &Assessment) -> String {
+    let (day, origin) = assessment.dated;
+    let which = match origin {
+        DateOrigin::Loss => "date of loss",
+        DateOrigin::Inspection => "date of inspection",
+        DateOrigin::Run => "date of this run",
+    };
+    format!("{which}, {}", date(day))
+}
+
+/// What was not looked at, for the list of what needs a person; `None` when everything was.
+pub fn not_inspected(panels: &[PanelId]) -> Option<String> {
+    let names: Vec<String> = panels.iter().map(PanelId::to_string).collect();
+    (!names.is_empty()).then(|| format!("Not inspected: {}. Nothing is priced there.", list(&names)))
+}
+
+/// A probable total loss that waits for a decision, or a screen that open panels keep undecided.
+pub fn undecided_loss(subject: &Subject<'_>) -> Option<String> {
+    match subject.assessment.screen {
+        Screen::Reached(_) => {
+            let wait = match subject.claim.parties.settlement {
+                Some(_) => "",
+                None => " Until then the figures are those of a repair.",
+            };
+            Some(format!(
+                "Total loss or repair: a licensed adjuster decides by the policy and local law.{wait}"
+            ))
+        }
+        Screen::Open(_) => Some("Total loss: undecided until what is open is priced.".to_owned()),
+        Screen::Not(_) | Screen::Below(_) => None,
+    }
+}
+
+/// A person's decision in place of the schedule's.
+pub fn overruled(overruled: &Overruled, subject: &Subject<'_>) -> String {
+    let overrule = &subject.claim.overrules[overruled.overrule];
+    let by = overrule.by.as_ref().map_or_else(|| "a person not named".to_owned(), |by| said(&by.value));
+    let mut out =
+        format!("Decided by {by}: {}. The schedule says {}.", overrule.method.value, overruled.schedule_says);
+    if let Some(reason) = &overrule.reason {
+        let _ = write!(out, " Reason: {}.", said(&reason.value).trim_end_matches('.'));
+    }
+    if let Some(difference) = overruled.difference {
+        let _ = write!(out, " Difference to the schedule's {}.", amount(difference));
+    }
+    out
+}
+
+/// Said in place of a vehicle of which nothing is known.
+pub fn no_vehicle() -> &'static str {
+    "No vehicle is described on any sheet."
+}

@@ -1,0 +1,67 @@
+use super::{amount, date, dents, list, mark, sentence};
+use crate::assess::{Excluded, MarkAssessment, PanelAssessment};
+use crate::claim::Method;
+use crate::quantity::{Date, Money};
+use crate::report::Subject;
+
+/// What paintless repair can and cannot do, said before anybody signs. Common practice, no source.
+pub(crate) const NO_PROMISE: &str = "Paintless repair works the metal back from behind or pulls it from outside. Small traces \
+     can stay visible from some angles, and old or hard paint can crack while the metal moves. No perfect result is \
+     promised. If it turns out that a mark cannot be repaired this way, work stops there and you decide what follows.";
+
+/// What nobody can price from outside.
+pub(crate) const NOT_SEEN_YET: &str =
+    "Damage that shows only once trim is off: it is quoted by itself before work goes on.";
+
+/// Said when nothing is painted.
+pub fn no_paint_work() -> &'static str {
+    "Paint work of any kind."
+}
+
+/// What a way of repair includes, as the customer reads it.
+pub fn included_method(method: Method) -> &'static str {
+    match method {
+        Method::NoRepair => "nothing to do",
+        Method::Paintless => "repaired without paint work",
+        Method::RefinishAfter => "repaired, then painted",
+        Method::Conventional => "repaired conventionally",
+        Method::Replace => "replaced",
+        Method::Refer => "to be looked at first",
+    }
+}
+
+/// Until when a quotation holds.
+pub fn valid_until(day: Date) -> String {
+    format!("Valid until {}.", date(day))
+}
+
+/// What a customer signs.
+pub fn acceptance(gross: Money) -> String {
+    format!("I accept this quotation of {} {} with tax and order the work.", amount(gross), gross.currency())
+}
+
+/// What is done with a panel and to what: "Left rear van side: 3 dents, crease 85 mm x 6 mm; repaired without paint work."
+pub fn included_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
+    let mut damage = Vec::new();
+    if panel.dents > 0 {
+        damage.push(dents(panel.dents));
+    }
+    for (index, outcome) in panel.marks.iter().enumerate() {
+        if matches!(outcome, MarkAssessment::Rated) {
+            damage.extend(mark(panel, index, subject));
+        }
+    }
+    format!("{}: {}; {}.", sentence(&panel.panel.to_string()), list(&damage), included_method(panel.method))
+}
+
+/// A mark that is not part of the offer, and why.
+pub fn excluded_mark(excluded: &Excluded, subject: &Subject<'_>) -> String {
+    let words = subject
+        .assessment
+        .panels
+        .iter()
+        .find(|panel| panel.panel == excluded.panel)
+        .and_then(|panel| mark(panel, excluded.mark, subject))
+        .unwrap_or_else(|| "mark".to_owned());
+    format!("{}: {words}, {}.", sentence(&excluded.panel.to_string()), super::excluded(excluded.reason))
+}

@@ -1,0 +1,84 @@
+use super::{amount, date, percent, without_open};
+use crate::assess::{Screen, ScreenFigures, Settled, Unscreened};
+use crate::claim::Settlement;
+use crate::quantity::{Date, Money, Percent};
+use crate::report::Subject;
+
+/// The economic total-loss screen in a sentence or two.
+pub fn screen(subject: &Subject<'_>) -> String {
+    match subject.assessment.screen {
+        Screen::Not(why) => format!("Not screened for total loss: {}.", unscreened(why)),
+        Screen::Below(figures) => format!("{} It is not reached.", compared(figures, subject)),
+        Screen::Open(figures) => {
+            let without = without_open(subject.assessment).unwrap_or_default();
+            format!("{} It is not reached {without}; with them it is undecided.", compared(figures, subject))
+        }
+        Screen::Reached(figures) => format!(
+            "{} It is reached: a probable total loss, which a licensed adjuster decides by the policy and local law.",
+            compared(figures, subject)
+        ),
+    }
+}
+
+fn compared(figures: ScreenFigures, subject: &Subject<'_>) -> String {
+    let cost = amount(figures.cost);
+    let Some(terms) = subject.schedule.terms.total_loss else {
+        return format!("Total-loss screen: {cost} against {}.", amount(figures.limit));
+    };
+    let tax = if terms.with_tax.value { "with tax" } else { "without tax" };
+    format!(
+        "Total-loss screen: {} {tax} of {cost}, against {} {} of the market value of {}, which is {}.",
+        terms.rule.value,
+        terms.comparator.value,
+        percent(terms.share.value),
+        amount(figures.value),
+        amount(figures.limit)
+    )
+}
+
+/// Why there is no screen.
+pub fn unscreened(why: Unscreened) -> &'static str {
+    match why {
+        Unscreened::NoTerms => "the schedule has no terms for it",
+        Unscreened::NoMarketValue => "the market value is not written",
+        Unscreened::NoSalvage => "the rule needs a salvage value and none is written",
+    }
+}
+
+/// `net 4 042.31, tax 768.04`, beside a gross amount.
+pub fn net_and_tax(net: Money, tax: Money) -> String {
+    format!("net {}, tax {}", amount(net), amount(tax))
+}
+
+/// `tax 19 % of 4 042.31`.
+pub fn tax_of(rate: Percent, taxable: Money) -> String {
+    format!("Tax {} of {}", percent(rate), amount(taxable))
+}
+
+/// What the owner's part is made of: "excess 500.00, paid before 120.00"; `None` when there is nothing to tell apart.
+pub fn borne(settled: &Settled) -> Option<String> {
+    let parts: Vec<String> = [
+        ("excess", settled.excess),
+        ("tax reclaimed elsewhere", settled.tax_reclaimed),
+        ("paid before", settled.paid_before),
+        ("beyond the policy limit", settled.over_limit),
+    ]
+    .into_iter()
+    .filter(|(_, money)| !money.is_zero())
+    .map(|(what, money)| format!("{what} {}", amount(money)))
+    .collect();
+    (!parts.is_empty()).then(|| parts.join(", "))
+}
+
+/// What the claim is settled at, and how.
+pub fn settlement_amount(basis: Settlement) -> String {
+    format!("Settlement amount ({basis})")
+}
+
+/// `from 1 May 2026`, `1 May 2026 to 30 April 2027`.
+pub fn validity(from: Date, to: Option<Date>) -> String {
+    match to {
+        Some(to) => format!("{} to {}", date(from), date(to)),
+        None => format!("from {}", date(from)),
+    }
+}
