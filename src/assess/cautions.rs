@@ -78,8 +78,8 @@ fn of_panel<R>(desk: &Desk<'_, R>, panel: &PanelAssessment, written: &PanelCount
     ) {
         found.push(Caution::Airbag);
     }
-    if has_assistance(desk)
-        && matches!(kind, PanelKind::FrontBumper | PanelKind::RearBumper | PanelKind::MirrorCap)
+    if matches!(kind, PanelKind::FrontBumper | PanelKind::RearBumper | PanelKind::MirrorCap)
+        && has_assistance(desk)
     {
         found.push(Caution::Calibration);
     }

@@ -37,12 +37,9 @@ impl Draft {
         place: Place,
     ) -> Result<Alternative, Problem> {
         let Self { lines, missing, typical } = self;
-        let (amount, step) = if let Some(why) = missing {
-            (Err(why), StepId::NONE)
-        } else {
-            let amount = Money::sum(desk.currency(), lines.iter().map(|line| line.amount)).or_stop(place)?;
-            (Ok(amount), desk.step(Rule::MethodAmount, amount, || sum_of(&lines)))
-        };
+        let sum = Money::sum(desk.currency(), lines.iter().map(|line| line.amount)).or_stop(place)?;
+        let step = desk.step(Rule::MethodAmount, sum, || sum_of(&lines));
+        let amount = missing.map_or(Ok(sum), Err);
         Ok(Alternative { method, lines, amount, typical, step })
     }
 }

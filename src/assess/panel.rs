@@ -93,7 +93,7 @@ pub struct Alternative {
     pub amount: Result<Money, Unpriced>,
     /// Whether a typical price of the schedule stands in it.
     pub typical: bool,
-    /// Step of the sum; [`StepId::NONE`] when it is not priced.
+    /// Step of the sum of its lines, as far as they could be priced.
     pub step: StepId,
 }
 

@@ -2,7 +2,7 @@
 
 use super::desk::{Desk, OrStop};
 use super::{Formula, PanelAssessment, PanelState, Recorder, Rule, Settled, StepId, Totals};
-use crate::claim::{Located, Place, Settlement, TaxPosition, WrittenAmount};
+use crate::claim::{Located, Place, Settlement, TaxPosition};
 use crate::problem::{Problem, catalogue::assess as wording};
 use crate::quantity::{Money, Percent};
 
@@ -27,17 +27,19 @@ pub(super) fn settled<R: Recorder>(
         return without_insurer(desk, basis, amount, salvage);
     }
     let place = written.map_or(desk.schedule.terms.place, |written| written.place);
-    let reclaimed = tax_reclaimed(desk, basis, totals, amount)?;
-    let mut part = less(desk, amount, reclaimed, place)?;
+    let mut part = not_below_zero(desk, amount);
+    let reclaimed = tax_reclaimed(desk, basis, totals, part)?;
+    part = less(desk, part, reclaimed, place)?;
     if let Some(salvage) = salvage {
         part = less(desk, part, salvage, place)?;
     }
     let paid_before = paid_before(desk, basis, panels, part)?;
     part = less(desk, part, paid_before, place)?;
-    let excess = taken(desk, Rule::Excess, desk.claim.parties.excess.as_ref(), part)?;
+    let excess = excess(desk, part)?;
     part = less(desk, part, excess, place)?;
     let over_limit = over_limit(desk, part)?;
-    let insurer = less(desk, part, over_limit, place)?;
+    part = less(desk, part, over_limit, place)?;
+    let insurer = (part.0, desk.step(Rule::InsurerPays, part.0, || Formula::Sum(vec![part.1])));
     let owner = owner(desk, amount, insurer, salvage, place)?;
     Ok(Settled {
         basis,
@@ -149,8 +151,7 @@ fn tax_reclaimed<R: Recorder>(
         (Some(TaxPosition::Reclaims) | None, Some(share)) => Some(share),
     };
     let Some(share) = share.filter(|_| includes_tax(desk, basis)) else {
-        let nothing = desk.nothing();
-        return Ok((nothing, desk.step(Rule::TaxReclaimed, nothing, || Formula::Sum(Vec::new()))));
+        return Ok((desk.nothing(), StepId::NONE));
     };
     let of = tax_step(desk, totals);
     let reclaimed = totals.tax.percent(share.value, desk.rounding()).or_stop(share.place)?;
@@ -179,37 +180,33 @@ fn paid_before<R: Recorder>(
             steps.push(step);
         }
     }
+    if sum.is_zero() {
+        return Ok((sum, StepId::NONE));
+    }
     let step = desk.step(Rule::PaidBefore, sum, || Formula::Sum(steps));
     let place = desk.claim.paid_before.first().map_or(desk.schedule.terms.place, |paid| paid.place);
     at_most(desk, Rule::PaidBefore, (sum, step), part, place)
 }
 
-/// A stated amount that comes off, at most what is left.
-fn taken<R: Recorder>(
-    desk: &mut Desk<'_, R>,
-    rule: Rule,
-    stated: Option<&Located<WrittenAmount>>,
-    part: Known,
-) -> Result<Known, Problem> {
-    let Some(stated) = stated else {
+/// The excess, at most what is left.
+fn excess<R: Recorder>(desk: &mut Desk<'_, R>, part: Known) -> Result<Known, Problem> {
+    let Some(stated) = &desk.claim.parties.excess else {
         let nothing = desk.nothing();
-        return Ok((nothing, desk.step(rule, nothing, || Formula::Sum(Vec::new()))));
+        return Ok((nothing, desk.step(Rule::Excess, nothing, || Formula::Sum(Vec::new()))));
     };
     let amount = desk.amount(stated)?;
-    at_most(desk, rule, amount, part, stated.place)
+    at_most(desk, Rule::Excess, amount, part, stated.place)
 }
 
 /// What goes beyond the policy limit.
 fn over_limit<R: Recorder>(desk: &mut Desk<'_, R>, part: Known) -> Result<Known, Problem> {
-    let limit = match &desk.claim.parties.policy_limit {
-        Some(written) => {
-            let limit = desk.amount(written)?;
-            at_most(desk, Rule::OverLimit, limit, part, written.place)?
-        }
-        None => part,
+    let Some(written) = &desk.claim.parties.policy_limit else {
+        return Ok((desk.nothing(), StepId::NONE));
     };
-    let over = part.0.minus(limit.0).or_stop(desk.schedule.terms.place)?;
-    Ok((over, desk.step(Rule::OverLimit, over, || Formula::Difference(part.1, limit.1))))
+    let limit = desk.amount(written)?;
+    let nothing = desk.nothing();
+    let over = part.0.minus(limit.0).and_then(|over| over.at_least(nothing)).or_stop(written.place)?;
+    Ok((over, desk.step(Rule::OverLimit, over, || Formula::AtLeastZero(part.1, limit.1))))
 }
 
 /// The smaller of an amount and what is left, never below zero.
@@ -225,7 +222,16 @@ fn at_most<R: Recorder>(
     Ok((smaller, desk.step(rule, smaller, || Formula::Smallest(vec![amount.1, left.1]))))
 }
 
-/// What is left of the insurer's part.
+/// An amount that discounts beyond all measure have taken below zero leaves nothing for the insurer.
+fn not_below_zero<R: Recorder>(desk: &mut Desk<'_, R>, amount: Known) -> Known {
+    let nothing = desk.nothing();
+    if amount.0.minor() >= 0 {
+        return amount;
+    }
+    (nothing, desk.step(Rule::InsurerPays, nothing, || Formula::Smallest(vec![amount.1])))
+}
+
+/// What is left of the insurer's part. Nothing that comes off makes no step.
 fn less<R: Recorder>(
     desk: &mut Desk<'_, R>,
     part: Known,
@@ -233,6 +239,9 @@ fn less<R: Recorder>(
     place: Place,
 ) -> Result<Known, Problem> {
     let nothing = desk.nothing();
+    if off.0.is_zero() {
+        return Ok(part);
+    }
     let left = part.0.minus(off.0).and_then(|left| left.at_least(nothing)).or_stop(place)?;
     Ok((left, desk.step(Rule::InsurerPays, left, || Formula::AtLeastZero(part.1, off.1))))
 }

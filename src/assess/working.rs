@@ -6,7 +6,7 @@ use crate::quantity::{Decimal, Hours, Length, Money, Percent, UnitRate};
 pub struct StepId(pub u32);
 
 impl StepId {
-    /// No step: of an amount that is not priced, and of everything when nothing is recorded.
+    /// No step: of everything when nothing is recorded.
     pub const NONE: Self = Self(u32::MAX);
 }
 

@@ -1,4 +1,4 @@
-use super::{Money, Percent, QuantityFault, Rounding, UnitRate, number::exact_times};
+use super::{Money, QuantityFault, Rounding, UnitRate, number::exact_times};
 use rust_decimal::Decimal;
 use std::fmt;
 
@@ -94,21 +94,6 @@ impl Hours {
             .and_then(|seconds| i64::try_from(seconds).ok())
             .map(Self::from_seconds)
             .ok_or(QuantityFault::Overflow)
-    }
-
-    /// A percentage of the duration, rounded to the schedule's unit.
-    pub fn percent(
-        self,
-        percent: Percent,
-        unit: TimeUnit,
-        rounding: Rounding,
-    ) -> Result<Self, QuantityFault> {
-        let product = i128::from(self.seconds) * i128::from(percent.micro());
-        let divisor = 100 * i128::from(Percent::MICRO) * i128::from(unit.seconds());
-        let units = rounding.divide(product, divisor);
-        i64::try_from(units * i128::from(unit.seconds()))
-            .map(Self::from_seconds)
-            .map_err(|_| QuantityFault::Overflow)
     }
 
     /// Time x rate per hour, rounded once.

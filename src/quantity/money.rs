@@ -62,11 +62,6 @@ impl Money {
         amounts.into_iter().try_fold(Self::zero(currency), Self::plus)
     }
 
-    /// So many times the amount.
-    pub fn times(self, count: u32) -> Result<Self, QuantityFault> {
-        self.with(self.minor.checked_mul(i64::from(count)))
-    }
-
     /// A percentage of the amount, rounded to the minor unit.
     pub fn percent(self, percent: Percent, rounding: Rounding) -> Result<Self, QuantityFault> {
         let product = i128::from(self.minor) * i128::from(percent.micro());

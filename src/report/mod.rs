@@ -2,6 +2,7 @@
 
 pub mod csv;
 pub mod document;
+pub mod explain;
 pub mod file_name;
 pub mod folder;
 pub mod html;

@@ -27,6 +27,11 @@ thread_local! {
     static NEXT: Cell<u32> = const { Cell::new(1) };
 }
 
+/// Starts again with the first cell, for tests that print cells.
+pub fn from_the_first_cell() {
+    NEXT.with(|next| next.set(1));
+}
+
 /// The next free cell of a source.
 pub fn cell(source: SourceId) -> Place {
     NEXT.with(|next| {

@@ -13,6 +13,8 @@ mod counting;
 #[cfg(test)]
 mod deciding;
 #[cfg(test)]
+mod explaining;
+#[cfg(test)]
 mod properties;
 #[cfg(test)]
 mod published;

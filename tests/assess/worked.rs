@@ -51,7 +51,7 @@ fn panel_id(name: &str) -> PanelId {
     }
 }
 
-fn the_schedule() -> Schedule {
+pub fn the_schedule() -> Schedule {
     let mut made = schedule();
     made.terms.rounding = stated(Rounding::HalfAway);
     made.terms.total_step = Some(stated(money(said("rounded to "))));
@@ -122,7 +122,10 @@ fn the_schedule() -> Schedule {
             "share of replacing" => Measure::ShareOfReplacing(percent(row[2])),
             _ => Measure::ShareOfConventional(percent(row[2])),
         };
-        made.limits.push(limit(measure, named(row[3])));
+        let mut made_limit = limit(measure, named(row[3]));
+        made_limit.name = row[0].to_owned();
+        made_limit.number = u32::try_from(made.limits.len() + 1).unwrap();
+        made.limits.push(made_limit);
     }
     for row in table("operation") {
         let (scope, parts) = (Scope::Kind(named(row[1])), (!row[3].is_empty()).then_some(row[3]));
@@ -131,7 +134,7 @@ fn the_schedule() -> Schedule {
     made
 }
 
-fn the_claim() -> Claim {
+pub fn the_claim() -> Claim {
     let mut made = claim();
     made.parties.excess = Some(amount(said("Excess ")));
     made.parties.market_value = Some(amount(said("market value ")));

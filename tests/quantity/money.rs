@@ -126,9 +126,6 @@ fn computed_times_are_rounded_to_the_unit() {
     assert_eq!(by("3", TimeUnit::Tenths), "0.2");
     assert_eq!(by("3", TimeUnit::Minutes), "0.15");
     assert_eq!(by("2.25", TimeUnit::WorkUnits(12)), "0.0833"); // 6.75 minutes are 1.35 units
-    let whole = Hours::from_decimal(decimal("3")).unwrap();
-    let share = Percent::from_decimal(decimal("45")).unwrap();
-    assert_eq!(whole.percent(share, TimeUnit::Tenths, Rounding::HalfEven).unwrap().to_string(), "1.4");
 }
 
 #[test]

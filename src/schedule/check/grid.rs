@@ -6,7 +6,7 @@ use crate::problem::{Located, Problem, catalogue::schedule as words};
 use crate::quantity::{Decimal, UnitRate};
 use crate::schedule::bands::label;
 use crate::schedule::raw::{Gives, Kind, Raw, RawGrid, RawRate};
-use crate::schedule::{CountBand, Grid, GridCell, GroupId, Per, Price, SizeBand};
+use crate::schedule::{CountBand, Grid, GridCell, GroupId, MixedRule, Per, Price, SizeBand};
 
 struct Filling<'a> {
     units: &'a Units,
@@ -117,8 +117,11 @@ pub(super) fn check_missing(
     sizes: &[SizeBand],
     counts: &[CountBand],
     scopes: &Scopes<'_>,
+    mixed: Option<MixedRule>,
     problems: &mut Vec<Problem>,
 ) {
+    // Where dents are weighed against one band, no other band's rates are ever looked up.
+    let is_used = |size: usize| !matches!(mixed, Some(MixedRule::Equivalents(band)) if band != size);
     for (index, name) in scopes.group_names().into_iter().enumerate() {
         let Ok(group) = u16::try_from(index).map(GroupId) else { continue };
         let Some(panel) = scopes.panels.iter().find(|panel| panel.group == group) else { continue };
@@ -127,7 +130,7 @@ pub(super) fn check_missing(
             continue;
         }
         let mut missing: Vec<String> = Vec::new();
-        for (size, band) in sizes.iter().enumerate() {
+        for (size, band) in sizes.iter().enumerate().filter(|(size, _)| is_used(*size)) {
             let is_empty = |count: &usize| grid.get(group, size, *count).is_none();
             let empty: Vec<&str> =
                 (0..counts.len()).filter(is_empty).map(|count| counts[count].name.as_str()).collect();

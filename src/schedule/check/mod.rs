@@ -65,7 +65,8 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
         && stands(&[&forms::RATES, &forms::GRID], &problems[told..]);
     // An unreadable cell would be told a second time as a missing one.
     if rates_stand {
-        grid::check_missing(&grid, &sizes, &counts, &scopes, problems);
+        let rated = terms.as_ref().map(|terms| terms.mixed.value);
+        grid::check_missing(&grid, &sizes, &counts, &scopes, rated, problems);
     }
     let largest = sizes.last().filter(|_| bands_stand).map(|band| band.high);
     let mark_rates = mark_rates::check(&raw.mark_rates, &units, largest, &scopes, problems);
