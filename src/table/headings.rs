@@ -41,15 +41,19 @@ pub(super) fn known_count(columns: &[HeadedColumn]) -> usize {
     columns.iter().filter(|column| column.id.is_some() || column.in_family).count()
 }
 
-/// The cells of a row as headings of a form, or `None` when the row is no heading of it.
-pub(super) fn heading_row(cells: &[Cell], form: &'static Form) -> Option<Vec<HeadedColumn>> {
+/// The cells of a row as headings of a form, or `None` when the row is no heading of it. A row below another heading may
+/// well be a row of data that holds a word or two of some heading, and a form without needed columns is recognised by
+/// any of several everyday words ("owner"), which stand in title blocks, too: most of such a row has to be headings
+/// that the form knows.
+pub(super) fn heading_row(
+    cells: &[Cell],
+    form: &'static Form,
+    is_below_heading: bool,
+) -> Option<Vec<HeadedColumn>> {
     let columns = columns_of(cells, form)?;
-    let is_complete = missing(&columns, form).is_empty();
-    // A form without needed columns is recognised by any of several everyday words ("owner"), which stand in title
-    // blocks, too: most of the row has to be headings that it knows.
-    let is_mostly_known =
-        form.columns.iter().any(|column| column.needed) || known_count(&columns) * 2 > columns.len();
-    (is_complete && is_mostly_known).then_some(columns)
+    let is_strict = is_below_heading || !form.columns.iter().any(|column| column.needed);
+    let is_known = !is_strict || known_count(&columns) * 2 > columns.len();
+    (is_known && missing(&columns, form).is_empty()).then_some(columns)
 }
 
 /// The cells of a row as headings, known to the form or not. `None` when a cell cannot be a heading.

@@ -87,14 +87,14 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     let mut upper_may_head = false;
     for (index, row) in sheet.rows.iter().enumerate() {
         let may_head = starters.may_head(row);
-        let mut best = if may_head { best_forms(&row.cells, forms) } else { Vec::new() };
+        let mut best = if may_head { best_forms(&row.cells, forms, !found.is_empty()) } else { Vec::new() };
         let mut first = index;
         let upper = index.checked_sub(1).map(|upper| &sheet.rows[upper]);
         let upper = upper.filter(|upper| upper.number + 1 == row.number && (upper_may_head || may_head));
         if let (true, Some(upper)) = (best.is_empty(), upper)
             && found.last().is_none_or(|found| found.last + 1 != index)
         {
-            best = best_forms(&both(upper, row), forms);
+            best = best_forms(&both(upper, row), forms, !found.is_empty());
             first = index - 1;
         }
         upper_may_head = may_head;
@@ -112,10 +112,14 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
 }
 
 /// The forms that a heading row fits best, with its columns; several only in a tie.
-fn best_forms(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
+fn best_forms(
+    cells: &[Cell],
+    forms: &[&'static Form],
+    is_below_heading: bool,
+) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
     let mut best: Vec<(&'static Form, Vec<HeadedColumn>)> = Vec::new();
     for form in forms {
-        let Some(columns) = heading_row(cells, form) else { continue };
+        let Some(columns) = heading_row(cells, form, is_below_heading) else { continue };
         match best.first().map(|(_, other)| known_count(&columns).cmp(&known_count(other))) {
             Some(Ordering::Less) => {}
             Some(Ordering::Equal) => best.push((form, columns)),
@@ -177,4 +181,125 @@ fn is_caption(row: &Row) -> bool {
             || [DecimalMark::Point, DecimalMark::Comma].iter().any(|mark| cell.number(*mark).is_ok())
     };
     row.cells.len() <= 3 && !row.cells.iter().any(is_number)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::SourceId;
+    use crate::table::Column;
+
+    static COUNTS: Form = Form {
+        name: "counts",
+        columns: &[Column::needed("panel", &[]), Column::optional("claim", &[])],
+        family: Some(|heading| heading.ends_with(" mm")),
+        one_of: &[],
+    };
+    static RATES: Form = Form {
+        name: "rates",
+        columns: &[
+            Column::needed("group", &[]),
+            Column::optional("amount", &["price"]),
+            Column::optional("per", &[]),
+        ],
+        family: None,
+        one_of: &["amount"],
+    };
+    static CARS: Form = Form {
+        name: "cars",
+        columns: &[
+            Column::optional("claim", &[]),
+            Column::optional("owner", &[]),
+            Column::optional("make", &[]),
+        ],
+        family: None,
+        one_of: &["owner", "make"],
+    };
+
+    /// A sheet of lines of cells, `|` between them; blank lines are blank rows.
+    fn sheet(text: &str) -> Sheet {
+        let source = SourceId(0);
+        let row = |(number, line): (u32, &str)| {
+            let cells = (1_u16..).zip(line.split('|').map(str::trim)).filter(|(_, text)| !text.is_empty());
+            let cells = cells.map(|(column, text)| Cell {
+                place: Place::cell(source, number, column),
+                column,
+                value: Value::Text(text.to_owned()),
+                spread: false,
+            });
+            Row { number, cells: cells.collect() }
+        };
+        let rows = (1_u32..).zip(text.lines()).map(row).filter(|row| !row.cells.is_empty()).collect();
+        Sheet::new(source, rows, Vec::new(), DecimalMark::Point)
+    }
+
+    /// Form, heading row, rows below, rows above of each table.
+    fn found(text: &str) -> Vec<(&'static str, u32, usize, usize)> {
+        let sheet = sheet(text);
+        let recognition = recognise(&sheet, &[&COUNTS, &RATES, &CARS]);
+        let shape =
+            |table: &Table<'_>| (table.form.name, table.heading_row, table.rows.len(), table.above.len());
+        recognition.tables.iter().map(shape).collect()
+    }
+
+    #[test]
+    fn a_table_begins_below_its_titles_and_ends_at_the_next_heading() {
+        assert_eq!(found("Storm\n\nPanel | 0-10 mm\nroof | 4\nhood | 5"), [("counts", 3, 2, 1)]);
+        assert_eq!(
+            found("panel | 0-10 mm\nroof | 4\ngroup | price EUR\nlids | 5"),
+            [("counts", 1, 1, 0), ("rates", 3, 1, 0)]
+        );
+        assert_eq!(
+            found("panel | 0-10 mm\nroof | 4\npanel | 0-10 mm\nroof | 4").len(),
+            2,
+            "a repeated heading"
+        );
+    }
+
+    #[test]
+    fn captions_after_a_blank_row_belong_to_the_table_below_them() {
+        let text =
+            "group | amount\nlids | 5\n\nmore rates | lids\ngives | amounts\ngroup | amount\nrails | 6";
+        assert_eq!(found(text), [("rates", 1, 1, 0), ("rates", 6, 1, 2)]);
+        // Without a blank row, or with a number, they could be rows of the table above.
+        assert_eq!(
+            found("group | amount\nlids | 5\nrails\ngroup | amount"),
+            [("rates", 1, 2, 0), ("rates", 4, 0, 0)]
+        );
+        assert_eq!(
+            found("group | amount\n\nrails | 6\ngroup | amount"),
+            [("rates", 1, 1, 0), ("rates", 4, 0, 0)]
+        );
+    }
+
+    #[test]
+    fn a_row_of_data_that_holds_a_word_of_a_heading_is_no_heading() {
+        let text = "group | size | amount | per\nlids | 0-5 mm | 5 | panel\nrails | 5-9 mm | 6 | panel";
+        assert_eq!(found(text), [("rates", 1, 2, 0)]);
+    }
+
+    #[test]
+    fn a_title_block_of_names_and_values_is_no_table_of_cars() {
+        assert_eq!(
+            found("Owner | Ann Sample\nClaim | A-1 | Make | Larch\npanel | 0-10 mm\nroof | 4").len(),
+            1
+        );
+        assert_eq!(found("claim | owner | make\nA-1 | Ann Sample | Larch"), [("cars", 1, 1, 0)]);
+    }
+
+    #[test]
+    fn headings_in_two_rows_are_one_heading() {
+        assert_eq!(found("panel | size\n | 0-10 mm\nroof | 4"), [("counts", 2, 1, 1)]);
+        assert_eq!(found("panel | size\n\n | 0-10 mm\nroof | 4"), [], "a blank row parts them");
+    }
+
+    #[test]
+    fn a_tie_is_told_and_what_is_below_it_belongs_to_no_table() {
+        let sheet =
+            sheet("group | panel | amount | 0-10 mm\nx | roof | 1 | 2\nclaim | owner\nA-1 | Ann Sample");
+        let recognition = recognise(&sheet, &[&COUNTS, &RATES, &CARS]);
+        assert_eq!(recognition.ambiguous, [(1, vec!["counts", "rates"])]);
+        assert_eq!(recognition.tables.len(), 1);
+        assert_eq!((recognition.tables[0].form.name, recognition.tables[0].above.len()), ("cars", 0));
+    }
 }
