@@ -1,5 +1,6 @@
-use super::headings::{Starters, heading_row, known_count};
+use super::headings::{Starters, heading_row, is_sure_heading, known_count};
 use super::{Cell, Form, Row, Sheet, Value};
+use crate::claim::words::folded;
 use crate::problem::Place;
 use crate::quantity::DecimalMark;
 use std::cmp::Ordering;
@@ -85,19 +86,23 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     let mut ambiguous = Vec::new();
     let mut found: Vec<Found> = Vec::new();
     let mut upper_may_head = false;
-    for (index, row) in sheet.rows.iter().enumerate() {
-        let may_head = starters.may_head(row);
-        let mut best = if may_head { best_forms(&row.cells, forms, !found.is_empty()) } else { Vec::new() };
+    for index in 0..sheet.rows.len() {
+        let row = &sheet.rows[index];
+        let may_head = starters.may_head(row) && may_follow(sheet, index, found.last());
+        let mut best = if may_head { best_forms(&row.cells, forms) } else { Vec::new() };
         let mut first = index;
         let upper = index.checked_sub(1).map(|upper| &sheet.rows[upper]);
         let upper = upper.filter(|upper| upper.number + 1 == row.number && (upper_may_head || may_head));
         if let (true, Some(upper)) = (best.is_empty(), upper)
             && found.last().is_none_or(|found| found.last + 1 != index)
         {
-            best = best_forms(&both(upper, row), forms, !found.is_empty());
+            best = best_forms(&both(upper, row), forms);
             first = index - 1;
         }
         upper_may_head = may_head;
+        if !found.is_empty() {
+            best.retain(|(_, columns)| is_sure_heading(columns));
+        }
         let as_form = match best.len() {
             0 => continue,
             1 => best.pop(),
@@ -111,15 +116,23 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     Recognition { tables: tables(sheet, found), ambiguous }
 }
 
+/// Whether a row can head a table where it stands. Below a heading, rows of its table hold words that are headings
+/// elsewhere ("panel" in a column `per`): a later heading stands apart, after a blank row or a caption, or it repeats
+/// the one above it as sheets do after a page break.
+fn may_follow(sheet: &Sheet, index: usize, found: Option<&Found>) -> bool {
+    let (Some(found), Some(above)) = (found, index.checked_sub(1).map(|above| &sheet.rows[above])) else {
+        return true;
+    };
+    let row = &sheet.rows[index];
+    let texts = |row: &Row| row.cells.iter().map(|cell| folded(&cell.text())).collect::<Vec<_>>();
+    above.number + 1 < row.number || above.cells.len() <= 2 || texts(row) == texts(&sheet.rows[found.last])
+}
+
 /// The forms that a heading row fits best, with its columns; several only in a tie.
-fn best_forms(
-    cells: &[Cell],
-    forms: &[&'static Form],
-    is_below_heading: bool,
-) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
+fn best_forms(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
     let mut best: Vec<(&'static Form, Vec<HeadedColumn>)> = Vec::new();
     for form in forms {
-        let Some(columns) = heading_row(cells, form, is_below_heading) else { continue };
+        let Some(columns) = heading_row(cells, form) else { continue };
         match best.first().map(|(_, other)| known_count(&columns).cmp(&known_count(other))) {
             Some(Ordering::Less) => {}
             Some(Ordering::Equal) => best.push((form, columns)),
