@@ -309,7 +309,7 @@ mod tests {
     #[test]
     fn a_tie_is_told_and_what_is_below_it_belongs_to_no_table() {
         let sheet =
-            sheet("group | panel | amount | 0-10 mm\nx | roof | 1 | 2\nclaim | owner\nA-1 | Ann Sample");
+            sheet("group | panel | amount | 0-10 mm\nx | roof | 1 | 2\n\nclaim | owner\nA-1 | Ann Sample");
         let recognition = recognise(&sheet, &[&COUNTS, &RATES, &CARS]);
         assert_eq!(recognition.ambiguous, [(1, vec!["counts", "rates"])]);
         assert_eq!(recognition.tables.len(), 1);
