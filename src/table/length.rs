@@ -75,6 +75,10 @@ const UNITS: [&str; 14] = [
     "in",
     "\"",
 ];
+/// Words beside a size that only say what is measured.
+const IDLE: [&str; 12] =
+    ["number of", "no. of", "count", "qty", "#", "dents", "dent", "diameter", "dia.", "dia", "size", "band"];
+
 /// Lower case, one kind of dash, one kind of inch sign, without words that only say what is measured.
 pub(super) fn plain(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
@@ -88,20 +92,6 @@ pub(super) fn plain(text: &str) -> String {
     }
     let out = out.replace("''", "\"").replace("...", "-").replace("..", "-");
     let mut rest = out.as_str();
-    const IDLE: [&str; 12] = [
-        "number of",
-        "no. of",
-        "count",
-        "qty",
-        "#",
-        "dents",
-        "dent",
-        "diameter",
-        "dia.",
-        "dia",
-        "size",
-        "band",
-    ];
     for word in IDLE {
         let before = rest.strip_prefix(word).filter(|rest| rest.starts_with([' ', ':']));
         let after = rest.strip_suffix(word).filter(|rest| rest.ends_with(' '));

@@ -189,7 +189,7 @@ fn usable(digit: Option<Length>, width: Option<i64>) -> Length {
 mod tests {
     use super::*;
     use crate::quantity::DecimalMark::{Comma, Point};
-    use LengthUnit::{Centimetre, Inch, Millimetre};
+    use LengthUnit::{Inch, Millimetre};
 
     /// Low, high and digit in micrometres.
     fn micrometres(text: &str, unit: Option<LengthUnit>) -> Option<(i64, Option<i64>, i64)> {
