@@ -47,7 +47,7 @@ pub struct Claim {
     pub parties: Parties,
     /// The vehicle.
     pub vehicle: Vehicle,
-    /// Everyone's counts, in the order of their first row.
+    /// Everyone's counts, by role, date, pass and assessor.
     pub inspections: Vec<Inspection>,
     /// Damaged things that are no panels.
     pub items: Vec<Item>,

@@ -9,7 +9,8 @@ pub struct SizeInterval {
     pub low: Length,
     /// Upper edge; `None` for "over" and "50+".
     pub high: Option<Length>,
-    /// One last printed digit of the edges: two edges this far apart are one edge (11 and 10 in "0-10, 11-20").
+    /// One last printed digit of the edges: two edges this far apart are one edge (11 and 10 in "0-10, 11-20"). Zero
+    /// for fractions, and where a digit is coarse beside the range itself (whole inches).
     pub digit: Length,
 }
 

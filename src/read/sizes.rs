@@ -15,13 +15,12 @@ named! {
     }
 }
 
-/// Whether a heading of a wide table is a size: a range of diameters, a length, a known name of a size, or anything
-/// that begins with `size` or `band`.
+/// Whether a heading of a wide table is a size: a range of diameters, a length with its unit, a known name of a size,
+/// or anything that begins with `size` or `band`. A bare number is none: rows of data hold those.
 pub(super) fn is_size(heading: &str) -> bool {
-    let millimetres = Some(LengthUnit::Millimetre);
     let is_measure = |mark| {
-        parse_interval(heading, millimetres, mark).is_some()
-            || parse_length(heading, millimetres, mark).is_ok()
+        parse_interval(heading, Some(LengthUnit::Millimetre), mark).is_some()
+            || parse_length(heading, None, mark).is_ok()
     };
     let name = folded(heading);
     let begins = |word: &str| name.strip_prefix(word).is_some_and(|rest| rest.starts_with(' '));
@@ -151,7 +150,7 @@ mod tests {
         {
             assert!(is_size(heading), "{heading}");
         }
-        for heading in ["total", "remark", "material", "panel", "date", "checked", "bandage"] {
+        for heading in ["total", "remark", "material", "panel", "date", "checked", "bandage", "20", "0.3"] {
             assert!(!is_size(heading), "{heading}");
         }
     }

@@ -2,6 +2,7 @@
 
 use super::{Cell, Form, HeadedColumn, Row, Value};
 use crate::claim::words::folded;
+use crate::quantity::{DecimalMark, parse_decimal};
 use std::collections::BTreeSet;
 
 /// The words that some form cannot be recognised without: a row that holds none of them is no heading. Looking for them
@@ -41,15 +42,28 @@ pub(super) fn known_count(columns: &[HeadedColumn]) -> usize {
     columns.iter().filter(|column| column.id.is_some() || column.in_family).count()
 }
 
-/// The cells of a row as headings of a form, or `None` when the row is no heading of it.
+/// The cells of a row as headings of a form, or `None` when the row is no heading of it. A form without needed columns
+/// is recognised by any of several everyday words ("owner"), which stand in title blocks, too: most of the row has to
+/// be headings that it knows.
 pub(super) fn heading_row(cells: &[Cell], form: &'static Form) -> Option<Vec<HeadedColumn>> {
     let columns = columns_of(cells, form)?;
-    let is_complete = missing(&columns, form).is_empty();
-    // A form without needed columns is recognised by any of several everyday words ("owner"), which stand in title
-    // blocks, too: most of the row has to be headings that it knows.
-    let is_mostly_known =
-        form.columns.iter().any(|column| column.needed) || known_count(&columns) * 2 > columns.len();
-    (is_complete && is_mostly_known).then_some(columns)
+    let is_known = form.columns.iter().any(|column| column.needed) || is_mostly_known(&columns);
+    (is_known && missing(&columns, form).is_empty()).then_some(columns)
+}
+
+fn is_mostly_known(columns: &[HeadedColumn]) -> bool {
+    known_count(columns) * 2 > columns.len()
+}
+
+/// Whether a row that may be a heading is no row of data of the table above: those hold a word or two of some heading,
+/// and numbers.
+pub(super) fn is_sure_heading(columns: &[HeadedColumn]) -> bool {
+    let is_number = |column: &HeadedColumn| {
+        [DecimalMark::Point, DecimalMark::Comma]
+            .iter()
+            .any(|mark| parse_decimal(&column.heading, *mark).is_ok())
+    };
+    is_mostly_known(columns) && !columns.iter().any(is_number)
 }
 
 /// The cells of a row as headings, known to the form or not. `None` when a cell cannot be a heading.

@@ -5,6 +5,7 @@
 
 mod form;
 mod headings;
+mod length;
 mod mark;
 mod recognise;
 mod sheet;
@@ -12,8 +13,9 @@ mod size;
 mod unrecognised;
 
 pub use form::{Column, Form};
+pub use length::{LengthFault, parse_length, unit_in};
 pub use mark::decimal_mark;
 pub use recognise::{HeadedColumn, Recognition, Table, recognise};
 pub use sheet::{Cell, CellFault, Merge, Row, Sheet, Value};
-pub use size::{LengthFault, lacks_unit, parse_interval, parse_length, unit_in};
+pub use size::{lacks_unit, parse_interval};
 pub use unrecognised::unrecognised;

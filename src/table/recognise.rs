@@ -1,4 +1,4 @@
-use super::headings::{Starters, heading_row, known_count};
+use super::headings::{Starters, heading_row, is_sure_heading, known_count};
 use super::{Cell, Form, Row, Sheet, Value};
 use crate::claim::words::folded;
 use crate::problem::Place;
@@ -100,6 +100,9 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
             first = index - 1;
         }
         upper_may_head = may_head;
+        if !found.is_empty() {
+            best.retain(|(_, columns)| is_sure_heading(columns));
+        }
         let as_form = match best.len() {
             0 => continue,
             1 => best.pop(),
@@ -191,4 +194,125 @@ fn is_caption(row: &Row) -> bool {
             || [DecimalMark::Point, DecimalMark::Comma].iter().any(|mark| cell.number(*mark).is_ok())
     };
     row.cells.len() <= 3 && !row.cells.iter().any(is_number)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::problem::SourceId;
+    use crate::table::Column;
+
+    static COUNTS: Form = Form {
+        name: "counts",
+        columns: &[Column::needed("panel", &[]), Column::optional("claim", &[])],
+        family: Some(|heading| heading.ends_with(" mm")),
+        one_of: &[],
+    };
+    static RATES: Form = Form {
+        name: "rates",
+        columns: &[
+            Column::needed("group", &[]),
+            Column::optional("amount", &["price"]),
+            Column::optional("per", &[]),
+        ],
+        family: None,
+        one_of: &["amount"],
+    };
+    static CARS: Form = Form {
+        name: "cars",
+        columns: &[
+            Column::optional("claim", &[]),
+            Column::optional("owner", &[]),
+            Column::optional("make", &[]),
+        ],
+        family: None,
+        one_of: &["owner", "make"],
+    };
+
+    /// A sheet of lines of cells, `|` between them; blank lines are blank rows.
+    fn sheet(text: &str) -> Sheet {
+        let source = SourceId(0);
+        let row = |(number, line): (u32, &str)| {
+            let cells = (1_u16..).zip(line.split('|').map(str::trim)).filter(|(_, text)| !text.is_empty());
+            let cells = cells.map(|(column, text)| Cell {
+                place: Place::cell(source, number, column),
+                column,
+                value: Value::Text(text.to_owned()),
+                spread: false,
+            });
+            Row { number, cells: cells.collect() }
+        };
+        let rows = (1_u32..).zip(text.lines()).map(row).filter(|row| !row.cells.is_empty()).collect();
+        Sheet::new(source, rows, Vec::new(), DecimalMark::Point)
+    }
+
+    /// Form, heading row, rows below, rows above of each table.
+    fn found(text: &str) -> Vec<(&'static str, u32, usize, usize)> {
+        let sheet = sheet(text);
+        let recognition = recognise(&sheet, &[&COUNTS, &RATES, &CARS]);
+        let shape =
+            |table: &Table<'_>| (table.form.name, table.heading_row, table.rows.len(), table.above.len());
+        recognition.tables.iter().map(shape).collect()
+    }
+
+    #[test]
+    fn a_table_begins_below_its_titles_and_ends_at_the_next_heading() {
+        assert_eq!(found("Storm\n\nPanel | 0-10 mm\nroof | 4\nhood | 5"), [("counts", 3, 2, 1)]);
+        assert_eq!(
+            found("panel | 0-10 mm\nroof | 4\ngroup | price EUR\nlids | 5"),
+            [("counts", 1, 1, 0), ("rates", 3, 1, 0)]
+        );
+        assert_eq!(
+            found("panel | 0-10 mm\nroof | 4\npanel | 0-10 mm\nroof | 4").len(),
+            2,
+            "a repeated heading"
+        );
+    }
+
+    #[test]
+    fn captions_after_a_blank_row_belong_to_the_table_below_them() {
+        let text =
+            "group | amount\nlids | 5\n\nmore rates | lids\ngives | amounts\ngroup | amount\nrails | 6";
+        assert_eq!(found(text), [("rates", 1, 1, 0), ("rates", 6, 1, 2)]);
+        // Without a blank row, or with a number, they could be rows of the table above.
+        assert_eq!(
+            found("group | amount\nlids | 5\nrails\ngroup | amount"),
+            [("rates", 1, 2, 0), ("rates", 4, 0, 0)]
+        );
+        assert_eq!(
+            found("group | amount\n\nrails | 6\ngroup | amount"),
+            [("rates", 1, 1, 0), ("rates", 4, 0, 0)]
+        );
+    }
+
+    #[test]
+    fn a_row_of_data_that_holds_a_word_of_a_heading_is_no_heading() {
+        let text = "group | size | amount | per\nlids | 0-5 mm | 5 | panel\nrails | 5-9 mm | 6 | panel";
+        assert_eq!(found(text), [("rates", 1, 2, 0)]);
+    }
+
+    #[test]
+    fn a_title_block_of_names_and_values_is_no_table_of_cars() {
+        assert_eq!(
+            found("Owner | Ann Sample\nClaim | A-1 | Make | Larch\npanel | 0-10 mm\nroof | 4").len(),
+            1
+        );
+        assert_eq!(found("claim | owner | make\nA-1 | Ann Sample | Larch"), [("cars", 1, 1, 0)]);
+    }
+
+    #[test]
+    fn headings_in_two_rows_are_one_heading() {
+        assert_eq!(found("panel | size\n | 0-10 mm\nroof | 4"), [("counts", 2, 1, 1)]);
+        assert_eq!(found("panel | size\n\n | 0-10 mm\nroof | 4"), [], "a blank row parts them");
+    }
+
+    #[test]
+    fn a_tie_is_told_and_what_is_below_it_belongs_to_no_table() {
+        let sheet =
+            sheet("group | panel | amount | 0-10 mm\nx | roof | 1 | 2\n\nclaim | owner\nA-1 | Ann Sample");
+        let recognition = recognise(&sheet, &[&COUNTS, &RATES, &CARS]);
+        assert_eq!(recognition.ambiguous, [(1, vec!["counts", "rates"])]);
+        assert_eq!(recognition.tables.len(), 1);
+        assert_eq!((recognition.tables[0].form.name, recognition.tables[0].above.len()), ("cars", 0));
+    }
 }

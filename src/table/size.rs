@@ -1,44 +1,8 @@
-//! Lengths and ranges of dent diameters as people write them, in cells and in headings.
+//! Ranges of dent diameters as people write them, in cells and in headings.
 
+use super::length::{DIAMETER_SIGNS, plain, take_unit};
 use crate::claim::SizeInterval;
-use crate::quantity::{DecimalMark, Length, LengthUnit, NumberFault};
-
-/// Why a text is no length.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum LengthFault {
-    /// A number without a unit, and none stands in the heading either.
-    NoUnit,
-    /// Not a number of units.
-    Number(NumberFault),
-}
-
-impl std::fmt::Display for LengthFault {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        match self {
-            Self::NoUnit => f.write_str("it has no unit"),
-            Self::Number(fault) => fault.fmt(f),
-        }
-    }
-}
-
-/// A length: `12 mm`, `1.5 cm`, `3/4 in`, `1 1/4"`, or a bare number where a default unit is known (from the heading).
-/// The cell's own unit wins. Negative lengths are a fault.
-pub fn parse_length(
-    text: &str,
-    default_unit: Option<LengthUnit>,
-    mark: DecimalMark,
-) -> Result<Length, LengthFault> {
-    let text = plain(text);
-    let (number, own) = take_unit(text.trim_start_matches(DIAMETER_SIGNS).trim());
-    if number.starts_with('-') {
-        return Err(LengthFault::Number(NumberFault::Negative));
-    }
-    // Read it before asking for its unit: what is no number at all needs none.
-    let unit = own.or(default_unit);
-    let length =
-        Length::parse(number, unit.unwrap_or(LengthUnit::Inch), mark).map_err(LengthFault::Number)?;
-    if unit.is_none() { Err(LengthFault::NoUnit) } else { Ok(length) }
-}
+use crate::quantity::{DecimalMark, Length, LengthUnit};
 
 /// A range of diameters: `0-10 mm`, `11 – 20`, `1/2" to 1"`, `up to 3/4 in`, `over 50 mm`, `50+`, `small (0-10 mm)`.
 /// `None` for anything else, also for a single length and for a range that has no unit, neither its own nor a
@@ -52,8 +16,9 @@ pub fn parse_interval(
     let spaced: String =
         text.chars().map(|c| if matches!(c, '(' | ')' | '[' | ']') { ' ' } else { c }).collect();
     range(&spaced, default_unit, mark).or_else(|| {
-        let inner = text.split_once('(')?.1.split_once(')')?.0;
-        range(inner, default_unit, mark)
+        let (before, rest) = text.split_once('(')?;
+        let inner = rest.split_once(')')?.0;
+        range(inner, default_unit, mark).or_else(|| range(before, default_unit, mark))
     })
 }
 
@@ -63,42 +28,6 @@ pub fn lacks_unit(text: &str, mark: DecimalMark) -> bool {
         && parse_interval(text, Some(LengthUnit::Millimetre), mark).is_some()
 }
 
-/// The one unit of length that a title or heading speaks of: "dents by size (mm)", "size in inches". `None` when it
-/// speaks of none, or of two.
-pub fn unit_in(text: &str) -> Option<LengthUnit> {
-    let mut found = None;
-    let word_ends = |c: char| !(c.is_alphabetic() || matches!(c, '"' | '\u{201d}' | '\u{2033}'));
-    // "in" is a word of its own in "size in mm": it counts as a unit only where it stands in brackets.
-    let bracketed = text.to_lowercase().contains("(in)") || text.to_lowercase().contains("[in]");
-    for word in text.split(word_ends).filter(|word| !word.is_empty()) {
-        let unit =
-            if word.eq_ignore_ascii_case("in") && !bracketed { None } else { LengthUnit::from_word(word) };
-        match (found, unit) {
-            (Some(one), Some(other)) if one != other => return None,
-            (_, Some(unit)) => found = Some(unit),
-            (_, None) => {}
-        }
-    }
-    found
-}
-
-const DIAMETER_SIGNS: [char; 3] = ['\u{f8}', '\u{2300}', '\u{2205}'];
-const UNITS: [&str; 14] = [
-    "millimetres",
-    "millimeters",
-    "centimetres",
-    "centimeters",
-    "millimetre",
-    "millimeter",
-    "centimetre",
-    "centimeter",
-    "inches",
-    "inch",
-    "mm",
-    "cm",
-    "in",
-    "\"",
-];
 const UP_TO: [&str; 12] = [
     "up to",
     "upto",
@@ -141,42 +70,6 @@ const AND_OVER: [&str; 11] = [
     "upwards",
 ];
 const BETWEEN: [&str; 5] = [" up to ", " to ", " and ", "<=", "\u{2264}"];
-
-/// Lower case, one kind of dash, one kind of inch sign, without words that only say what is measured.
-fn plain(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.trim().chars() {
-        match c {
-            '\u{2010}'..='\u{2015}' | '\u{2212}' | '\u{2026}' => out.push('-'),
-            '\u{201d}' | '\u{201c}' | '\u{2033}' => out.push('"'),
-            '\u{a0}' | '\u{202f}' | '\u{2009}' => out.push(' '),
-            _ => out.extend(c.to_lowercase()),
-        }
-    }
-    let out = out.replace("''", "\"").replace("...", "-").replace("..", "-");
-    let mut rest = out.as_str();
-    for word in ["dents", "dent", "diameter", "dia.", "dia", "size"] {
-        let before = rest.strip_prefix(word).filter(|rest| rest.starts_with([' ', ':']));
-        let after = rest.strip_suffix(word).filter(|rest| rest.ends_with(' '));
-        rest = before.or(after).unwrap_or(rest).trim_matches([' ', ':']);
-    }
-    rest.to_owned()
-}
-
-/// The text without the unit it ends in, and that unit. A full stop may follow it.
-fn take_unit(text: &str) -> (&str, Option<LengthUnit>) {
-    let text = text.trim();
-    let without_stop =
-        text.strip_suffix('.').filter(|rest| rest.ends_with(char::is_alphabetic)).unwrap_or(text);
-    for unit in UNITS {
-        if let Some(number) = without_stop.strip_suffix(unit)
-            && !number.ends_with(char::is_alphabetic)
-        {
-            return (number.trim_end(), LengthUnit::from_word(unit));
-        }
-    }
-    (text, None)
-}
 
 /// One edge: its number as written, its length in its own unit if it has one.
 struct Edge<'t> {
@@ -296,7 +189,7 @@ fn usable(digit: Option<Length>, width: Option<i64>) -> Length {
 mod tests {
     use super::*;
     use crate::quantity::DecimalMark::{Comma, Point};
-    use LengthUnit::{Centimetre, Inch, Millimetre};
+    use LengthUnit::{Inch, Millimetre};
 
     /// Low, high and digit in micrometres.
     fn micrometres(text: &str, unit: Option<LengthUnit>) -> Option<(i64, Option<i64>, i64)> {
@@ -314,6 +207,10 @@ mod tests {
             "from 11 to 20 mm",
             "11..20 mm",
             "11-20 (mm)",
+            "11-20 mm (count)",
+            "No. of dents 11-20 mm",
+            "# 11-20 mm",
+            "band 11-20 mm",
             "\u{f8} 11-20 mm",
             "Dents 11-20 mm",
             "small (11-20 mm)",
@@ -373,25 +270,5 @@ mod tests {
         let interval = parse_interval("0,5 - 1,0 cm", None, Comma).unwrap();
         assert_eq!((interval.low.nanometres(), interval.high.unwrap().nanometres()), (5_000_000, 10_000_000));
         assert_eq!(interval.digit.nanometres(), 1_000_000);
-    }
-
-    #[test]
-    fn lengths_carry_their_unit_or_take_the_headings() {
-        let nanometres = |text, unit| parse_length(text, unit, Point).map(Length::nanometres);
-        assert_eq!(nanometres("55 mm", None), Ok(55_000_000));
-        assert_eq!(nanometres("1 1/4\"", None), Ok(31_750_000));
-        assert_eq!(nanometres("5.5", Some(Centimetre)), Ok(55_000_000));
-        assert_eq!(nanometres("55", None), Err(LengthFault::NoUnit));
-        assert_eq!(nanometres("-5 mm", None), Err(LengthFault::Number(NumberFault::Negative)));
-        assert_eq!(nanometres("long", None), Err(LengthFault::Number(NumberFault::NotANumber)));
-    }
-
-    #[test]
-    fn a_title_tells_the_unit_of_the_columns_below_it() {
-        assert_eq!(unit_in("Dents per size (mm)"), Some(Millimetre));
-        assert_eq!(unit_in("size in inches"), Some(Inch));
-        assert_eq!(unit_in("Diameter (in)"), Some(Inch));
-        assert_eq!(unit_in("counted in town"), None);
-        assert_eq!(unit_in("mm or cm"), None);
     }
 }

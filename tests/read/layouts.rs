@@ -278,3 +278,64 @@ fn facts_of_the_car_may_stand_beside_its_counts() {
     assert_eq!(panel(claim, "left front door").paint.unwrap().value, Paint::Broken);
     assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
 }
+
+#[test]
+fn the_page_names_every_column_of_every_table_and_no_other() {
+    let page = include_str!("../../src/read/README.md");
+    let quoted = |text: &str| {
+        text.split('`').skip(1).step_by(2).map(str::to_owned).collect::<std::collections::BTreeSet<_>>()
+    };
+    let everywhere = quoted(page);
+    for form in stipple::read::forms() {
+        for column in form.columns {
+            let is_named =
+                everywhere.contains(column.id) || column.words.iter().any(|word| everywhere.contains(*word));
+            assert!(is_named, "{}: {}", form.name, column.id);
+        }
+    }
+    let is_known = |name: &String| {
+        stipple::read::forms().iter().any(|form| {
+            form.columns.iter().any(|column| column.id == name || column.words.contains(&name.as_str()))
+        })
+    };
+    for row in page.lines().filter(|line| line.starts_with("| ")) {
+        let unknown: Vec<String> = quoted(row).into_iter().filter(|name| !is_known(name)).collect();
+        assert_eq!(unknown, Vec::<String>::new(), "{row}");
+    }
+}
+
+#[test]
+fn a_sheet_in_somebody_elses_words_is_read() {
+    let run = Run::texts(&[
+        (
+            "sheet.csv",
+            "Storm of 14 June;;;;;;;;\n\
+             Claim No.;Inspector;Body panel;Hand;Dents < 10mm;10 to 20 mm (qty);>20mm;Metal;Notes\n\
+             H-7;A. Sample;Bonnet;;31;4;0;alloy;soft\n\
+             H-7;A. Sample;Front wing;N/S;6;;;;\n\
+             H-7;A. Sample;Door, front;RH;2;1;;;\n\
+             H-7;A. Sample;Boot;;;;;;not reached\n\
+             Total;;;;39;5;0;;\n",
+        ),
+        (
+            "cars.csv",
+            "Insurance company\tclaim ref\tReg.\tManufacturer\tBody\tCountry\tDeductible EUR\tLoss date\n\
+             Alder Mutual\tH-7\tAB 1\tLarch\tSaloon\tUK\t250\t14.06.2026\n",
+        ),
+    ]);
+    assert_eq!(run.of_files(), Vec::<String>::new());
+    assert_eq!(run.of_claim("H-7"), Vec::<String>::new());
+    let claim = run.claim("H-7");
+    let panels: Vec<String> =
+        claim.inspections[0].panels.iter().map(|panel| panel.panel.to_string()).collect();
+    assert_eq!(panels, ["hood", "left fender", "right front door", "trunk lid"]);
+    let sizes: Vec<_> = panel(claim, "hood").tally.iter().map(|entry| entry.size.interval.unwrap()).collect();
+    let edges: Vec<_> =
+        sizes.iter().map(|size| (size.low.to_string(), size.high.map(|high| high.to_string()))).collect();
+    let high = |text: &str| Some(text.to_owned());
+    assert_eq!(
+        edges,
+        [("0 mm".into(), high("10 mm")), ("10 mm".into(), high("20 mm")), ("20 mm".into(), None)]
+    );
+    assert_eq!(claim.parties.excess.unwrap().value.currency, Currency::from_code("EUR"));
+}

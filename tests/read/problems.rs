@@ -327,8 +327,8 @@ fn sheets_without_a_known_table_are_told_with_the_nearest() {
 #[test]
 fn a_heading_that_fits_two_tables_is_told_and_what_is_below_it_not_used() {
     let run =
-        Run::texts(&[("a.csv", "job,panel,0-10 mm\nJ1,roof,4\njob,panel,paid,part price\nJ1,hood,4,5\n")]);
-    assert_eq!(run.of_files(), ["heading-ambiguous a.csv row 3"]);
+        Run::texts(&[("a.csv", "job,panel,0-10 mm\nJ1,roof,4\n\njob,panel,paid,part price\nJ1,hood,4,5\n")]);
+    assert_eq!(run.of_files(), ["heading-ambiguous a.csv row 4"]);
     assert_eq!(run.claim("J1").inspections[0].panels.len(), 1);
     assert!(run.claim("J1").parts.is_empty() && run.claim("J1").paid_before.is_empty());
 }
