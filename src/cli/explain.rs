@@ -5,6 +5,7 @@ use crate::batch::{Done, Options, assess_one};
 use crate::claim::words::{find, folded};
 use crate::claim::{Intake, PanelId, PanelKind, Side};
 use crate::problem::{Problem, catalogue::output, nearest};
+use crate::report::explain::explain;
 use crate::report::json::ClaimView;
 use clap::Args;
 
@@ -173,7 +174,4 @@ mod tests {
         assert_eq!(sides("front-door"), [Some(Side::Left), Some(Side::Right)]);
         assert_eq!(find_panels("hod", &claim).unwrap_err().help.as_deref(), Some("did you mean: hood"));
     }
-}
-fn explain(_s: &crate::report::Subject<'_>, _p: Option<&[PanelId]>) -> String {
-    String::new()
 }
