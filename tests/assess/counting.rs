@@ -184,9 +184,9 @@ fn marked(kind: MarkKind, length: &str) -> PanelCount {
 fn with_mark_rates() -> Schedule {
     let mut schedule = schedule();
     schedule.mark_rates = vec![
+        oversize_rate(Scope::Any, "60", None, Price::Time(crate::builder::hours("1.5"))),
         oversize_rate(Scope::Any, "40", Some("60"), Price::Amount(rate("35"))),
         oversize_rate(Scope::Kind(hood().kind), "40", Some("60"), Price::Amount(rate("38.50"))),
-        oversize_rate(Scope::Any, "60", None, Price::Time(crate::builder::hours("1.5"))),
     ];
     schedule
 }

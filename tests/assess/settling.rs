@@ -208,6 +208,7 @@ fn a_total_loss_is_settled_at_the_market_value_and_a_kept_wreck_counts() {
     claim.parties.excess = Some(amount("300"));
     claim.parties.settlement = Some(written(Settlement::TotalLoss));
     claim.paid_before = vec![paid(roof(), "100"), paid(hood(), "7")];
+    claim.parties.tax_position = Some(written(TaxPosition::Reclaims));
     let whole = ["5000.00", "0.00", "100.00", "300.00", "0.00", "4600.00", "400.00", "0.00"];
     assert_eq!(figures(&claim, &schedule()), whole);
     let mut with_open = claim.clone();
@@ -266,6 +267,8 @@ fn values_that_do_not_fit_together_are_asked_about() {
     let mut claim = hundred();
     claim.parties.market_value = Some(amount("0"));
     assert_eq!(refused(&claim, &schedule()), ["value-odd"]);
+    claim.parties.market_value = Some(amount("1000"));
+    assert_eq!(settled(&claim, &schedule()).amount.to_string(), "120.00");
     claim.parties.market_value = Some(amount("999.99"));
     assert_eq!(refused(&claim, &schedule()), ["value-odd"]);
     let mut claim = hundred();

@@ -1,6 +1,6 @@
 //! Claims as gathered: keys, vehicles, inspections that do not fit together.
 
-use super::{Code, Problem, Severity};
+use super::{Code, Severity};
 
 codes! {
     PLACEHOLDER = "claim-placeholder", Note, "placeholder", "placeholder";

@@ -1,6 +1,6 @@
 //! Counts as written: headings, sizes, numbers, panels.
 
-use super::{Code, Problem, Severity};
+use super::{Code, Severity};
 
 codes! {
     PLACEHOLDER = "counts-placeholder", Note, "placeholder", "placeholder";

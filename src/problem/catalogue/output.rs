@@ -1,6 +1,6 @@
 //! Writing: folders, files, locks.
 
-use super::{Code, Problem, Severity};
+use super::{Code, Severity};
 
 codes! {
     PLACEHOLDER = "output-placeholder", Note, "placeholder", "placeholder";

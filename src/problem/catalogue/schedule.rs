@@ -1,6 +1,6 @@
 //! Schedules: tables that contradict themselves or leave a gap.
 
-use super::{Code, Problem, Severity};
+use super::{Code, Severity};
 
 codes! {
     PLACEHOLDER = "schedule-placeholder", Note, "placeholder", "placeholder";
