@@ -1,6 +1,6 @@
 //! Counts as written: headings, sizes, numbers, panels.
 
-use super::{Code, Severity};
+use super::{Code, Problem, Severity};
 
 codes! {
     PLACEHOLDER = "counts-placeholder", Note, "placeholder", "placeholder";

@@ -1,6 +1,6 @@
 //! Writing: folders, files, locks.
 
-use super::{Code, Severity};
+use super::{Code, Problem, Severity};
 
 codes! {
     PLACEHOLDER = "output-placeholder", Note, "placeholder", "placeholder";

@@ -1,6 +1,6 @@
 //! Schedules: tables that contradict themselves or leave a gap.
 
-use super::{Code, Severity};
+use super::{Code, Problem, Severity};
 
 codes! {
     PLACEHOLDER = "schedule-placeholder", Note, "placeholder", "placeholder";
