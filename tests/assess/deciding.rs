@@ -113,6 +113,19 @@ fn each_value_comes_from_the_claims_parts_table_else_from_the_most_particular_ty
 }
 
 #[test]
+fn an_alternative_with_any_typical_value_says_so() {
+    let mut schedule = schedule();
+    let times = Typical { conventional: Some(stated(hours("1"))), ..typical(Scope::Any) };
+    schedule.typical = vec![times.clone(), Typical { conventional: Some(stated(hours("9"))), ..times }];
+    let mut claim = one_hood();
+    claim.parts = vec![PartPrice { refinish: Some(written(hours("1"))), ..part(hood()) }];
+    let assessment = assessed(&claim, &schedule);
+    let conventional = way(panel(&assessment, hood()), Method::Conventional);
+    assert_eq!((conventional.amount, conventional.typical), (Ok(money("128.00")), true));
+    assert!(!way(panel(&assessment, hood()), Method::RefinishAfter).typical);
+}
+
+#[test]
 fn what_is_not_known_is_not_priced_and_the_first_missing_value_is_named() {
     let missing = |schedule: &Schedule, method| {
         let assessment = assessed(&one_hood(), schedule);

@@ -1,14 +1,14 @@
 //! What holds for every claim and schedule, tried on random ones.
 
-use crate::builder::{claim_with, dents, hood, schedule};
+use crate::builder::{claim_with, dents, hood, schedule, stated, written};
 use crate::random::{Dice, random_claim, random_schedule};
 use crate::recompute::Sheets;
 use crate::{try_assess, without_steps};
 use proptest::prelude::*;
 use stipple::assess::{Assessment, OpenReason, Silent, assess};
-use stipple::claim::{Claim, Method};
-use stipple::quantity::{Currency, Money, UnitRate};
-use stipple::schedule::{MixedRule, Per, Price, Schedule};
+use stipple::claim::{Claim, Counted, Method, WrittenAmount};
+use stipple::quantity::{Currency, Decimal, Money, Percent, UnitRate};
+use stipple::schedule::{FactorEffect, Grid, MixedRule, Per, Price, Schedule};
 
 /// A random schedule and claim, and the assessment if the claim can be priced.
 fn drawn(seed: u64) -> (Schedule, Claim, Option<Assessment>) {
@@ -134,6 +134,19 @@ proptest! {
     }
 
     #[test]
+    fn absurd_values_end_in_an_amount_or_a_problem_and_never_in_a_panic(seed in any::<u64>()) {
+        let dice = &mut Dice::new(seed);
+        let mut schedule = random_schedule(dice);
+        let mut claim = random_claim(dice, &schedule);
+        make_absurd(dice, &mut schedule, &mut claim);
+        if let Ok(assessment) = try_assess(&claim, &schedule) {
+            let totals = &assessment.totals;
+            let gross = [totals.net, totals.tax].into_iter().chain(totals.rounding);
+            prop_assert_eq!(sum(assessment.currency, gross), totals.gross);
+        }
+    }
+
+    #[test]
     fn on_a_rising_grid_one_more_dent_never_lowers_the_base(
         counts in [0_u32..45, 0..45, 0..45], steps in [[1_u32..40, 1..40, 1..40], [1..40, 1..40, 1..40], [1..40, 1..40, 1..40]],
         by_weights in any::<bool>(), added in 0_usize..3,
@@ -163,6 +176,40 @@ proptest! {
         let mut more = counts;
         more[added] += 1;
         prop_assert!(base(more) >= base(counts), "{counts:?} and one more of {added}");
+    }
+}
+
+/// Puts a few values that no sheet should hold: the ends of what types can hold, and rows that are missing.
+fn make_absurd(dice: &mut Dice, schedule: &mut Schedule, claim: &mut Claim) {
+    let currency = schedule.terms.currency.value;
+    let ends = [i64::MIN, i64::MIN + 1, -1, 0, 1, i64::MAX - 1, i64::MAX];
+    for _ in 0..=dice.below(4) {
+        let end = dice.pick(&ends);
+        let decimal = Decimal::new(end, dice.pick(&[0, 2, 6]));
+        let money = Money::from_minor(end, currency);
+        match dice.below(13) {
+            0 => claim.inspections[0].panels[0].tally[0].count = Counted::Counted(u32::MAX),
+            1 => schedule.labour.iter_mut().for_each(|rate| {
+                rate.per_hour.value =
+                    UnitRate::from_decimal(decimal, currency).unwrap_or(rate.per_hour.value);
+            }),
+            2 => schedule.taxes[0].percent.value = Percent::from_decimal(decimal).unwrap_or_default(),
+            3 => schedule.terms.discount = Some(stated(Percent::from_decimal(decimal).unwrap_or_default())),
+            4 => schedule.terms.minimum = Some(stated(money)),
+            5 => schedule.terms.total_step = Some(stated(money)),
+            6 => schedule.panels[0].cap = Some(stated(money)),
+            7 => {
+                claim.parties.market_value = Some(written(WrittenAmount { amount: decimal, currency: None }));
+            }
+            8 => claim.parties.excess = Some(written(WrittenAmount { amount: decimal, currency: None })),
+            9 => schedule.factors.iter_mut().for_each(|factor| factor.effect = FactorEffect::Amount(money)),
+            10 => schedule.counts.clear(),
+            11 => schedule.sizes.iter_mut().for_each(|band| band.weight = Some(decimal)),
+            _ => {
+                schedule.sizes.clear();
+                schedule.grid = Grid::new(2, 0, 0);
+            }
+        }
     }
 }
 

@@ -56,6 +56,7 @@ fn the_whole_count_is_rated_at_the_most_frequent_band_and_a_tie_goes_to_the_larg
 fn the_whole_count_is_rated_at_the_largest_band_with_enough_dents_in_it_or_larger() {
     let largest_present = with_rule(MixedRule::LargestShare(percent("0")));
     assert_eq!(of_hood(&largest_present, 30, 9, 1), "260.00"); // 40 dents at large
+    assert_eq!(of_hood(&largest_present, 6, 0, 0), "75.00"); // larger bands without dents do not count
     let fifth = with_rule(MixedRule::LargestShare(percent("20")));
     assert_eq!(of_hood(&fifth, 8, 0, 2), "170.00"); // exactly a fifth of 10
     assert_eq!(of_hood(&fifth, 9, 0, 2), "75.00"); // 2 of 11 are less: small
@@ -113,6 +114,7 @@ fn without_a_cell_or_beyond_the_last_count_band_paintless_is_not_priced() {
     gap.grid = stipple::schedule::Grid::new(2, 3, 3);
     put(&mut gap, 0, 0, 0, Price::Amount(rate("40")), Per::Panel);
     assert_eq!(of_hood(&gap, 1, 6, 1), "NoGridCell { size: 1, count: 1 }");
+    gap.factors.push(factor("always", FactorTest::Always, of_base("10")));
     let assessment = assessed(&claim_with(vec![dents(hood(), 1, 6, 0)]), &gap);
     assert_eq!(line_amounts(panel(&assessment, hood()), Method::Paintless), ["40.00"]);
     let mut open_ended = schedule;
@@ -128,6 +130,7 @@ fn one_more_dent_that_would_lower_the_base_is_noted() {
     };
     assert!(lowers(MixedRule::MostFrequent, 3, 3)); // medium 60 or 110; one more small: 7 at small, 75
     assert!(!lowers(MixedRule::MostFrequent, 5, 0));
+    assert!(!lowers(MixedRule::MostFrequent, 1, 0), "the same amount is not less");
     assert!(lowers(MixedRule::LargestShare(percent("25")), 9, 3));
     assert!(!lowers(MixedRule::EachBand, 3, 3));
 }

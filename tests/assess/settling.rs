@@ -1,11 +1,11 @@
 //! The total-loss screen and who pays what.
 
 use crate::builder::{
-    amount, claim_with, decimal, dents, hood, item, percent, roof, schedule, stated, written,
+    amount, claim_with, decimal, dents, hood, item, percent, right, roof, schedule, stated, written,
 };
 use crate::{assessed, refused};
 use stipple::assess::{Outcome, Screen, Settled, Unscreened};
-use stipple::claim::{Claim, PaidBefore, PanelId, Settlement, TaxPosition, WrittenAmount};
+use stipple::claim::{Claim, PaidBefore, PanelId, PanelKind, Settlement, TaxPosition, WrittenAmount};
 use stipple::quantity::Currency;
 use stipple::schedule::{Comparator, LossRule, Schedule, TotalLossTerms};
 
@@ -208,14 +208,28 @@ fn a_total_loss_is_settled_at_the_market_value_and_a_kept_wreck_counts() {
     claim.parties.excess = Some(amount("300"));
     claim.parties.settlement = Some(written(Settlement::TotalLoss));
     claim.paid_before = vec![paid(roof(), "100"), paid(hood(), "7")];
+    claim.parties.tax_position = Some(written(TaxPosition::Reclaims));
     let whole = ["5000.00", "0.00", "100.00", "300.00", "0.00", "4600.00", "400.00", "0.00"];
     assert_eq!(figures(&claim, &schedule()), whole);
+    let mut with_open = claim.clone();
+    with_open.inspections[0].panels.push(dents(right(PanelKind::MirrorCap), 1, 0, 0));
+    with_open.paid_before.push(paid(right(PanelKind::MirrorCap), "50"));
+    assert_eq!(figures(&with_open, &schedule())[2], "150.00", "damaged, though no repair is priced");
     claim.parties.settlement = Some(written(Settlement::TotalLossKept));
     let kept = ["5000.00", "0.00", "100.00", "300.00", "0.00", "3600.00", "400.00", "1000.00"];
     assert_eq!(figures(&claim, &schedule()), kept);
     claim.parties.insurer = None;
     let own = ["5000.00", "0.00", "0.00", "0.00", "0.00", "0.00", "4000.00", "1000.00"];
     assert_eq!(figures(&claim, &schedule()), own);
+}
+
+#[test]
+fn an_amount_below_zero_leaves_nothing_for_the_insurer() {
+    let mut schedule = schedule();
+    schedule.terms.discount = Some(stated(percent("150")));
+    let mut claim = hundred();
+    claim.parties.excess = Some(amount("10"));
+    assert_eq!(figures(&claim, &schedule)[3..7], ["0.00", "0.00", "0.00", "-60.00"]);
 }
 
 #[test]
@@ -253,6 +267,8 @@ fn values_that_do_not_fit_together_are_asked_about() {
     let mut claim = hundred();
     claim.parties.market_value = Some(amount("0"));
     assert_eq!(refused(&claim, &schedule()), ["value-odd"]);
+    claim.parties.market_value = Some(amount("1000"));
+    assert_eq!(settled(&claim, &schedule()).amount.to_string(), "120.00");
     claim.parties.market_value = Some(amount("999.99"));
     assert_eq!(refused(&claim, &schedule()), ["value-odd"]);
     let mut claim = hundred();

@@ -1,14 +1,16 @@
 //! Operations, items, minimum, discount, tax, rounding, hours.
 
 use crate::builder::{
-    amount, claim_with, dents, factor, hood, hours, item, left, limit, money, of_base, operation, percent,
-    rate, right, roof, schedule, stated, written,
+    SCHEDULE, amount, cell, claim_with, dents, factor, hood, hours, item, left, limit, mark, mm, money,
+    of_base, operation, panel_terms, percent, rate, right, roof, schedule, stated, typical, written,
 };
 use crate::{assessed, panel, refused};
 use stipple::assess::{Assessment, LineKind, OpenItem, Outcome};
-use stipple::claim::{Access, Claim, Material, Method, PanelKind, Side};
+use stipple::claim::{Access, Claim, MarkKind, Material, Method, PanelKind, Side};
 use stipple::quantity::Rounding;
-use stipple::schedule::{FactorTest, LabourClass, Measure, Once, Plane, Schedule, Scope};
+use stipple::schedule::{
+    FactorTest, LabourClass, MarkRate, Measure, Once, Plane, Price, Schedule, Scope, Typical,
+};
 
 /// The vehicle's lines: what for, and how much.
 fn vehicle_lines(assessment: &Assessment) -> Vec<(LineKind, String)> {
@@ -195,4 +197,52 @@ fn absurd_amounts_are_a_located_problem_and_no_panic() {
     assert_eq!(codes, ["amount-too-large"]);
     with_item.items[0].price = Some(amount("900000000000000000000000"));
     assert_eq!(refused(&with_item, &schedule), ["amount-too-large"]);
+}
+
+#[test]
+fn every_line_carries_the_tax_of_its_kind() {
+    let mut schedule = schedule();
+    for (tax, rate) in schedule.taxes.iter_mut().zip(["20", "15", "10"]) {
+        tax.percent.value = percent(rate);
+    }
+    panel_terms(&mut schedule, PanelKind::Hood).floor = Some(stated(money("900")));
+    panel_terms(&mut schedule, PanelKind::Hood).cap = Some(stated(money("800")));
+    schedule.factors = vec![factor("x", FactorTest::Always, of_base("10"))];
+    schedule.mark_rates = vec![MarkRate {
+        mark: MarkKind::Crease,
+        scope: Scope::Any,
+        over: mm("0"),
+        up_to: None,
+        price: Price::Amount(rate("30")),
+        place: cell(SCHEDULE),
+    }];
+    schedule.typical = vec![Typical {
+        part: Some(stated(money("300"))),
+        fitting: Some(stated(hours("2"))),
+        conventional: Some(stated(hours("3"))),
+        refinish: Some(stated(hours("1.5"))),
+        blend: Some(stated(hours("0.5"))),
+        paint_material: Some(stated(money("40"))),
+        ..typical(Scope::Any)
+    }];
+    schedule.operations = vec![operation("x", Scope::Any, Some("1"), Some("2"), Once::Vehicle)];
+    schedule.terms.minimum = Some(stated(money("5000")));
+    let mut panel_count = dents(hood(), 5, 0, 0);
+    panel_count.marks = vec![mark(MarkKind::Crease, Some("80"))];
+    let mut claim = claim_with(vec![panel_count]);
+    claim.items = vec![item("lamp", Some("50"), Some("1"))];
+    let assessment = assessed(&claim, &schedule);
+    let alternatives = panel(&assessment, hood()).alternatives.iter().flat_map(|way| &way.lines);
+    let mut seen = 0;
+    for line in alternatives.chain(&assessment.vehicle_lines) {
+        let expected = match line.kind {
+            LineKind::Part | LineKind::OperationParts { .. } | LineKind::ItemPrice(_) => "15",
+            LineKind::PaintMaterial => "10",
+            _ => "20",
+        };
+        assert_eq!(line.tax, percent(expected), "{line:?}");
+        seen += 1;
+    }
+    // 5 paintless, 4 to refinish, 4 conventional, 5 to replace, 2 of the operation, 2 of the item, the minimum.
+    assert_eq!(seen, 23);
 }
