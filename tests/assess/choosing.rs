@@ -41,7 +41,7 @@ fn a_schedule_holds_from_its_first_to_its_last_day() {
     assert_eq!(choose_schedule(&dated, &schedules, None), Ok(1));
     dated.event.date = Some(written(date("2025-12-31")));
     let problem = choose_schedule(&dated, &schedules, None).unwrap_err();
-    assert_eq!((problem.code.id, problem.severity()), ("no-schedule", Severity::Error));
+    assert_eq!((problem.code.id, problem.severity()), ("no-schedule-holds", Severity::Error));
     assert!(problem.message.contains("Invented Mutual") && problem.message.contains("2025-12-31"));
     assert!(problem.help.unwrap().contains("Invented terms, edition 1"));
 }

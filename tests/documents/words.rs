@@ -1,5 +1,4 @@
 //! Every kind of line, finding, note and caution has words of its own, in one plain form.
-
 use super::fixture::{self, eur, every_case, labour, mm, percent};
 use stipple::assess::{
     Caution, Crossing, DateOrigin, ExclusionReason, Finding, Line, LineKind, MarkAssessment, Measured, Note,

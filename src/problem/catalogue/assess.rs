@@ -19,7 +19,7 @@ codes! {
         "A schedule is valid for dates of loss. This claim has no date of loss and no date of inspection, and the run \
          was given none, so no schedule can be chosen.\n\nWrite the date of loss (2026-06-14), or give the run a date \
          with --date.";
-    NO_SCHEDULE = "no-schedule", Error, "no schedule holds for a claim",
+    NO_SCHEDULE = "no-schedule-holds", Error, "no schedule holds for a claim",
         "None of the schedules of this run holds for the claim's insurer (or for jobs without one) on its date. The \
          claim is not priced; no other insurer's schedule is taken instead.\n\nAdd the schedule, or look at its terms: \
          'holds for' lists insurers by name, 'none' for jobs without an insurer and 'any' for everybody else; 'valid \
