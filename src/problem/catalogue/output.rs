@@ -4,12 +4,12 @@ use super::{Code, Problem, Severity};
 use std::io;
 
 codes! {
-    NO_CLAIMS = "no-claims", Error, "no claim was found",
+    CLAIMS_MISSING = "claims-missing", Error, "no claim was found",
         "None of the files given holds a table of claims: a table with a panel and sizes, a panel and a mark, or a \
          vehicle with a key.\n\nWhat follows: nothing is assessed and nothing is written.\n\nTo mend it, check that the \
          paths are the right ones and that each table has its heading row. The README lists the headings by which a \
          table is recognised.\n\nExample: a sheet with the heading row `claim, panel, 0-10 mm, 10-20 mm`.";
-    NO_SCHEDULE = "no-schedule", Error, "no schedule was found",
+    SCHEDULE_MISSING = "schedule-missing", Error, "no schedule was found",
         "None of the files given is a schedule that stands: none was given, or each one has errors.\n\nWhat follows: \
          nothing can be priced and nothing is written.\n\nTo mend it, put the schedule's workbook or folder among the \
          paths or name it with `--schedule`, and mend its errors: `schedule check PATH` prints all of \
@@ -57,13 +57,13 @@ codes! {
 
 /// No claim table in any file.
 pub fn no_claims() -> Problem {
-    Problem::new(&NO_CLAIMS, "no claim was found in the files given")
+    Problem::new(&CLAIMS_MISSING, "no claim was found in the files given")
         .help("a table of claims has a heading row such as: claim, panel, 0-10 mm, 10-20 mm")
 }
 
 /// No schedule that stands.
 pub fn no_schedule() -> Problem {
-    Problem::new(&NO_SCHEDULE, "no schedule was found that stands, so nothing can be priced")
+    Problem::new(&SCHEDULE_MISSING, "no schedule was found that stands, so nothing can be priced")
         .help("put a schedule among the paths or name it with --schedule; schedule check prints what is wrong with it")
 }
 
