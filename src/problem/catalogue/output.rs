@@ -33,6 +33,12 @@ codes! {
          and the folder stays as it is.\n\nTo mend it, move the changed file elsewhere (or the whole folder, or delete \
          what you do not need), or name another folder with `--out`.\n\nExample: remarks typed into \
          `bordereau.xlsx`.";
+    FILE_OPEN = "output-file-open", Error, "a file of the earlier output is open in another program",
+        "A spreadsheet program has a file of the earlier output open: its lock file lies beside it. The next run would put \
+         a new file in its place, and what is typed there would be lost.\n\nWhat follows: nothing is read or written, and \
+         the folder stays as it is.\n\nTo mend it, close the file and run again, or name another folder with `--out`. If \
+         no program has it open, an earlier one ended badly: delete the lock file.\n\nExample: `bordereau.xlsx` is \
+         still open in a window behind this one.";
     FOLDER_IS_A_FILE = "output-is-a-file", Error, "the output folder is a file",
         "Where the output folder should stand there is a file of that name.\n\nWhat follows: nothing is read or \
          written.\n\nTo mend it, name another folder with `--out`, or move the file.\n\nExample: `--out \
@@ -91,6 +97,12 @@ pub fn folder_not_ours(folder: &str, found: &str) -> Problem {
 pub fn file_changed(folder: &str, file: &str) -> Problem {
     Problem::new(&FILE_CHANGED, format!("{folder}/{file} was changed after it was written"))
         .help("move it elsewhere if the change matters, else delete it; or name another folder with --out")
+}
+
+/// A spreadsheet program holds a file of an earlier output.
+pub fn file_open(folder: &str, file: &str) -> Problem {
+    Problem::new(&FILE_OPEN, format!("{folder}/{file} is open in a spreadsheet program"))
+        .help("close it and run again, or name another folder with --out")
 }
 
 /// A file stands where the folder should.

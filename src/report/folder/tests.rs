@@ -108,6 +108,32 @@ fn a_file_of_an_earlier_output_that_was_changed_is_refused_untouched() {
 }
 
 #[test]
+fn a_workbook_that_is_open_in_a_spreadsheet_program_has_to_be_closed_first() {
+    for lock in [".~lock.claims.csv#", "~$claims.csv"] {
+        let dir = TempDir::new().unwrap();
+        let out = dir.path().join("out");
+        write(&out, 1, "first").unwrap();
+        fs::write(out.join(lock), "").unwrap();
+        let refused = write(&out, 2, "second").unwrap_err();
+        assert_eq!(refused.code.id, "output-file-open");
+        assert!(refused.message.contains("/claims.csv is open"), "{}", refused.message);
+        assert_eq!(document(&out), "first");
+    }
+}
+
+#[test]
+fn what_a_file_manager_leaves_in_a_folder_is_no_obstacle() {
+    let dir = TempDir::new().unwrap();
+    let out = dir.path().join("out");
+    write(&out, 1, "first").unwrap();
+    fs::write(out.join("claims/.DS_Store"), "").unwrap();
+    fs::write(out.join("Thumbs.db"), "").unwrap();
+    write(&out, 2, "second").unwrap();
+    assert_eq!(document(&out), "second");
+    assert_eq!(names(dir.path()), ["out"]);
+}
+
+#[test]
 fn a_file_of_an_earlier_output_that_was_deleted_is_no_obstacle() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
