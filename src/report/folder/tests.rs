@@ -196,6 +196,29 @@ fn two_runs_do_not_write_one_output_at_once() {
 }
 
 #[test]
+fn runs_that_begin_at_one_moment_never_both_write_and_never_lose_the_output() {
+    let dir = TempDir::new().unwrap();
+    let out = dir.path().join("out");
+    write(&out, 1, "first").unwrap();
+    for round in 0..20 {
+        let begun = std::thread::scope(|scope| {
+            let runs: Vec<_> = (0..3)
+                .map(|run| {
+                    scope.spawn({
+                        let out = &out;
+                        move || OutputFolder::begin(out, 10 * round + run + 2)
+                    })
+                })
+                .collect();
+            runs.into_iter().filter_map(|run| run.join().unwrap().ok()).collect::<Vec<_>>()
+        });
+        assert!(begun.len() <= 1, "round {round}");
+        assert_eq!(document(&out), "first");
+    }
+    assert_eq!(names(dir.path()), ["out"]);
+}
+
+#[test]
 fn what_a_killed_run_left_is_removed_by_the_next() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
