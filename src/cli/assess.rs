@@ -10,7 +10,7 @@ use crate::report::document::{Imprint, fill};
 use crate::report::folder::OutputFolder;
 use crate::report::html::Pages;
 use crate::report::output::{Order, Output, Part};
-use crate::report::overview::Overview;
+use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
@@ -122,7 +122,7 @@ fn write<'a>(
 ) -> Result<Overview<'a>, Problem> {
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
-    let keep = if args.json { usize::MAX } else { super::screen::KEEP };
+    let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
     let draw = |subject: &Subject<'_>| {

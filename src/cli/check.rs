@@ -3,7 +3,7 @@ use super::progress::Progressing;
 use super::reception::{InputArgs, receive};
 use super::screen::{Place, Screen};
 use crate::batch::{self, Options};
-use crate::report::overview::Overview;
+use crate::report::overview::{Keep, Overview};
 use clap::Args;
 
 /// Read and assess everything and report all problems, without writing anything.
@@ -23,7 +23,7 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    let mut overview = Overview::new(received.run(), usize::MAX);
+    let mut overview = Overview::new(received.run(), Keep::ALL);
     for problem in &received.problems {
         overview.report(problem);
     }

@@ -10,15 +10,17 @@ use crate::claim::Method;
 use crate::problem::{Problem, Severity, find_code, visible};
 use crate::quantity::{Date, Money, QuantityFault};
 use crate::report::json::ProblemView;
-use crate::report::overview::{Overview, open_words};
+use crate::report::overview::{Keep, Overview, open_words};
 use crate::report::run_record::{CLAIMS, FORMAT, RunRecord};
 use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 use std::fmt::Write as _;
 use std::path::Path as FilePath;
 
-/// Problems and things that need a person that are shown of each kind: all of them are in the output.
-pub const KEEP: usize = 8;
+/// What is shown of a run that was written: all of it is in the output.
+pub const KEEP: Keep = Keep { problems_of_a_kind: 2, needs: 8 };
+/// Problems that are shown of such a run, all kinds together.
+const MOST_PROBLEMS: usize = 10;
 /// Characters before the values.
 const LABEL: usize = 12;
 
@@ -53,11 +55,12 @@ impl Screen<'_> {
         Ok(ended)
     }
 
-    /// The first problems that are kept, the worst first; of a check, all.
+    /// Every problem of a check; of an output the first of each kind, the worst first. Notes stand in its exceptions: a
+    /// screen has no room for them.
     fn tell_problems(&self) {
-        let most = if matches!(self.place, Place::Checked) { usize::MAX } else { KEEP };
-        // In an output notes stand in the exceptions, and a screen has no room for them.
-        let shown = |problem: &&Problem| most == usize::MAX || problem.severity() > Severity::Note;
+        let is_check = matches!(self.place, Place::Checked);
+        let most = if is_check { usize::MAX } else { MOST_PROBLEMS };
+        let shown = |problem: &&Problem| is_check || problem.severity() > Severity::Note;
         for problem in self.overview.problems().filter(shown).take(most) {
             terminal::tell_problem(problem, &self.received.sources, |place| self.received.row(place));
         }
@@ -88,7 +91,7 @@ impl Screen<'_> {
 
     fn needs(&self) -> Vec<String> {
         let overview = self.overview;
-        let shown = overview.needs.iter().take(KEEP);
+        let shown = overview.needs.iter().take(KEEP.needs);
         let mut lines: Vec<String> =
             shown.map(|need| visible(&format!("{}, {}: {}", need.claim, need.what, need.why))).collect();
         let more = overview.all_needs.saturating_sub(lines.len() as u64);

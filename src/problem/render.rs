@@ -45,7 +45,7 @@ pub fn render_with_row(
     }
     let is_shown = quoted.is_some_and(|quoted| quoted.marked.is_some());
     if let Some(written) = problem.written.as_ref().filter(|_| !is_shown) {
-        let _ = writeln!(out, "    written: {}", clipped(&visible(written), OF_THE_MARKED));
+        let _ = writeln!(out, "  written: {}", clipped(&visible(written), OF_THE_MARKED));
     }
     if let Some(help) = &problem.help {
         let _ = writeln!(out, "  {}", visible(help));
@@ -142,7 +142,7 @@ mod tests {
     #[test]
     fn without_its_row_the_cell_alone_is_quoted() {
         let (problem, sources) = problem();
-        assert!(render_text(&problem, &sources).contains("    written: twelve\n"));
+        assert!(render_text(&problem, &sources).contains("  written: twelve\n"));
     }
 
     #[test]

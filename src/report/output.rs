@@ -5,7 +5,7 @@ use super::csv::CsvTable;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
-use super::overview::{Glance, Overview};
+use super::overview::{Glance, Keep, Overview};
 use super::run_record::{CLAIMS, RECORD, RunRecord};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
@@ -48,8 +48,8 @@ pub struct Order<'d> {
     pub links: Links,
     /// Draws documents.
     pub draw: &'d Draw<'d>,
-    /// Problems, and things that need a person, to keep for the screen.
-    pub keep: usize,
+    /// What is kept for the screen.
+    pub keep: Keep,
 }
 
 /// An output that is being written; a sink of a batch.

@@ -19,6 +19,20 @@ pub struct Need {
     pub why: String,
 }
 
+/// How much an overview keeps to be shown; everything is counted.
+#[derive(Debug, Clone, Copy)]
+pub struct Keep {
+    /// The first so many problems of a kind.
+    pub problems_of_a_kind: usize,
+    /// The first so many things that need a person.
+    pub needs: usize,
+}
+
+impl Keep {
+    /// Everything.
+    pub const ALL: Self = Self { problems_of_a_kind: usize::MAX, needs: usize::MAX };
+}
+
 /// One claim at a glance.
 #[derive(Debug)]
 pub struct Glance {
@@ -39,18 +53,20 @@ pub struct Overview<'a> {
     /// How many there are in all.
     pub all_needs: u64,
     problems: BTreeMap<Severity, Vec<Problem>>,
-    keep: usize,
+    kept: BTreeMap<&'static str, usize>,
+    keep: Keep,
 }
 
 impl<'a> Overview<'a> {
-    /// An overview that keeps the first `keep` problems of each severity and as many things that need a person.
-    pub fn new(run: Run<'a>, keep: usize) -> Self {
+    /// An overview of nothing yet.
+    pub fn new(run: Run<'a>, keep: Keep) -> Self {
         Self {
             run,
             totals: Totals::default(),
             needs: Vec::new(),
             all_needs: 0,
             problems: BTreeMap::new(),
+            kept: BTreeMap::new(),
             keep,
         }
     }
@@ -90,7 +106,7 @@ impl<'a> Overview<'a> {
     pub fn add(&mut self, glance: Glance) {
         self.totals.add(&glance.totals);
         self.all_needs += glance.needs.len() as u64;
-        let room = self.keep.saturating_sub(self.needs.len());
+        let room = self.keep.needs.saturating_sub(self.needs.len());
         self.needs.extend(glance.needs.into_iter().take(room));
         for problem in glance.problems {
             self.keep_problem(problem);
@@ -98,9 +114,10 @@ impl<'a> Overview<'a> {
     }
 
     fn keep_problem(&mut self, problem: Problem) {
-        let kept = self.problems.entry(problem.severity()).or_default();
-        if kept.len() < self.keep {
-            kept.push(problem);
+        let kept = self.kept.entry(problem.code.id).or_default();
+        if *kept < self.keep.problems_of_a_kind {
+            *kept += 1;
+            self.problems.entry(problem.severity()).or_default().push(problem);
         }
     }
 }

@@ -67,7 +67,7 @@ fn without_a_claim_nothing_is_done() {
     let storm = Storm::new();
     storm.put("notes/notes.csv", "shopping\nmilk\n");
     let ran = storm.run("assess notes --schedule prices").ended(2);
-    assert!(ran.err.contains("no-claims"), "{}", ran.err);
+    assert!(ran.err.contains("claims-missing"), "{}", ran.err);
     assert!(!storm.path("notes-assessed").exists());
 }
 
@@ -77,7 +77,7 @@ fn without_a_schedule_nothing_is_done_and_an_earlier_output_stays() {
     storm.run(ASSESS).ended(0);
     let before = storm.files("storm-assessed");
     let ran = storm.run("assess storm").ended(2);
-    assert!(ran.err.contains("no-schedule"), "{}", ran.err);
+    assert!(ran.err.contains("schedule-missing"), "{}", ran.err);
     assert_eq!(before, storm.files("storm-assessed"));
 }
 
@@ -113,7 +113,7 @@ fn json_tells_a_program_what_the_screen_tells_a_person() {
     let ran = storm.run("assess storm --json").ended(2);
     let told: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
     assert_eq!(told["exit_code"], 2);
-    assert!(told["problems"].as_array().unwrap().iter().any(|problem| problem["code"] == "no-schedule"));
+    assert!(told["problems"].as_array().unwrap().iter().any(|problem| problem["code"] == "schedule-missing"));
 }
 
 #[test]
@@ -184,11 +184,12 @@ fn what_is_no_terminal_gets_no_colours() {
 #[test]
 fn wrong_use_ends_with_two() {
     let storm = Storm::new();
-    for line in ["", "assess", "assess storm --write letters", "assess storm --threads 0", "problem no-clams"]
+    for line in
+        ["", "assess", "assess storm --write letters", "assess storm --threads 0", "problem claim-missing"]
     {
         storm.run(line).ended(2);
     }
-    assert!(storm.run("problem no-clams").err.contains("did you mean: no-claims"));
+    assert!(storm.run("problem claim-missing").err.contains("did you mean: claims-missing"));
 }
 
 #[test]

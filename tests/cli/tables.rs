@@ -10,6 +10,7 @@ use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
 use stipple::report::folder::{OutputFolder, Written};
 use stipple::report::output::{Draw, Order, Output, Part};
+use stipple::report::overview::Keep;
 use stipple::report::run_record::{CLAIMS, RECORD};
 use stipple::report::tables::Run;
 use stipple::report::workbook::Links;
@@ -48,7 +49,8 @@ impl Sample {
         let run = Run { schedules: &self.schedules, sources: &self.sources, files: &self.files };
         let links = Links::from([("storm/counts.xlsx".to_owned(), "../storm/counts.xlsx".to_owned())]);
         let parts = parts.iter().copied().collect();
-        let order = Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: 5 };
+        let order =
+            Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: Keep::ALL };
         let mut output = Output::begin(order, &self.intakes, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;
         let assess = |intake: &Intake| {

@@ -4,12 +4,12 @@ use super::{Code, Problem, Severity};
 use std::io;
 
 codes! {
-    NO_CLAIMS = "no-claims", Error, "no claim was found",
+    CLAIMS_MISSING = "claims-missing", Error, "no claim was found",
         "None of the files given holds a table of claims: a table with a panel and sizes, a panel and a mark, or a \
          vehicle with a key.\n\nWhat follows: nothing is assessed and nothing is written.\n\nTo mend it, check that the \
          paths are the right ones and that each table has its heading row. The README lists the headings by which a \
          table is recognised.\n\nExample: a sheet with the heading row `claim, panel, 0-10 mm, 10-20 mm`.";
-    NO_SCHEDULE = "no-schedule", Error, "no schedule was found",
+    SCHEDULE_MISSING = "schedule-missing", Error, "no schedule was found",
         "None of the files given is a schedule that stands: none was given, or each one has errors.\n\nWhat follows: \
          nothing can be priced and nothing is written.\n\nTo mend it, put the schedule's workbook or folder among the \
          paths or name it with `--schedule`, and mend its errors: `schedule check PATH` prints all of \
@@ -33,6 +33,12 @@ codes! {
          and the folder stays as it is.\n\nTo mend it, move the changed file elsewhere (or the whole folder, or delete \
          what you do not need), or name another folder with `--out`.\n\nExample: remarks typed into \
          `bordereau.xlsx`.";
+    FILE_OPEN = "output-file-open", Error, "a file of the earlier output is open in another program",
+        "A spreadsheet program has a file of the earlier output open: its lock file lies beside it. The next run would put \
+         a new file in its place, and what is typed there would be lost.\n\nWhat follows: nothing is read or written, and \
+         the folder stays as it is.\n\nTo mend it, close the file and run again, or name another folder with `--out`. If \
+         no program has it open, an earlier one ended badly: delete the lock file.\n\nExample: `bordereau.xlsx` is \
+         still open in a window behind this one.";
     FOLDER_IS_A_FILE = "output-is-a-file", Error, "the output folder is a file",
         "Where the output folder should stand there is a file of that name.\n\nWhat follows: nothing is read or \
          written.\n\nTo mend it, name another folder with `--out`, or move the file.\n\nExample: `--out \
@@ -57,13 +63,13 @@ codes! {
 
 /// No claim table in any file.
 pub fn no_claims() -> Problem {
-    Problem::new(&NO_CLAIMS, "no claim was found in the files given")
+    Problem::new(&CLAIMS_MISSING, "no claim was found in the files given")
         .help("a table of claims has a heading row such as: claim, panel, 0-10 mm, 10-20 mm")
 }
 
 /// No schedule that stands.
 pub fn no_schedule() -> Problem {
-    Problem::new(&NO_SCHEDULE, "no schedule was found that stands, so nothing can be priced")
+    Problem::new(&SCHEDULE_MISSING, "no schedule was found that stands, so nothing can be priced")
         .help("put a schedule among the paths or name it with --schedule; schedule check prints what is wrong with it")
 }
 
@@ -91,6 +97,12 @@ pub fn folder_not_ours(folder: &str, found: &str) -> Problem {
 pub fn file_changed(folder: &str, file: &str) -> Problem {
     Problem::new(&FILE_CHANGED, format!("{folder}/{file} was changed after it was written"))
         .help("move it elsewhere if the change matters, else delete it; or name another folder with --out")
+}
+
+/// A spreadsheet program holds a file of an earlier output.
+pub fn file_open(folder: &str, file: &str) -> Problem {
+    Problem::new(&FILE_OPEN, format!("{folder}/{file} is open in a spreadsheet program"))
+        .help("close it and run again, or name another folder with --out")
 }
 
 /// A file stands where the folder should.

@@ -35,6 +35,7 @@ pub(super) fn is_ours(folder: &Path) -> bool {
 pub(super) fn check(folder: &Path, shown: &str) -> Result<(), Problem> {
     let mut found = Vec::new();
     gather(folder, "", &mut found).map_err(|error| output::not_written(shown, &error))?;
+    found.retain(|name| !is_of_a_file_manager(name));
     if found.is_empty() {
         return Ok(());
     }
@@ -43,14 +44,35 @@ pub(super) fn check(folder: &Path, shown: &str) -> Result<(), Problem> {
         return Err(output::folder_not_ours(shown, &found[0]));
     };
     found.retain(|name| name != RECORD);
+    if let Some(open) = found.iter().find_map(|name| held_open(name)) {
+        return Err(output::file_open(shown, &open));
+    }
     if let Some(other) = found.iter().find(|name| !listed.contains_key(*name)) {
         return Err(output::folder_not_ours(shown, other));
     }
-    let changed = found.par_iter().find_first(|name| {
+    let refusal = |name: &String| match digest(&folder.join(name), name) {
+        Ok(now) if now == listed[name] => None,
+        Ok(_) => Some(output::file_changed(shown, name)),
         // A file that cannot be read cannot be vouched for.
-        digest(&folder.join(name), name).map_or(true, |now| now != listed[*name])
-    });
-    changed.map_or(Ok(()), |name| Err(output::file_changed(shown, name)))
+        Err(error) => Some(output::not_written(&format!("{shown}/{name}"), &error)),
+    };
+    found.par_iter().find_map_first(refusal).map_or(Ok(()), Err)
+}
+
+/// What file managers leave in every folder that somebody looked at; nobody misses it.
+fn is_of_a_file_manager(name: &str) -> bool {
+    let last = name.rsplit('/').next().unwrap_or(name);
+    [".DS_Store", ".directory", "Thumbs.db", "desktop.ini"].contains(&last)
+}
+
+/// The workbook beside which a spreadsheet program has laid a lock of its own.
+fn held_open(name: &str) -> Option<String> {
+    let (folder, last) = name.rsplit_once('/').map_or(("", name), |(folder, last)| (folder, last));
+    let book = match last.strip_prefix(".~lock.") {
+        Some(book) => book.trim_end_matches('#'),
+        None => last.strip_prefix("~$")?,
+    };
+    Some(if folder.is_empty() { book.to_owned() } else { format!("{folder}/{book}") })
 }
 
 /// Every file in a folder and below, by its path with `/`; an empty folder below is listed with a `/` at its end.
@@ -76,6 +98,11 @@ fn gather(folder: &Path, before: &str, found: &mut Vec<String>) -> std::io::Resu
 /// Anything else stays where it is, and so does all of it where the record is missing.
 pub(super) fn remove(folder: &Path) {
     let Some(listed) = listed(folder) else { return };
+    let mut others = Vec::new();
+    let _ = gather(folder, "", &mut others);
+    for name in others.iter().filter(|name| is_of_a_file_manager(name)) {
+        let _ = fs::remove_file(folder.join(name));
+    }
     let mut folders: Vec<PathBuf> = Vec::new();
     for name in listed.keys() {
         let file = folder.join(name);

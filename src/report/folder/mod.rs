@@ -53,13 +53,11 @@ impl OutputFolder {
         let (writing, earlier) = (beside.named("writing", run), beside.named("earlier", run));
         fs::create_dir(&writing).map_err(refused)?;
         let mut folder = Self { named: shown.clone(), place, writing, earlier, lock: None };
-        let lock = File::create_new(folder.writing.join(LOCK)).map_err(refused)?;
-        match lock.try_lock() {
-            Ok(()) => {}
-            Err(TryLockError::WouldBlock) => return Err(output::folder_busy(&shown)),
-            Err(TryLockError::Error(error)) => return Err(refused(error)),
+        folder.lock = Some(locked(&folder.writing).map_err(refused)?);
+        // Two runs that began at one moment did not see each other above; now at least one of them does.
+        if beside.is_written_by_another(&folder.writing).map_err(refused)? {
+            return Err(output::folder_busy(&shown));
         }
-        folder.lock = Some(lock);
         Ok(folder)
     }
 
@@ -125,6 +123,16 @@ impl Drop for OutputFolder {
     }
 }
 
+/// Makes the lock file of a folder. It gets its name when it is locked, so that no other run takes it for one that a killed
+/// run left.
+fn locked(folder: &Path) -> io::Result<File> {
+    let unnamed = folder.join("not-yet-locked");
+    let lock = File::create_new(&unnamed)?;
+    lock.lock()?;
+    fs::rename(unnamed, folder.join(LOCK))?;
+    Ok(lock)
+}
+
 /// The real place of an output, its parent folders made where they are missing.
 fn place_of(named: &Path) -> io::Result<PathBuf> {
     if named.exists() {
@@ -156,32 +164,47 @@ impl Beside {
         self.parent.join(format!(".{}.{what}-{run}", self.name))
     }
 
+    /// Folders of runs beside the output: what each is (`.writing`, `.earlier`) and where.
+    fn of_runs(&self) -> io::Result<Vec<(String, PathBuf)>> {
+        let mut found = Vec::new();
+        for entry in fs::read_dir(&self.parent)? {
+            let entry = entry?;
+            let name = entry.file_name().to_string_lossy().into_owned();
+            let after = name.strip_prefix('.').and_then(|name| name.strip_prefix(self.name.as_str()));
+            if let Some((what, run)) = after.and_then(|after| after.rsplit_once('-'))
+                && !run.is_empty()
+                && run.bytes().all(|b| b.is_ascii_digit())
+            {
+                found.push((what.to_owned(), entry.path()));
+            }
+        }
+        Ok(found)
+    }
+
     /// Removes what killed runs left, and puts an earlier output back where they took it away.
     fn mend(&self, shown: &str) -> Result<(), Problem> {
         let refused = |error: io::Error| output::not_written(shown, &error);
-        for entry in fs::read_dir(&self.parent).map_err(refused)? {
-            let entry = entry.map_err(refused)?;
-            let name = entry.file_name().to_string_lossy().into_owned();
-            let Some((what, run)) = name
-                .strip_prefix('.')
-                .and_then(|name| name.strip_prefix(self.name.as_str()))
-                .and_then(|rest| rest.rsplit_once('-'))
-            else {
-                continue;
-            };
-            if run.is_empty() || !run.bytes().all(|b| b.is_ascii_digit()) {
-                continue;
-            }
-            match what {
-                ".writing" => mend_writing(&entry.path(), shown)?,
-                ".earlier" if !self.place.exists() && earlier::is_ours(&entry.path()) => {
-                    fs::rename(entry.path(), &self.place).map_err(refused)?;
+        for (what, left) in self.of_runs().map_err(refused)? {
+            match what.as_str() {
+                ".writing" => mend_writing(&left, shown)?,
+                ".earlier" if !self.place.exists() && earlier::is_ours(&left) => {
+                    fs::rename(&left, &self.place).map_err(refused)?;
                 }
-                ".earlier" => earlier::remove(&entry.path()),
+                ".earlier" => earlier::remove(&left),
                 _ => {}
             }
         }
         Ok(())
+    }
+
+    /// Whether a run other than the one that writes `own` writes now.
+    fn is_written_by_another(&self, own: &Path) -> io::Result<bool> {
+        let others = self.of_runs()?.into_iter().filter(|(what, path)| what == ".writing" && path != own);
+        let is_held = |(_, path): (String, PathBuf)| {
+            let lock = File::open(path.join(LOCK));
+            lock.is_ok_and(|lock| matches!(lock.try_lock(), Err(TryLockError::WouldBlock)))
+        };
+        Ok(others.into_iter().any(is_held))
     }
 }
 

@@ -108,6 +108,32 @@ fn a_file_of_an_earlier_output_that_was_changed_is_refused_untouched() {
 }
 
 #[test]
+fn a_workbook_that_is_open_in_a_spreadsheet_program_has_to_be_closed_first() {
+    for lock in [".~lock.claims.csv#", "~$claims.csv"] {
+        let dir = TempDir::new().unwrap();
+        let out = dir.path().join("out");
+        write(&out, 1, "first").unwrap();
+        fs::write(out.join(lock), "").unwrap();
+        let refused = write(&out, 2, "second").unwrap_err();
+        assert_eq!(refused.code.id, "output-file-open");
+        assert!(refused.message.contains("/claims.csv is open"), "{}", refused.message);
+        assert_eq!(document(&out), "first");
+    }
+}
+
+#[test]
+fn what_a_file_manager_leaves_in_a_folder_is_no_obstacle() {
+    let dir = TempDir::new().unwrap();
+    let out = dir.path().join("out");
+    write(&out, 1, "first").unwrap();
+    fs::write(out.join("claims/.DS_Store"), "").unwrap();
+    fs::write(out.join("Thumbs.db"), "").unwrap();
+    write(&out, 2, "second").unwrap();
+    assert_eq!(document(&out), "second");
+    assert_eq!(names(dir.path()), ["out"]);
+}
+
+#[test]
 fn a_file_of_an_earlier_output_that_was_deleted_is_no_obstacle() {
     let dir = TempDir::new().unwrap();
     let out = dir.path().join("out");
@@ -167,6 +193,29 @@ fn two_runs_do_not_write_one_output_at_once() {
     fill(&first, "first").unwrap();
     first.swap_in().unwrap();
     assert_eq!(document(&out), "first");
+}
+
+#[test]
+fn runs_that_begin_at_one_moment_never_both_write_and_never_lose_the_output() {
+    let dir = TempDir::new().unwrap();
+    let out = dir.path().join("out");
+    write(&out, 1, "first").unwrap();
+    for round in 0..20 {
+        let begun = std::thread::scope(|scope| {
+            let runs: Vec<_> = (0..3)
+                .map(|run| {
+                    scope.spawn({
+                        let out = &out;
+                        move || OutputFolder::begin(out, 10 * round + run + 2)
+                    })
+                })
+                .collect();
+            runs.into_iter().filter_map(|run| run.join().unwrap().ok()).collect::<Vec<_>>()
+        });
+        assert!(begun.len() <= 1, "round {round}");
+        assert_eq!(document(&out), "first");
+    }
+    assert_eq!(names(dir.path()), ["out"]);
 }
 
 #[test]
