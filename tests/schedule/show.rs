@@ -42,7 +42,7 @@ fn a_check_prints_problems_and_a_verdict_and_ends_with_its_exit_code() {
     let broken = warned.with("terms", "EUR", "EURO");
     let (code, out, _) = printed(&broken.opened(), Printed::Verdict);
     assert_eq!(code, 1);
-    let first = "error: currency: EURO is no ISO 4217 code (schedule-name-unknown)\n  at example/terms.csv, line 6, column B\n    written: EURO\n  \
+    let first = "error: currency: EURO is no ISO 4217 code (schedule-name-unknown)\n  at example/terms.csv, line 6, column B\n  written: EURO\n  \
                  Nearest: EUR\n";
     assert!(out.starts_with(first), "{out}");
     assert!(out.ends_with("example/: the schedule does not stand; 1 error, 1 note\n\n"), "{out}");
