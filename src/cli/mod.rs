@@ -14,6 +14,7 @@ mod reception;
 pub mod schedule;
 mod screen;
 mod terminal;
+mod wrap;
 
 use crate::problem::{Problem, Sources};
 use crate::report::json::ProblemView;

@@ -4,6 +4,7 @@
 use super::outcome::Ended;
 use super::reception::Received;
 use super::terminal;
+use super::wrap::wrapped;
 use crate::assess::Outcome;
 use crate::batch::{CurrencyTotals, Totals};
 use crate::claim::Method;
@@ -50,7 +51,7 @@ impl Screen<'_> {
             terminal::print(&self.json(ended, date)?)?;
         } else {
             self.tell_problems();
-            terminal::print(&self.text())?;
+            terminal::print(&self.text(terminal::width()))?;
         }
         Ok(ended)
     }
@@ -66,16 +67,17 @@ impl Screen<'_> {
         }
     }
 
-    fn text(&self) -> String {
+    fn text(&self, width: Option<usize>) -> String {
         let totals = &self.overview.totals;
         let mut out = String::new();
-        block(&mut out, "Read", &[self.read()]);
-        block(&mut out, "Claims", &claims(totals));
-        block(&mut out, "Panels", &panels(totals));
-        block(&mut out, "Amounts", &amounts(totals));
-        block(&mut out, "Problems", &problems(totals));
-        block(&mut out, "To decide", &self.needs());
-        block(&mut out, "Written", &self.written());
+        let mut block = |label: &str, lines: &[String]| block(&mut out, label, lines, width);
+        block("Read", &[self.read()]);
+        block("Claims", &claims(totals));
+        block("Panels", &panels(totals));
+        block("Amounts", &amounts(totals));
+        block("Problems", &problems(totals));
+        block("To decide", &self.needs());
+        block("Written", &self.written());
         out
     }
 
@@ -185,9 +187,11 @@ impl Summary<'_> {
 }
 
 /// A label and its lines; nothing without a line.
-fn block(out: &mut String, label: &str, lines: &[String]) {
+fn block(out: &mut String, label: &str, lines: &[String], width: Option<usize>) {
     let bold = Style::new().bold();
-    for (number, line) in lines.iter().enumerate() {
+    let width = width.map(|width| width.saturating_sub(LABEL));
+    let lines = lines.iter().flat_map(|line| wrapped(line, width));
+    for (number, line) in lines.enumerate() {
         let shown = if number == 0 { label } else { "" };
         let _ = writeln!(out, "{bold}{shown:LABEL$}{bold:#}{line}");
     }
@@ -231,28 +235,29 @@ fn panels(totals: &Totals) -> Vec<String> {
 }
 
 /// One row of sums per currency under their headings, and what is in none of them.
+/// A line for each figure and a column for each currency: currencies are never added, and two or three fit side by side.
 fn amounts(totals: &Totals) -> Vec<String> {
-    const HEADINGS: [&str; 5] = ["net", "tax", "gross", "insurer pays", "owner bears"];
+    const FIGURES: [&str; 5] = ["net", "tax", "gross", "insurer pays", "owner bears"];
     if totals.money.is_empty() {
         return Vec::new();
     }
     let sums = |money: &CurrencyTotals| {
         [money.net, money.tax, money.gross, money.insurer_pays, money.owner_bears].map(sum_text)
     };
-    let rows: Vec<(&str, [String; 5])> =
+    let columns: Vec<(&str, [String; 5])> =
         totals.money.iter().map(|(currency, money)| (currency.code(), sums(money))).collect();
-    let widths: Vec<usize> = (0..HEADINGS.len())
-        .map(|column| {
-            let cells = rows.iter().map(|(_, sums)| sums[column].len());
-            cells.max().unwrap_or(0).max(HEADINGS[column].len())
-        })
+    let widths: Vec<usize> = columns
+        .iter()
+        .map(|(code, sums)| sums.iter().map(String::len).max().unwrap_or(0).max(code.len()))
         .collect();
-    let line = |first: &str, cells: &[&str]| {
-        let cells = cells.iter().zip(&widths).map(|(cell, width)| format!("  {cell:>width$}"));
-        format!("{first:3}{}", cells.collect::<String>())
+    let line = |first: &str, cells: &mut dyn Iterator<Item = &str>| {
+        let cells = cells.zip(&widths).map(|(cell, width)| format!("  {cell:>width$}"));
+        format!("{first:12}{}", cells.collect::<String>())
     };
-    let mut lines = vec![line("", &HEADINGS)];
-    lines.extend(rows.iter().map(|(code, sums)| line(code, &sums.each_ref().map(String::as_str))));
+    let mut lines = vec![line("", &mut columns.iter().map(|(code, _)| *code))];
+    for (number, figure) in FIGURES.iter().enumerate() {
+        lines.push(line(figure, &mut columns.iter().map(|(_, sums)| sums[number].as_str())));
+    }
     if let Some(open) = open_words(totals) {
         lines.push(format!("without {open}"));
     }

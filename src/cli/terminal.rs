@@ -28,3 +28,8 @@ pub fn tell(text: &str) {
 pub fn tell_problem(problem: &Problem, sources: &Sources, row: impl FnOnce(Place) -> Option<QuotedRow>) {
     tell(&styled_problem(problem, &render_with_row(problem, sources, row)));
 }
+
+/// Columns of the terminal that results go to; none where they go elsewhere.
+pub fn width() -> Option<usize> {
+    terminal_size::terminal_size_of(io::stdout()).map(|(width, _)| usize::from(width.0))
+}

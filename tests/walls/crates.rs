@@ -42,6 +42,7 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ("anstream", &["src/cli/", "src/main.rs"], "colour only where the terminal takes it"),
     ("anstyle", &["src/cli/"], "colour"),
     ("indicatif", &["src/cli/"], "progress"),
+    ("terminal_size", &["src/cli/terminal.rs"], "the width of the terminal"),
 ];
 
 fn wrong_uses(sources: &[Source]) -> Vec<String> {

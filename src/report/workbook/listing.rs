@@ -67,7 +67,9 @@ impl Listing {
         }
         sheet.set_freeze_panes(1, 1)?;
         sheet.set_repeat_rows(0, 0)?;
-        sheet.set_landscape().set_paper_size(9).set_print_fit_to_pages(1, 0);
+        // Two sheets of paper side by side, the claim on both: on one its figures would be too small to read.
+        sheet.set_repeat_columns(0, 0)?;
+        sheet.set_landscape().set_paper_size(9).set_print_fit_to_pages(2, 0);
         sheet.set_footer("&L&A&RPage &P of &N");
         let bold = Format::new().set_bold().set_border_top(FormatBorder::Thin);
         let plain = Format::new().set_align(FormatAlign::Top);
