@@ -15,7 +15,7 @@ pub struct ExplainArgs {
     #[command(flatten)]
     input: InputArgs,
 
-    /// The claim, by its key as the sheets write it.
+    /// The claim, by its key as the sheets write it, or by its vehicle's registration or VIN.
     #[arg(long, value_name = "KEY")]
     claim: String,
 
@@ -79,10 +79,21 @@ fn find_claim<'a>(key: &str, intakes: &'a [Intake]) -> Result<(usize, &'a Intake
     let mut numbered = intakes.iter().enumerate();
     let exact = numbered.clone().find(|(_, intake)| intake.claim.key.text == key);
     let wanted = folded(key);
-    exact.or_else(|| numbered.find(|(_, intake)| folded(&intake.claim.key.text) == wanted)).ok_or_else(|| {
+    let by_key =
+        exact.or_else(|| numbered.clone().find(|(_, intake)| folded(&intake.claim.key.text) == wanted));
+    by_key.or_else(|| numbered.find(|(_, intake)| is_vehicle(intake, &wanted))).ok_or_else(|| {
         let keys = intakes.iter().map(|intake| intake.claim.key.text.as_str());
         output::no_such_claim(key, &nearest(key, keys))
     })
+}
+
+/// Whether a claim's vehicle carries this registration or VIN.
+fn is_vehicle(intake: &Intake, wanted: &str) -> bool {
+    let vehicle = &intake.claim.vehicle;
+    [&vehicle.registration, &vehicle.vin]
+        .into_iter()
+        .flatten()
+        .any(|written| folded(&written.value) == wanted)
 }
 
 /// The panels of a claim that a name means: by the name documents use, else by any word for its kind, both sides where
@@ -104,7 +115,10 @@ fn find_panels(name: &str, intake: &Intake) -> Result<Vec<PanelId>, Problem> {
     }
     if found.is_empty() {
         let names: Vec<String> = panels.iter().map(ToString::to_string).collect();
-        let near = nearest(name, names.iter().map(String::as_str));
+        let mut near = nearest(name, names.iter().map(String::as_str));
+        if near.is_empty() {
+            near = names.iter().map(String::as_str).collect();
+        }
         return Err(output::no_such_panel(&intake.claim.key.text, name, &near));
     }
     Ok(found)

@@ -36,6 +36,9 @@ pub struct Cli {
     command: Command,
 }
 
+/// In the path of the workbook reader's sources.
+const READER: &str = "calamine";
+
 const EXIT_CODES: &str = "Exit codes: 0 done, there may be warnings; 1 done, but some claims, files or schedules had \
                           problems; 2 nothing could be done, or wrong use.";
 
@@ -80,13 +83,14 @@ fn schedule(args: &schedule::ScheduleArgs) -> anyhow::Result<Ended> {
     Ok(ended)
 }
 
-/// The workbook writer panics where the disk is full. That is caught and told as a problem; the panic itself would only be
-/// noise before it.
+/// The workbook writer panics where the disk is full, the workbook reader on some damaged files. Both are caught and told as
+/// problems; the panic itself would only be noise before them.
 fn keep_expected_panics_quiet() {
     let usual = std::panic::take_hook();
     std::panic::set_hook(Box::new(move |panic| {
         let text = panic.payload().downcast_ref::<String>();
-        if !text.is_some_and(|text| text.starts_with(WRITE_PANIC)) {
+        let is_reader = panic.location().is_some_and(|place| place.file().contains(READER));
+        if !is_reader && !text.is_some_and(|text| text.starts_with(WRITE_PANIC)) {
             usual(panic);
         }
     }));

@@ -33,6 +33,9 @@ fn date(text: &str) -> Result<Date, String> {
     parse_date(text).map_err(|fault| format!("{fault}; write it as 2026-06-14"))
 }
 
+/// Columns of a row that are quoted, unless the one in question stands beyond.
+const MOST_QUOTED: u16 = 64;
+
 /// Everything that was read.
 pub struct Received {
     /// Claims in the order of their first rows.
@@ -59,9 +62,13 @@ impl Received {
     pub fn row(&self, place: Place) -> Option<QuotedRow> {
         let sheet = self.sheets.iter().find(|sheet| sheet.source == place.source)?;
         let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
-        let cells = &sheet.rows[index].cells;
-        let marked = cells.iter().position(|cell| cell.column == place.column);
-        Some(QuotedRow { cells: cells.iter().map(crate::table::Cell::text).collect(), marked })
+        let row = &sheet.rows[index];
+        // Blank cells are quoted too, so that a number can be told from its neighbour; far ones are not.
+        let last = row.cells.last().map_or(0, |cell| cell.column).min(MOST_QUOTED.max(place.column));
+        let columns = row.cells.first().map_or(1, |cell| cell.column)..=last;
+        let marked = columns.clone().position(|column| column == place.column);
+        let text = |column| row.cell(column).map_or_else(String::new, crate::table::Cell::text);
+        Some(QuotedRow { cells: columns.map(text).collect(), marked })
     }
 
     /// Why nothing can be assessed, if so: no claim, or no schedule.

@@ -8,6 +8,7 @@ use crate::report::terms;
 use crate::schedule::{self, Schedule};
 use crate::table::{Form, Table, recognise};
 use clap::{Args, Subcommand};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::io::Write;
 use std::path::PathBuf;
@@ -84,7 +85,7 @@ pub fn report(
         let read = schedule::read(tables, &opened.files, sources);
         let (Ok((_, problems)) | Err(problems)) = &read;
         told.push_str(&in_full(problems, sources));
-        let home = tables.first().map_or("", |table| schedule::home(sources.get(table.sheet.source)));
+        let home = name_of(tables, sources);
         let _ = writeln!(
             told,
             "{home}: {}\n",
@@ -122,6 +123,20 @@ pub fn report(
 /// Every problem in full, a blank line after each.
 fn in_full(problems: &[Problem], sources: &Sources) -> String {
     problems.iter().map(|problem| render_text(problem, sources) + "\n").collect()
+}
+
+/// What a schedule is called in a verdict: its workbook or folder; the file itself where there is but one.
+fn name_of<'s>(tables: &[&Table<'_>], sources: &'s Sources) -> &'s str {
+    let files: BTreeSet<&str> =
+        tables.iter().map(|table| sources.get(table.sheet.source).file.as_str()).collect();
+    match (files.first(), tables.first()) {
+        (Some(only), _) if files.len() == 1 => only,
+        (_, Some(table)) => match schedule::home(sources.get(table.sheet.source)) {
+            "" => ".",
+            home => home,
+        },
+        _ => "",
+    }
 }
 
 /// One line: `Name, edition 2 stands; 2 warnings, 1 note`.

@@ -62,8 +62,19 @@ impl Screen<'_> {
         let is_check = matches!(self.place, Place::Checked);
         let most = if is_check { usize::MAX } else { MOST_PROBLEMS };
         let shown = |problem: &&Problem| is_check || problem.severity() > Severity::Note;
+        let mut told = 0;
         for problem in self.overview.problems().filter(shown).take(most) {
             terminal::tell_problem(problem, &self.received.sources, |place| self.received.row(place));
+            told += 1;
+        }
+        let totals = &self.overview.totals;
+        let all: u64 = [Severity::Error, Severity::Question, Severity::Warning]
+            .into_iter()
+            .map(|severity| totals.problems_of(severity))
+            .sum();
+        if !is_check && all > told {
+            let more = so_many(all - told, "problem");
+            terminal::tell(&format!("and {more} more: each stands in exceptions.csv\n"));
         }
     }
 

@@ -14,6 +14,8 @@ pub struct QuotedRow {
 const BESIDE: usize = 4;
 /// Characters quoted of a cell.
 const OF_A_CELL: usize = 32;
+/// Characters of a message: what people write can be of any length.
+const OF_A_MESSAGE: usize = 400;
 /// Characters quoted of the marked cell.
 const OF_THE_MARKED: usize = 64;
 
@@ -29,7 +31,12 @@ pub fn render_with_row(
     sources: &Sources,
     row: impl FnOnce(Place) -> Option<QuotedRow>,
 ) -> String {
-    let mut out = format!("{}: {} ({})\n", problem.severity(), visible(&problem.message), problem.code.id);
+    let mut out = format!(
+        "{}: {} ({})\n",
+        problem.severity(),
+        clipped(&visible(&problem.message), OF_A_MESSAGE),
+        problem.code.id
+    );
     if let Some(claim) = &problem.claim {
         let _ = writeln!(out, "  claim {}", visible(claim));
     }
