@@ -58,6 +58,8 @@ def main(paths):
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(["claim", "panel", "what", "amount"])
     for claim in claims_in(tables):
+        if claim.is_question():
+            continue
         inspection, _ = claim.assessed()
         date = claim.vehicle.get("date of loss") or inspection.date
         schedule = schedule_for(schedules, claim.vehicle.get("insurer"), date)

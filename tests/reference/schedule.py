@@ -122,12 +122,18 @@ class Schedule:
             }
         # Seconds in one unit of the schedule's own times.
         unit = folded(terms.get("time unit", "tenths"))
-        if unit == "tenths":
+        self.in_tenths = unit == "tenths"
+        if self.in_tenths:
             self.seconds = Decimal(3600)
         elif unit == "minutes":
             self.seconds = Decimal(60)
         else:
             self.seconds = Decimal(3600) / Decimal(unit.removeprefix("work units "))
+
+    def whole_units(self, seconds):
+        """A computed time, rounded to the unit of time: a tenth of an hour, a minute, or a work unit."""
+        unit = Decimal(360) if self.in_tenths else self.seconds
+        return (seconds / unit).quantize(Decimal(1), rounding=self.money.mode) * unit
 
     def time(self, row, heading):
         """A time of one of the schedule's rows, in seconds, or None."""
