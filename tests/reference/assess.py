@@ -33,6 +33,8 @@ class PanelResult:
     limits: list = field(default_factory=list)  # (limit, crossed: True, False, None where it cannot be told)
     paintless: Optional[Decimal] = None
     access: str = ""
+    decided_by: str = ""  # the limit that decided
+    overruled: bool = False  # by a person
 
     def lines(self):
         """The chosen lines, or None on an open panel."""
@@ -295,7 +297,7 @@ class PanelAssessment:
                 result.limits.append((limit, crossed))
                 then = same_method(limit["then"], METHODS)
                 if crossed and METHODS.index(then) > METHODS.index(result.decided):
-                    result.decided = then
+                    result.decided, result.decided_by = then, limit["name"]
         nothing_to_push = self.n == 0 and not self.paid
         if not self.listed or (result.decided == PAINTLESS and nothing_to_push):
             result.decided = REFER
@@ -303,6 +305,7 @@ class PanelAssessment:
             result.decided = NO_REPAIR
         result.method = result.decided
         if self.id in self.claim.overrules:
+            result.overruled = True
             result.method = same_method(self.claim.overrules[self.id], [*METHODS, NO_REPAIR])
         return result
 

@@ -30,7 +30,8 @@ def rows_of(done):
         if result.state != "damaged":
             continue
         yield name, "method", result.method
-        if result.method != result.decided:
+        yield name, "decided by", result.decided_by
+        if result.overruled:
             yield name, "method of the schedule", result.decided
         for limit, crossed in result.limits:
             if crossed is not False:

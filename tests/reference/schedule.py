@@ -232,7 +232,7 @@ class Schedule:
                     "name": row["factor"],
                     "looks at": folded(row["looks at"]),
                     "is": folded(row.get("is", "")),
-                    "order": (number(row["order"]), at),
+                    "order": (number(row.get("order", 0)), at),
                     "percent": number(row["percent"]) if "percent" in row else None,
                     "adds": number(row["adds"]) if "adds" in row else None,
                     "running": folded(row.get("of", "base")) == "running amount",

@@ -78,8 +78,11 @@ def _operations(done):
 
 def _items(done):
     for item in done.claim.items:
-        if "price" not in item and "hours" not in item:
+        is_priced = "price" in item or "hours" in item
+        has_rate = "hours" not in item or "remove and refit" in done.schedule.labour
+        if not (is_priced and has_rate):
             done.open_items.append(item["item"])
+            continue
         if "price" in item:
             price = done.schedule.money.round(number(item["price"]))
             done.lines.append(("", Line(f"item, {item['item']}, price", price, "parts")))
