@@ -184,6 +184,10 @@ class PanelAssessment:
                 else self._labour("paintless", rate["seconds"])
             )
             lines.append(Line(mark["kind"], amount, "labour"))
+        dearest = max(lines, key=lambda line: line.amount, default=None)
+        for line in lines:
+            if line is not dearest:
+                line.amount = self.money.percent(self.schedule.further_mark_share, line.amount)
         return lines
 
     def _factor_holds(self, factor):

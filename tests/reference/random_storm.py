@@ -159,6 +159,11 @@ class RandomSchedule:
             ["mixed sizes", self.mixed],
             ["time unit", self.unit],
         ]
+        several = rng.choice(["", "", "add", "larger only", "share of the second"])
+        if several:
+            terms.append(["several marks", several])
+        if several == "share of the second":
+            terms.append(["second mark share", self.percent(0, 100)])
         if rng.random() < 0.5:
             steps = {0: ["5", "10"], 2: ["0.05", "0.5", "1"]}[self.digits]
             terms.append(["round total to", rng.choice(steps)])

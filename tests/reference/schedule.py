@@ -106,6 +106,9 @@ class Schedule:
         self.step = amount("round total to")
         self.mixed_share = amount("mixed share")
         self.equivalents_of = terms.get("equivalents of")
+        several = folded(terms.get("several marks", "add"))
+        further = {"add": Decimal(100), "larger only": Decimal(0)}.get(several)
+        self.further_mark_share = amount("second mark share") if further is None else further
         self.readying_share = amount("readying share")
         if self.readying_share is None:
             self.readying_share = Decimal(100)
