@@ -80,6 +80,7 @@ pub fn schedule() -> Schedule {
             mixed: Located::new(MixedRule::EachBand, here),
             time_unit: Located::new(TimeUnit::Tenths, here),
             several_marks: None,
+            factors_at_most: None,
             readying: None,
             minimum: None,
             discount: None,
