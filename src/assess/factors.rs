@@ -2,12 +2,14 @@
 
 use super::count::exclusion;
 use super::desk::{Desk, OrStop};
-use super::draft::Draft;
-use super::{Formula, Line, LineKind, Recorder, Rule, StepId};
+use super::draft::{Draft, Labour};
+use super::{Formula, Line, LineKind, Recorder, Rule, StepId, Unpriced};
 use crate::claim::{PanelCount, words::folded};
 use crate::problem::Problem;
 use crate::quantity::Money;
-use crate::schedule::{AppliesTo, Factor, FactorEffect, FactorTest, PanelTerms, PercentOf, TaxOn};
+use crate::schedule::{
+    AppliesTo, Factor, FactorEffect, FactorTest, LabourClass, PanelTerms, PercentOf, TaxOn,
+};
 
 /// Adds the lines of the factors that hold for a panel.
 pub(super) fn factors<R: Recorder>(
@@ -17,10 +19,42 @@ pub(super) fn factors<R: Recorder>(
     terms: &PanelTerms,
 ) -> Result<(), Problem> {
     for (index, factor) in desk.schedule.factors.iter().enumerate() {
-        if factor.scope.holds_for(terms) && holds(desk, factor, panel) {
+        let is_excluded =
+            |line: &Line| matches!(line.kind, LineKind::Factor(it) if factor.not_with.contains(&it));
+        if factor.scope.holds_for(terms)
+            && holds(desk, factor, panel)
+            && !draft.lines.iter().any(is_excluded)
+            && draft.missing.is_none()
+        {
             line(desk, draft, index, factor)?;
         }
     }
+    if draft.missing.is_none() {
+        ceiling(desk, draft)?;
+    }
+    Ok(())
+}
+
+/// Takes the factors together down to the most that they add, as a line of its own.
+fn ceiling<R: Recorder>(desk: &mut Desk<'_, R>, draft: &mut Draft) -> Result<(), Problem> {
+    let Some(most) = desk.schedule.terms.factors_at_most else { return Ok(()) };
+    let is_factor = |line: &&Line| matches!(line.kind, LineKind::Factor(_));
+    let (factors, base): (Vec<&Line>, Vec<&Line>) = draft.lines.iter().partition(is_factor);
+    let sum = |lines: &[&Line]| Money::sum(desk.currency(), lines.iter().map(|line| line.amount));
+    let (base_sum, factor_sum) = (sum(&base).or_stop(most.place)?, sum(&factors).or_stop(most.place)?);
+    let ceiling = base_sum.percent(most.value, desk.rounding()).or_stop(most.place)?;
+    let amount = factor_sum.at_most(ceiling).and_then(|bound| bound.minus(factor_sum)).or_stop(most.place)?;
+    if amount.is_zero() {
+        return Ok(());
+    }
+    let steps = |lines: &[&Line]| Formula::Sum(lines.iter().map(|line| line.step).collect());
+    let of = desk.step(Rule::FactorBase, base_sum, || steps(&base));
+    let percent = desk.term(most.place, most.value);
+    let cap = desk.step(Rule::FactorCeiling, ceiling, || Formula::PercentOf { percent, of });
+    let all = desk.step(Rule::FactorSum, factor_sum, || steps(&factors));
+    let step = desk.step(Rule::FactorTakeOff, amount, || Formula::DownTo { cap, amount: all });
+    let (kind, tax) = (LineKind::FactorCeiling, desk.tax_rate(TaxOn::Labour));
+    draft.lines.push(Line { kind, amount, hours: None, tax, cite: Some(most.place), step });
     Ok(())
 }
 
@@ -48,7 +82,7 @@ fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> bool {
 fn is_under(line: &Line, factor: &Factor, of: PercentOf, all: &[Factor]) -> bool {
     match line.kind {
         LineKind::Dents { .. } | LineKind::Equivalents { .. } => factor.applies_to != AppliesTo::Marks,
-        LineKind::Mark(_) => factor.applies_to != AppliesTo::Dents,
+        LineKind::Mark(_) | LineKind::FurtherMark { .. } => factor.applies_to != AppliesTo::Dents,
         LineKind::Factor(earlier) => {
             of == PercentOf::Running
                 && (factor.applies_to == AppliesTo::Both || all[earlier].applies_to == factor.applies_to)
@@ -67,13 +101,14 @@ fn line<R: Recorder>(
     let place = factor.place;
     let of = match factor.effect {
         FactorEffect::Percent(_, of) => of,
-        FactorEffect::Amount(_) => PercentOf::Base,
+        FactorEffect::Amount(_) | FactorEffect::Time(_) => PercentOf::Base,
     };
     let under = || draft.lines.iter().filter(|line| is_under(line, factor, of, all));
     let base = Money::sum(desk.currency(), under().map(|line| line.amount)).or_stop(place)?;
     if base.is_zero() {
         return Ok(());
     }
+    let kind = LineKind::Factor(index);
     let (amount, step) = match factor.effect {
         FactorEffect::Percent(percent, _) => {
             let amount = base.percent(percent, desk.rounding()).or_stop(place)?;
@@ -88,8 +123,22 @@ fn line<R: Recorder>(
         FactorEffect::Amount(amount) => {
             (amount, desk.step_at(Rule::FactorAmount, &[place], amount, || Formula::Read))
         }
+        FactorEffect::Time(hours) => {
+            let class = LabourClass::Paintless;
+            let Some(rate) = desk.labour(class) else {
+                draft.miss(Unpriced::NoLabourRate);
+                return Ok(());
+            };
+            let step = desk.term(place, hours);
+            draft.lines.push(Labour { class, rate, hours, place, step }.line(
+                desk,
+                kind,
+                Rule::FactorAmount,
+            )?);
+            return Ok(());
+        }
     };
-    let (kind, tax) = (LineKind::Factor(index), desk.tax_rate(TaxOn::Labour));
+    let tax = desk.tax_rate(TaxOn::Labour);
     draft.lines.push(Line { kind, amount, hours: None, tax, cite: Some(place), step });
     Ok(())
 }

@@ -26,8 +26,17 @@ pub enum LineKind {
     },
     /// A mark, by its number in the panel's marks.
     Mark(usize),
+    /// A mark beside a dearer one on the same panel: a share of its amount.
+    FurtherMark {
+        /// Its number in the panel's marks.
+        mark: usize,
+        /// The share.
+        share: Percent,
+    },
     /// A factor, by its number in the schedule.
     Factor(usize),
+    /// Takes the factors down to the most that they add together.
+    FactorCeiling,
     /// Tops the panel up to its floor.
     Floor,
     /// Takes the panel down to its cap.

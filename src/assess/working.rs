@@ -71,10 +71,18 @@ pub enum Rule {
     LabourTime,
     /// The amount of a mark.
     MarkAmount,
+    /// The share at which a mark counts beside a dearer one.
+    FurtherMark,
     /// The lines that a factor is taken of.
     FactorBase,
     /// What a factor adds.
     FactorAmount,
+    /// What all factors of a panel add.
+    FactorSum,
+    /// The most that they add.
+    FactorCeiling,
+    /// What that takes off.
+    FactorTakeOff,
     /// What tops an amount up to the panel's floor.
     FloorTopUp,
     /// What a panel's cap takes off.

@@ -74,7 +74,7 @@ fn a_count_above_zero_in_a_size_that_fits_no_band_stops_the_claim() {
 #[test]
 fn a_heading_that_a_band_goes_by_is_that_band() {
     let mut schedule = schedule();
-    schedule.sizes[2].goes_by.push("Walnut".to_owned());
+    schedule.sizes[2].goes_by.push("WALNUT".to_owned());
     let walnut = Arc::new(SizeHeading { text: "walnut".into(), interval: None });
     let claim = claim_with(vec![with_entry(walnut, 2)]);
     let assessment = assessed(&claim, &schedule);

@@ -1,8 +1,8 @@
 //! What several cells have to keep together: terms, panels, taxes, factors, limits, operations.
 
 use crate::support::Tables;
-use stipple::quantity::{Percent, TimeUnit};
-use stipple::schedule::{Fit, MixedRule, Scope};
+use stipple::quantity::{Hours, Percent, TimeUnit};
+use stipple::schedule::{FactorEffect, Fit, MixedRule, Scope, SeveralMarks};
 
 fn page() -> Tables {
     Tables::of_the_page()
@@ -127,6 +127,58 @@ fn terms_that_belong_together_come_together() {
     assert_eq!(stated.stands().terms.mixed.value, MixedRule::LargestShare(twenty_five));
     let present = page().with("terms", "each band", "largest present").read();
     assert_eq!(present.stands().terms.mixed.value, MixedRule::LargestShare(Percent::default()));
+}
+
+#[test]
+fn how_several_marks_count_is_one_of_three_rules() {
+    let marks = |rows: &str| page().plus("terms", rows).read();
+    let rule = |rows: &str| marks(rows).stands().terms.several_marks.map(|rule| rule.value);
+    let share = |percent: i64| SeveralMarks::Further(Percent::from_decimal(percent.into()).unwrap());
+    assert_eq!(page().read().stands().terms.several_marks, None);
+    assert_eq!(rule("several marks,Add"), Some(SeveralMarks::Add));
+    assert_eq!(rule("several marks,larger only"), Some(share(0)));
+    assert_eq!(rule("several marks,share of the second\nsecond mark share,40 %"), Some(share(40)));
+    marks("several marks,share of the second").says(&[
+        "schedule-terms-incomplete | terms.csv B21 | several marks: share of the second lacks second mark share",
+    ]);
+    let idle = "has no effect: it belongs to several marks: share of the second";
+    for (rows, cell) in [("second mark share,40", "A21"), ("several marks,add\nsecond mark share,40", "A22")]
+    {
+        marks(rows).says(&[&format!("schedule-idle | terms.csv {cell} | the term second mark share {idle}")]);
+    }
+    for (rows, code) in [
+        ("several marks,share of the second\nsecond mark share,140", "schedule-out-of-range"),
+        ("several marks,most", "schedule-name-unknown"),
+    ] {
+        assert!(marks(rows).lines()[0].starts_with(code), "{}", marks(rows).text());
+    }
+}
+
+#[test]
+fn factors_exclude_each_other_by_name_whichever_row_says_so() {
+    let table = "factor,looks at,is,order,percent,adds,hours,not with\n";
+    let rows = "late,always,,3,5,,,early; twin\nearly,always,,1,,,0.4,\ntwin,material,plastic,2,3,,,\n\
+                twin,material,aluminium,2,4,,,";
+    let outcome = page().instead("factors", &format!("{table}{rows}")).read();
+    let factors = &outcome.stands().factors;
+    let excluded: Vec<_> = factors.iter().map(|it| (it.name.as_str(), it.not_with.clone())).collect();
+    let expected = [("early", vec![3]), ("twin", vec![3]), ("twin", vec![3]), ("late", vec![0, 1, 2])];
+    assert_eq!(excluded, expected);
+    assert_eq!(factors[0].effect, FactorEffect::Time(Hours::from_seconds(1440)));
+    let wrong = |row: &str| page().instead("factors", &format!("{table}{row}")).read();
+    wrong("one,always,,1,5,,,one")
+        .says(&["schedule-idle | factors.csv H2 | not with has no effect: it names this factor alone"]);
+    wrong("one,always,,1,5,,,two")
+        .says(&["schedule-name-unknown | factors.csv H2 | not with: two is not known"]);
+    wrong("one,always,,1,5,,0.3,").says(&[
+        "schedule-value-choice | factors.csv E2 | the row has a percentage and a time, and only one of them can hold",
+    ]);
+    wrong("one,always,,1,,,-0.3,")
+        .says(&["schedule-out-of-range | factors.csv G2 | hours is not possible: it is below zero"]);
+    let none = page().without("factors").plus("terms", "factors at most,30").read();
+    none.says(&[
+        "schedule-idle | terms.csv B21 | the term factors at most has no effect: there are no factors",
+    ]);
 }
 
 #[test]

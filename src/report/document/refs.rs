@@ -138,7 +138,11 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::LabourTime
         | Rule::FactorBase
         | Rule::MarkAmount
+        | Rule::FurtherMark
         | Rule::FactorAmount
+        | Rule::FactorSum
+        | Rule::FactorCeiling
+        | Rule::FactorTakeOff
         | Rule::FloorTopUp
         | Rule::CapTakeOff
         | Rule::MethodAmount

@@ -51,8 +51,9 @@ pub(crate) const fn kind(kind: &LineKind) -> &'static str {
     match kind {
         LineKind::Dents { .. } => "dents",
         LineKind::Equivalents { .. } => "equivalents",
-        LineKind::Mark(_) => "mark",
+        LineKind::Mark(_) | LineKind::FurtherMark { .. } => "mark",
         LineKind::Factor(_) => "factor",
+        LineKind::FactorCeiling => "factors at most",
         LineKind::Floor => "floor",
         LineKind::Cap => "cap",
         LineKind::Readying(_) => "readying for paint",
