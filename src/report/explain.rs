@@ -193,7 +193,11 @@ fn settlement(subject: &Subject<'_>, steps: &Steps<'_>) -> Node {
 
 fn notes(subject: &Subject<'_>) -> Option<Node> {
     let excluded = subject.assessment.excluded.iter().map(|of| wording::excluded_mark(of, subject));
-    let notes = subject.assessment.notes.iter().map(|note| wording::note(note, subject));
+    let notes = subject
+        .assessment
+        .notes
+        .iter()
+        .map(|note| wording::note(note, subject, |place| subject.sources.short(place)));
     let below: Vec<Node> = excluded.chain(notes).map(Node::new).collect();
     (!below.is_empty()).then(|| Node::new("notes").below(below))
 }

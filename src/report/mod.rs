@@ -17,7 +17,7 @@ pub mod workbook;
 
 use crate::assess::Assessment;
 use crate::claim::{Claim, InputFile};
-use crate::problem::Sources;
+use crate::problem::{Problem, Sources};
 use crate::schedule::Schedule;
 
 /// Everything a document may speak of.
@@ -33,4 +33,6 @@ pub struct Subject<'a> {
     pub sources: &'a Sources,
     /// Every file of the run.
     pub files: &'a [InputFile],
+    /// What reading the claim met with; problems of assessing stand in the assessment.
+    pub problems: &'a [Problem],
 }

@@ -23,7 +23,7 @@ fn explained(
         let source = Source { file: file.to_owned(), sheet: sheet.to_owned(), kind: SourceKind::Sheet };
         assert_eq!(sources.add(source), id);
     }
-    explain(&Subject { claim, assessment, schedule, sources: &sources, files: &[] }, panels)
+    explain(&Subject { claim, assessment, schedule, sources: &sources, files: &[], problems: &[] }, panels)
 }
 
 #[test]

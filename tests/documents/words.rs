@@ -7,6 +7,7 @@ use stipple::assess::{
 use stipple::claim::{
     Access, Counted, Depth, MarkKind, Material, Method, Paint, PanelId, PanelKind, Settlement, Side,
 };
+use stipple::problem::catalogue::claim::vin;
 use stipple::quantity::{Decimal, Hours, TimeUnit};
 use stipple::report::wording;
 use stipple::schedule::{Measure, MixedRule};
@@ -168,7 +169,9 @@ fn every_note_caution_and_outcome_of_a_mark_has_words() {
         Note::NotOversize(door, 1),
         Note::MoreCouldBeLess(door),
     ];
-    all_plain_and_different(notes.iter().map(|note| wording::note(note, &case.subject())));
+    all_plain_and_different(
+        notes.iter().map(|note| wording::note(note, &case.subject(), |_| "s1 D5".to_owned())),
+    );
     let cautions = [
         Caution::Airbag,
         Caution::HighVoltage,
@@ -397,4 +400,18 @@ fn nothing_on_any_document_is_in_a_programmers_form() {
             }
         }
     }
+}
+
+#[test]
+fn what_reading_met_with_stands_on_the_document_the_worst_first_and_with_its_cell() {
+    let mut case = fixture::storm();
+    case.assessment.problems.clear();
+    let place = fixture::at(fixture::sheet::VEHICLES, 5, 4);
+    case.problems = [false, true].map(|binding| vin(place, "X1", "2 characters, not 17", binding)).to_vec();
+    let look_at = case.document().look_at;
+    assert_eq!(look_at.len(), 2);
+    assert!(look_at[0].starts_with("Warning: ") && look_at[1].starts_with("Note: "), "{look_at:?}");
+    assert!(look_at[0].contains("(s2 D5)"), "{look_at:?}");
+    let page = fixture::html(&case);
+    assert!(page.contains("What to look at") && page.contains("(s2 D5)"));
 }

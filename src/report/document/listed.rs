@@ -1,9 +1,10 @@
 use super::facts::written;
 use super::{Entry, Figure, Filling, Table};
 use crate::claim::{Counted, Located, Mark, PanelId, Place, Role};
-use crate::problem::Severity;
+use crate::problem::Problem;
 use crate::quantity::{Date, Hours};
 use crate::report::wording::{self, label::LABELS};
+use std::cmp::Reverse;
 
 fn panel_cell(panel: PanelId) -> Entry {
     Entry::Words(wording::sentence(&panel.to_string()))
@@ -287,11 +288,12 @@ fn remarks(filling: &Filling<'_>) -> Option<Table> {
     Table::new(LABELS.remarks, [LABELS.about, LABELS.remark, LABELS.cell], rows)
 }
 
-/// How the claim was understood, and what was worth a warning.
+/// How the claim was understood.
 pub(super) fn notes(filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
+    let cell = |place| filling.sheets.cell(place, subject.sources);
     let mut notes: Vec<String> =
-        subject.assessment.notes.iter().map(|note| wording::note(note, subject)).collect();
+        subject.assessment.notes.iter().map(|note| wording::note(note, subject, cell)).collect();
     for panel in &subject.assessment.panels {
         for (size, count) in panel.counts.iter().enumerate() {
             if let Counted::Estimated { how, .. } = &count.count {
@@ -300,16 +302,27 @@ pub(super) fn notes(filling: &Filling<'_>) -> Vec<String> {
             }
         }
     }
-    for problem in &subject.assessment.problems {
-        let place = problem.place.map(|place| format!(" ({})", filling.sheets.cell(place, subject.sources)));
-        let help =
-            problem.help.as_ref().map_or_else(String::new, |help| format!(" {}.", wording::sentence(help)));
-        let word = if problem.severity() == Severity::Warning { "Warning: " } else { "" };
-        notes.push(format!(
-            "{word}{}{}.{help}",
-            wording::sentence(&wording::said(&problem.message)),
-            place.unwrap_or_default()
-        ));
-    }
     notes
+}
+
+/// What reading and assessing found worth a look, the worst first; each with its cell.
+pub(super) fn look_at(filling: &Filling<'_>) -> Vec<String> {
+    let subject = &filling.subject;
+    let mut problems: Vec<&Problem> = subject.problems.iter().chain(&subject.assessment.problems).collect();
+    problems.sort_by_key(|problem| Reverse(problem.severity()));
+    let cell = |place| format!(" ({})", filling.sheets.cell(place, subject.sources));
+    problems
+        .into_iter()
+        .map(|problem| {
+            let place = problem.place.map(cell).unwrap_or_default();
+            let message = wording::sentence(&wording::said(&problem.message));
+            let help =
+                problem.help.as_ref().map(|help| format!(" {}.", wording::sentence(&wording::said(help))));
+            format!(
+                "{}: {message}{place}.{}",
+                wording::sentence(problem.severity().word()),
+                help.unwrap_or_default()
+            )
+        })
+        .collect()
 }

@@ -66,6 +66,8 @@ pub struct Document {
     pub excluded: Option<Table>,
     /// Everything else that was written: items, prices, overrules, what was paid before, photographs, remarks.
     pub lists: Vec<Table>,
+    /// What reading and assessing found worth a look.
+    pub look_at: Vec<String>,
     /// How the claim was understood.
     pub notes: Vec<String>,
     /// What to heed, and who decides: what it is about, and the caution.
@@ -135,6 +137,7 @@ pub fn fill(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Document {
         marks: listed::marks(&filling),
         excluded: listed::excluded(&filling),
         lists: listed::lists(&filling),
+        look_at: listed::look_at(&filling),
         notes: listed::notes(&filling),
         cautions: assessment.cautions.iter().map(|caution| wording::caution(caution, subject)).collect(),
         standing: wording::standing_caution(),

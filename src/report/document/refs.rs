@@ -1,6 +1,7 @@
-use crate::assess::{Assessment, Formula, Line, Rule, Step, StepId};
+use crate::assess::{Assessment, Formula, Line, LineKind, Rule, Step, StepId};
 use crate::claim::Place;
 use std::collections::{BTreeMap, BTreeSet};
+use std::mem;
 
 /// Which section of the annex a step stands in, and under which short name: `B3` is the third of the second panel.
 #[derive(Debug, Default)]
@@ -11,17 +12,21 @@ pub(super) struct Refs {
 }
 
 impl Refs {
-    /// Names for every step that is shown: all that are computed, and those read from a cell that a line rests on.
+    /// Names for every step that is shown: all that are computed, and right read from a cell that a line rests on.
     pub fn of(assessment: &Assessment) -> Self {
         let Some(working) = &assessment.working else { return Self::default() };
         let cited = cited(assessment);
         let owners = owners(assessment, &working.steps);
         let vehicle = assessment.panels.len();
         let mut sections = vec![Vec::new(); vehicle + 1];
+        let mut same = Same::new(assessment, &working.steps);
         for (index, step) in working.steps.iter().enumerate() {
             let id = StepId(u32::try_from(index).unwrap_or(u32::MAX));
             if is_shown(step, cited.contains(&id)) {
-                sections[owners[index].unwrap_or(vehicle)].push(id);
+                let section = &mut sections[owners[index].unwrap_or(vehicle)];
+                if owners[index].is_none() || same.first(id, section) == id {
+                    section.push(id);
+                }
             }
         }
         let mut names = BTreeMap::new();
@@ -29,6 +34,11 @@ impl Refs {
             let letter = letters(index);
             for (number, id) in section.iter().enumerate() {
                 names.insert(*id, format!("{letter}{}", number + 1));
+            }
+        }
+        for (id, first) in &same.firsts {
+            if let Some(name) = names.get(first).cloned() {
+                names.insert(*id, name);
             }
         }
         Self { sections, names }
@@ -40,11 +50,61 @@ impl Refs {
     }
 }
 
+/// Steps of a panel that say the same in several ways of repair, such as its refinish: each stands once.
+struct Same<'a> {
+    steps: &'a [Step],
+    lines: BTreeMap<StepId, &'a LineKind>,
+    firsts: BTreeMap<StepId, StepId>,
+}
+
+impl<'a> Same<'a> {
+    fn new(assessment: &'a Assessment, steps: &'a [Step]) -> Self {
+        let lines = panel_lines(assessment).map(|(_, line)| (line.step, &line.kind)).collect();
+        Self { steps, lines, firsts: BTreeMap::new() }
+    }
+
+    /// The step of the section that says the same as this one, which is itself where none does.
+    fn first(&mut self, id: StepId, section: &[StepId]) -> StepId {
+        let first = section.iter().copied().find(|earlier| self.alike(*earlier, id));
+        if let Some(first) = first {
+            self.firsts.insert(id, first);
+        }
+        first.unwrap_or(id)
+    }
+
+    fn alike(&self, a: StepId, b: StepId) -> bool {
+        let (Some(one), Some(other)) = (self.steps.get(a.0 as usize), self.steps.get(b.0 as usize)) else {
+            return false;
+        };
+        one.rule == other.rule
+            && one.result == other.result
+            && one.cells == other.cells
+            && self.lines.get(&a) == self.lines.get(&b)
+            && mem::discriminant(&one.formula) == mem::discriminant(&other.formula)
+            && !matches!(one.formula, Formula::Part { .. })
+            && self.operands_alike(one, other)
+    }
+
+    /// Whether both rest on the same, step by step; a value that is read anew is the same when its cell is.
+    fn operands_alike(&self, one: &Step, other: &Step) -> bool {
+        let (left, right) = (operands(&one.formula), operands(&other.formula));
+        let first = |id: StepId| self.firsts.get(&id).copied().unwrap_or(id);
+        left.len() == right.len()
+            && left
+                .into_iter()
+                .map(first)
+                .zip(right.into_iter().map(first))
+                .all(|(a, b)| a == b || self.alike(a, b))
+    }
+}
+
 /// Values and bands that no line rests on are shown where they are used, and a sum of nothing is not shown.
 fn is_shown(step: &Step, cited: bool) -> bool {
     match &step.formula {
         Formula::Read | Formula::BandOf(_) => cited,
-        Formula::Sum(parts) if parts.is_empty() => step.rule != Rule::MethodAmount,
+        Formula::Sum(parts) if parts.is_empty() => {
+            !matches!(step.rule, Rule::MethodAmount | Rule::DentsOfSize)
+        }
         _ => true,
     }
 }

@@ -111,7 +111,9 @@ fn vehicle(filling: &Filling<'_>) -> String {
 fn event(filling: &Filling<'_>) -> Option<String> {
     let event = &filling.subject.claim.event;
     let mut parts: Vec<String> = event.name.iter().map(|name| wording::said(&name.value)).collect();
-    parts.extend(event.date.map(|day| wording::date(day.value)));
+    // A name often ends in the day.
+    let day = event.date.map(|day| wording::date(day.value));
+    parts.extend(day.filter(|day| !parts.iter().any(|name| name.contains(day.as_str()))));
     parts.extend(event.location.iter().map(|location| wording::said(&location.value)));
     (!parts.is_empty()).then(|| parts.join(", "))
 }

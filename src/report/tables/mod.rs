@@ -37,6 +37,7 @@ impl<'a> Run<'a> {
             schedule: &self.schedules[assessment.schedule],
             sources: self.sources,
             files: self.files,
+            problems: &done.intake.problems,
         })
     }
 }

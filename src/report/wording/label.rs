@@ -144,6 +144,7 @@ labels! {
     no = "no",
     the_claim = "the claim",
     // Notes, cautions, signatures.
+    look_at = "What to look at",
     notes = "Notes",
     cautions = "Cautions",
     signatures = "Signatures",

@@ -1,10 +1,10 @@
 use super::{date, list, mark_size, said, sentence, so_many, written_mark};
 use crate::assess::{ExclusionReason, MarkAssessment, Note};
-use crate::claim::{Inspection, PanelId};
+use crate::claim::{Inspection, PanelId, Place};
 use crate::report::Subject;
 
-/// How the claim was understood, a sentence or two.
-pub fn note(note: &Note, subject: &Subject<'_>) -> String {
+/// How the claim was understood, a sentence or two; `cell` gives a place the name that it has there.
+pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) -> String {
     match note {
         Note::PanelsNotListed(panels) => {
             let names: Vec<String> = panels.iter().map(PanelId::to_string).collect();
@@ -24,7 +24,7 @@ pub fn note(note: &Note, subject: &Subject<'_>) -> String {
         Note::SizeTakenAs { place, heading, band } => format!(
             "The size \u{201c}{}\u{201d} ({}) was taken for the schedule's {}.",
             said(heading),
-            said(&subject.sources.short(*place)),
+            said(&cell(*place)),
             said(&subject.schedule.sizes[*band].name)
         ),
         Note::SecondInspection(index) => format!(
