@@ -22,7 +22,9 @@ pub use outcome::{
     undecided_loss, without_open,
 };
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
-pub use quotation::{acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until};
+pub use quotation::{
+    acceptance, excluded_mark, included_method, included_panel, included_work, no_paint_work, valid_until,
+};
 pub use rule::{
     amount_of_method, as_far_as_priced, dents_of_size, line_numbers, mixed, rule, tax_line, working_intro,
 };

@@ -142,6 +142,12 @@ fn from_the_settlement_amount_each_printed_step_leads_to_what_the_insurer_pays()
     let parts =
         ["Insurer pays", "Owner bears", "Salvage kept by the owner"].map(|label| printed.labelled(label));
     assert_eq!(sum(parts), eur(100_000));
+    // In the order in which each comes off what is left: see "Who pays what" of the assessment.
+    let comes_off = ["tax", "salvage", "paid", "excess", "beyond"];
+    let labels: Vec<String> = case.document().lines.settlement.into_iter().map(|row| row.label).collect();
+    for (label, wanted) in labels[1..].iter().zip(comes_off) {
+        assert!(label.contains(wanted), "{labels:?}");
+    }
 }
 
 #[test]
@@ -221,9 +227,14 @@ fn a_quotation_is_valid_for_the_days_of_the_schedule_and_no_date_is_invented() {
     let until = |case: &Case, run_date| {
         fill(&case.subject(), &Imprint { tool_version: "0.0.0", run_date }).offer.unwrap().valid_until
     };
-    // 30 days after 3 July and after 29 June, counted in a calendar.
-    assert_eq!(until(&case, Some(Date::constant(2026, 7, 3))).as_deref(), Some("Valid until 2 August 2026."));
-    assert_eq!(until(&case, None).as_deref(), Some("Valid until 29 July 2026."));
+    // 30 days after 3 July and after 29 June, counted in a calendar; the day of the hail counts for nothing.
+    case.claim.event.date = Some(fixture::located(Date::constant(2025, 6, 14), fixture::sheet::EAST, 2, 3));
+    let of_run = "Valid until 2 August 2026, counted from the date of this run, 3 July 2026.";
+    assert_eq!(until(&case, Some(Date::constant(2026, 7, 3))).as_deref(), Some(of_run));
+    let of_inspection = "Valid until 29 July 2026, counted from the date of inspection, 29 June 2026.";
+    assert_eq!(until(&case, None).as_deref(), Some(of_inspection));
+    case.claim.inspections[0].date = None;
+    assert_eq!(until(&case, None), None);
     case.schedule.terms.quotation_days = None;
     assert_eq!(until(&case, Some(Date::constant(2026, 7, 3))), None);
     let mut far = fixture::quotation();

@@ -17,7 +17,9 @@ pub struct Head {
     pub short_key: String,
     /// For whom: the insurer, or the customer, as written.
     pub for_whom: Option<String>,
-    /// Date of the document, in words.
+    /// By whose schedule it is offered, as written; only on a quotation.
+    pub schedule: Option<String>,
+    /// Date of the document, in words; a quotation without one is of the day of the inspection.
     pub date: Option<String>,
 }
 
@@ -66,13 +68,19 @@ pub(super) fn head(filling: &Filling<'_>) -> Head {
         JobKind::Claim => (LABELS.claim_file, &parties.insurer),
         JobKind::Quotation => (LABELS.quotation, &parties.owner),
     };
+    let schedule = &subject.schedule.terms.name.value;
+    let (schedule, day) = match subject.assessment.kind {
+        JobKind::Claim => (None, filling.imprint.run_date),
+        JobKind::Quotation => (Some(schedule.clone()), filling.day().map(|(day, _)| day)),
+    };
     Head {
         what,
         key_kind: key.kind.words(),
         key: key.text.clone(),
         short_key,
         for_whom: whom.as_ref().map(|whom| whom.value.clone()),
-        date: filling.imprint.run_date.map(wording::date),
+        schedule,
+        date: day.map(wording::date),
     }
 }
 

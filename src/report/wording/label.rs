@@ -16,6 +16,7 @@ labels! {
     // Kinds of document, and what stands at their head.
     claim_file = "Claim file",
     quotation = "Quotation",
+    by_schedule = "by the schedule",
     page = "page",
     of = "of",
     // The summary.

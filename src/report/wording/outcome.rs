@@ -145,12 +145,16 @@ pub fn open_items(subject: &Subject<'_>) -> Vec<String> {
 /// Which date chose the schedule's edition: "date of loss, 14 June 2026".
 pub fn dated(assessment: &Assessment) -> String {
     let (day, origin) = assessment.dated;
-    let which = match origin {
+    format!("{}, {}", date_of(origin), date(day))
+}
+
+/// What a date is: "date of loss".
+pub(super) fn date_of(origin: DateOrigin) -> &'static str {
+    match origin {
         DateOrigin::Loss => "date of loss",
         DateOrigin::Inspection => "date of inspection",
         DateOrigin::Run => "date of this run",
-    };
-    format!("{which}, {}", date(day))
+    }
 }
 
 /// What was not looked at, for the list of what needs a person; `None` when everything was.

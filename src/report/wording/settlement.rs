@@ -55,12 +55,12 @@ pub fn tax_of(rate: Percent, taxable: Money) -> String {
     format!("Tax {} of {}", percent(rate), amount(taxable))
 }
 
-/// What the owner's part is made of: "excess 500.00, paid before 120.00"; `None` when there is nothing to tell apart.
+/// What the owner's part is made of: "paid before 120.00, excess 500.00"; `None` when there is nothing to tell apart.
 pub fn borne(settled: &Settled) -> Option<String> {
     let parts: Vec<String> = [
-        ("excess", settled.excess),
         ("tax reclaimed elsewhere", settled.tax_reclaimed),
         ("paid before", settled.paid_before),
+        ("excess", settled.excess),
         ("beyond the policy limit", settled.over_limit),
     ]
     .into_iter()
