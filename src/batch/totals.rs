@@ -1,6 +1,6 @@
 use super::Done;
 use crate::assess::{Assessment, Outcome, PanelState};
-use crate::claim::Method;
+use crate::claim::{Method, Settlement};
 use crate::problem::{Code, Problem, Severity};
 use crate::quantity::{Currency, Money, QuantityFault};
 use std::collections::BTreeMap;
@@ -75,6 +75,8 @@ pub struct Totals {
     pub not_priced: u64,
     /// Priced claims by outcome.
     pub outcomes: BTreeMap<Outcome, u64>,
+    /// Priced claims by how they are settled.
+    pub settled_as: BTreeMap<Settlement, u64>,
     /// Panels with damage that is paid, by what is to be done with them, open ones included.
     pub panels: BTreeMap<Method, u64>,
     /// Panels on which nothing that is paid was found.
@@ -113,6 +115,7 @@ impl Totals {
 
     fn take(&mut self, assessment: &Assessment) {
         self.outcomes.insert(assessment.outcome, 1);
+        self.settled_as.insert(assessment.settled.basis, 1);
         for panel in &assessment.panels {
             match panel.state {
                 PanelState::NotInspected => self.panels_not_inspected += 1,
@@ -144,6 +147,7 @@ impl Totals {
         self.claims += other.claims;
         self.not_priced += other.not_priced;
         merge(&mut self.outcomes, &other.outcomes);
+        merge(&mut self.settled_as, &other.settled_as);
         merge(&mut self.panels, &other.panels);
         self.panels_without_damage += other.panels_without_damage;
         self.panels_not_inspected += other.panels_not_inspected;

@@ -7,7 +7,7 @@ use super::terminal;
 use super::wrap::wrapped;
 use crate::assess::Outcome;
 use crate::batch::{CurrencyTotals, Totals};
-use crate::claim::Method;
+use crate::claim::{Method, Settlement};
 use crate::problem::{Problem, Severity, find_code, visible};
 use crate::quantity::{Date, Money, QuantityFault};
 use crate::report::json::ProblemView;
@@ -215,7 +215,13 @@ fn claims(totals: &Totals) -> Vec<String> {
     if totals.not_priced > 0 {
         rows.push((totals.not_priced, "not priced".to_owned()));
     }
-    counted(&rows)
+    let mut lines = counted(&rows);
+    let otherwise = totals.settled_as.iter().filter(|(basis, _)| **basis != Settlement::Repair);
+    let settled: Vec<String> = otherwise.map(|(basis, count)| format!("{count} as {basis}")).collect();
+    if !settled.is_empty() {
+        lines.push(format!("of these settled: {}", settled.join("; ")));
+    }
+    lines
 }
 
 fn panels(totals: &Totals) -> Vec<String> {

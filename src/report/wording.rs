@@ -18,8 +18,8 @@ pub use figure::{
 };
 pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
-    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
-    undecided_loss, without_open,
+    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, outcome,
+    overruled, settled_unscreened, undecided_loss, without_open,
 };
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
 pub use quotation::{

@@ -4,6 +4,7 @@ use super::fixture::{self, Case, eur, every_case, html};
 use super::markup::{Piece, pieces};
 use std::collections::BTreeSet;
 use stipple::assess::{Rule, Shown};
+use stipple::claim::Settlement;
 use stipple::quantity::{Currency, Date, Decimal, DecimalMark, Money, parse_decimal};
 use stipple::report::document::{AnnexStep, Imprint, fill};
 
@@ -148,6 +149,22 @@ fn from_the_settlement_amount_each_printed_step_leads_to_what_the_insurer_pays()
     for (label, wanted) in labels[1..].iter().zip(comes_off) {
         assert!(label.contains(wanted), "{labels:?}");
     }
+}
+
+#[test]
+fn the_settlement_amount_leads_where_it_is_not_the_gross_and_rounding_stands_beside_net_and_tax() {
+    let mut case = fixture::storm();
+    let label = |case: &Case| case.document().summary.figures[0].label;
+    assert_eq!(label(&case), "Gross");
+    case.assessment.settled.basis = Settlement::Cash;
+    case.assessment.settled.amount = case.assessment.totals.net;
+    case.assessment.totals.rounding = Some(eur(2));
+    let figures = case.document().summary.figures;
+    let (first, second) = (&figures[0], &figures[1]);
+    assert_eq!((first.label, first.amount.0), ("Settlement amount", case.assessment.totals.net));
+    assert_eq!(first.note.as_deref(), Some("cash in place of repair"));
+    assert_eq!((second.label, second.amount.0), ("Repair, gross", case.assessment.totals.gross));
+    assert!(second.note.as_ref().unwrap().ends_with(", rounding 0.02"));
 }
 
 #[test]

@@ -88,7 +88,7 @@ pub(super) fn summary(filling: &Filling<'_>) -> Summary {
     let subject = &filling.subject;
     let assessment = subject.assessment;
     Summary {
-        outcome: assessment.outcome.words(),
+        outcome: wording::outcome(assessment),
         vehicle: vehicle(filling),
         event: event(filling),
         to_do: wording::headline(subject),
@@ -130,13 +130,17 @@ fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
     let assessment = filling.subject.assessment;
     let (totals, settled) = (&assessment.totals, &assessment.settled);
     let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount), note };
-    let net = Some(wording::net_and_tax(totals.net, totals.tax));
+    let net = Some(wording::net_and_tax(totals));
     if assessment.kind == JobKind::Quotation {
         return vec![figure(LABELS.price, totals.gross, net)];
     }
-    let mut figures = vec![figure(LABELS.gross, totals.gross, net)];
-    if settled.amount != totals.gross {
+    // What the claim is settled at comes first: that is what insurer and owner share.
+    let mut figures = Vec::new();
+    if settled.amount == totals.gross {
+        figures.push(figure(LABELS.gross, totals.gross, net));
+    } else {
         figures.push(figure(LABELS.settlement_amount, settled.amount, Some(settled.basis.name().to_owned())));
+        figures.push(figure(LABELS.repair_gross, totals.gross, net));
     }
     figures.push(figure(LABELS.insurer_pays, settled.insurer_pays, None));
     figures.push(figure(LABELS.owner_bears, settled.owner_bears, wording::borne(settled)));

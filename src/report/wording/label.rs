@@ -26,6 +26,7 @@ labels! {
     person = "Needs a person",
     nobody = "Nothing is open.",
     gross = "Gross",
+    repair_gross = "Repair, gross",
     price = "Price with tax",
     insurer_pays = "Insurer pays",
     owner_bears = "Owner bears",
