@@ -16,6 +16,9 @@ mod goldens;
 #[path = "documents/markup.rs"]
 mod markup;
 #[cfg(test)]
+#[path = "documents/offer.rs"]
+mod offer;
+#[cfg(test)]
 #[path = "documents/words.rs"]
 mod words;
 

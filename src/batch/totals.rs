@@ -1,6 +1,6 @@
 use super::Done;
 use crate::assess::{Assessment, Outcome, PanelState};
-use crate::claim::Method;
+use crate::claim::{Method, Settlement};
 use crate::problem::{Code, Problem, Severity};
 use crate::quantity::{Currency, Money, QuantityFault};
 use std::collections::BTreeMap;
@@ -23,8 +23,14 @@ pub struct CurrencyTotals {
     pub gross: Sum,
     /// Settlement amounts.
     pub settled: Sum,
+    /// Tax in them that owners get back elsewhere.
+    pub tax_reclaimed: Sum,
+    /// What was paid before for the same panels.
+    pub paid_before: Sum,
     /// Excess that is taken.
     pub excess: Sum,
+    /// What goes beyond policy limits.
+    pub over_limit: Sum,
     /// What insurers pay.
     pub insurer_pays: Sum,
     /// What owners bear.
@@ -44,7 +50,10 @@ impl CurrencyTotals {
             rounding: Ok(totals.rounding.unwrap_or(Money::zero(assessment.currency))),
             gross: Ok(totals.gross),
             settled: Ok(settled.amount),
+            tax_reclaimed: Ok(settled.tax_reclaimed),
+            paid_before: Ok(settled.paid_before),
             excess: Ok(settled.excess),
+            over_limit: Ok(settled.over_limit),
             insurer_pays: Ok(settled.insurer_pays),
             owner_bears: Ok(settled.owner_bears),
             salvage_kept: Ok(settled.salvage_kept),
@@ -59,7 +68,10 @@ impl CurrencyTotals {
         plus(&mut self.rounding, other.rounding);
         plus(&mut self.gross, other.gross);
         plus(&mut self.settled, other.settled);
+        plus(&mut self.tax_reclaimed, other.tax_reclaimed);
+        plus(&mut self.paid_before, other.paid_before);
         plus(&mut self.excess, other.excess);
+        plus(&mut self.over_limit, other.over_limit);
         plus(&mut self.insurer_pays, other.insurer_pays);
         plus(&mut self.owner_bears, other.owner_bears);
         plus(&mut self.salvage_kept, other.salvage_kept);
@@ -75,6 +87,8 @@ pub struct Totals {
     pub not_priced: u64,
     /// Priced claims by outcome.
     pub outcomes: BTreeMap<Outcome, u64>,
+    /// Priced claims by how they are settled.
+    pub settled_as: BTreeMap<Settlement, u64>,
     /// Panels with damage that is paid, by what is to be done with them, open ones included.
     pub panels: BTreeMap<Method, u64>,
     /// Panels on which nothing that is paid was found.
@@ -113,6 +127,7 @@ impl Totals {
 
     fn take(&mut self, assessment: &Assessment) {
         self.outcomes.insert(assessment.outcome, 1);
+        self.settled_as.insert(assessment.settled.basis, 1);
         for panel in &assessment.panels {
             match panel.state {
                 PanelState::NotInspected => self.panels_not_inspected += 1,
@@ -144,6 +159,7 @@ impl Totals {
         self.claims += other.claims;
         self.not_priced += other.not_priced;
         merge(&mut self.outcomes, &other.outcomes);
+        merge(&mut self.settled_as, &other.settled_as);
         merge(&mut self.panels, &other.panels);
         self.panels_without_damage += other.panels_without_damage;
         self.panels_not_inspected += other.panels_not_inspected;

@@ -7,7 +7,7 @@ use super::terminal;
 use super::wrap::wrapped;
 use crate::assess::Outcome;
 use crate::batch::{CurrencyTotals, Totals};
-use crate::claim::Method;
+use crate::claim::{Method, Settlement};
 use crate::problem::{Problem, Severity, find_code, visible};
 use crate::quantity::{Date, Money, QuantityFault};
 use crate::report::json::ProblemView;
@@ -24,6 +24,9 @@ pub const KEEP: Keep = Keep { problems_of_a_kind: 2, needs: 8 };
 const MOST_PROBLEMS: usize = 10;
 /// Characters before the values.
 const LABEL: usize = 12;
+
+/// A sum of amounts, if it fits.
+type Sum = Result<Money, QuantityFault>;
 
 /// Where the output is, if any was written.
 pub enum Place<'a> {
@@ -226,7 +229,13 @@ fn claims(totals: &Totals) -> Vec<String> {
     if totals.not_priced > 0 {
         rows.push((totals.not_priced, "not priced".to_owned()));
     }
-    counted(&rows)
+    let mut lines = counted(&rows);
+    let otherwise = totals.settled_as.iter().filter(|(basis, _)| **basis != Settlement::Repair);
+    let settled: Vec<String> = otherwise.map(|(basis, count)| format!("{count} as {basis}")).collect();
+    if !settled.is_empty() {
+        lines.push(format!("of these settled: {}", settled.join("; ")));
+    }
+    lines
 }
 
 fn panels(totals: &Totals) -> Vec<String> {
@@ -245,17 +254,29 @@ fn panels(totals: &Totals) -> Vec<String> {
     counted(&rows)
 }
 
-/// One row of sums per currency under their headings, and what is in none of them.
 /// A line for each figure and a column for each currency: currencies are never added, and two or three fit side by side.
+/// So that they foot, what is nothing for most runs stands where it is not: net, tax and rounding are the gross; insurer,
+/// owner and salvage kept are the settlement amounts, which the gross is itself where nothing is settled otherwise.
 fn amounts(totals: &Totals) -> Vec<String> {
-    const FIGURES: [&str; 5] = ["net", "tax", "gross", "insurer pays", "owner bears"];
     if totals.money.is_empty() {
         return Vec::new();
     }
-    let sums = |money: &CurrencyTotals| {
-        [money.net, money.tax, money.gross, money.insurer_pays, money.owner_bears].map(sum_text)
-    };
-    let columns: Vec<(&str, [String; 5])> =
+    let not_nothing = |sum: &Sum| sum.is_ok_and(|sum| !sum.is_zero());
+    let any = |is: &dyn Fn(&CurrencyTotals) -> bool| totals.money.values().any(is);
+    let figures: [(&str, bool, fn(&CurrencyTotals) -> Sum); 8] = [
+        ("net", true, |money| money.net),
+        ("tax", true, |money| money.tax),
+        ("rounding", any(&|money| not_nothing(&money.rounding)), |money| money.rounding),
+        ("gross", true, |money| money.gross),
+        ("settled at", any(&|money| money.settled != money.gross), |money| money.settled),
+        ("insurer pays", true, |money| money.insurer_pays),
+        ("owner bears", true, |money| money.owner_bears),
+        ("salvage kept", any(&|money| not_nothing(&money.salvage_kept)), |money| money.salvage_kept),
+    ];
+    let figures: Vec<_> = figures.into_iter().filter(|(_, is_shown, _)| *is_shown).collect();
+    let sums =
+        |money: &CurrencyTotals| figures.iter().map(|(_, _, of)| sum_text(of(money))).collect::<Vec<_>>();
+    let columns: Vec<(&str, Vec<String>)> =
         totals.money.iter().map(|(currency, money)| (currency.code(), sums(money))).collect();
     let widths: Vec<usize> = columns
         .iter()
@@ -266,7 +287,7 @@ fn amounts(totals: &Totals) -> Vec<String> {
         format!("{first:12}{}", cells.collect::<String>())
     };
     let mut lines = vec![line("", &mut columns.iter().map(|(code, _)| *code))];
-    for (number, figure) in FIGURES.iter().enumerate() {
+    for (number, (figure, ..)) in figures.iter().enumerate() {
         lines.push(line(figure, &mut columns.iter().map(|(_, sums)| sums[number].as_str())));
     }
     if let Some(open) = open_words(totals) {
@@ -276,7 +297,7 @@ fn amounts(totals: &Totals) -> Vec<String> {
 }
 
 /// A sum with its thousands apart.
-fn sum_text(sum: Result<Money, QuantityFault>) -> String {
+fn sum_text(sum: Sum) -> String {
     let Ok(money) = sum else { return "too large".to_owned() };
     let plain = money.to_string();
     let (sign, digits) = plain.strip_prefix('-').map_or(("", plain.as_str()), |digits| ("-", digits));

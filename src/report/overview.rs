@@ -161,6 +161,7 @@ fn needs(subject: &Subject<'_>) -> Vec<Need> {
         );
         needs.push(need("vehicle".to_owned(), why));
     }
+    needs.extend(wording::settled_unscreened(assessment).map(|why| need("total loss".to_owned(), why)));
     for panel in assessment.open_panels() {
         needs.push(need(panel.panel.to_string(), why_open(panel, subject)));
     }

@@ -18,11 +18,13 @@ pub use figure::{
 };
 pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
-    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
-    undecided_loss, without_open,
+    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, outcome,
+    overruled, settled_unscreened, undecided_loss, without_open,
 };
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
-pub use quotation::{acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until};
+pub use quotation::{
+    acceptance, excluded_mark, included_method, included_panel, included_work, no_paint_work, valid_until,
+};
 pub use rule::{
     amount_of_method, as_far_as_priced, dents_of_size, line_numbers, mixed, rule, tax_line, working_intro,
 };

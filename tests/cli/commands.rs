@@ -36,6 +36,42 @@ fn a_storm_is_assessed_to_the_cent_and_told_on_one_screen() {
 }
 
 #[test]
+fn a_screen_foots_and_says_what_is_settled_otherwise_than_by_repair() {
+    let vehicles = "claim,insurer,body type,date of loss,settlement,market value,salvage\n\
+                    HC-1,Example Mutual,hatchback,2026-06-14,\"total loss, car kept\",2000,300\n\
+                    HC-2,Example Mutual,hatchback,2026-06-14,,,\n";
+    let counts = "claim,panel,date of inspection,0-10 mm\nHC-1,hood,2026-06-20,2\nHC-2,hood,2026-06-20,12\n";
+    let storm = Storm::with(vehicles, counts);
+    let terms = fs::read_to_string(storm.path("prices/terms.csv")).unwrap();
+    storm.put("prices/terms.csv", &format!("{terms}round total to,5.00\n"));
+    let ran = storm.run(ASSESS).ended(0);
+    let row = &storm.rows("storm-assessed/claims.csv")[0];
+    assert_eq!(
+        (row["outcome"].as_str(), row["settled as"].as_str()),
+        ("total loss, car kept", "total loss, car kept")
+    );
+    // 45.00 and 90.00; with 20 % tax 54.00, rounded to 55.00, and 108.00, rounded to 110.00. Settled at 2000.00 of which
+    // salvage of 300.00 is kept, and at 110.00.
+    for (label, figure) in [
+        ("net", "135.00"),
+        ("tax", "27.00"),
+        ("rounding", "3.00"),
+        ("gross", "165.00"),
+        ("settled at", "2 110.00"),
+        ("insurer pays", "1 810.00"),
+        ("owner bears", "0.00"),
+        ("salvage kept", "300.00"),
+    ] {
+        let mut lines = ran.out.lines().map(str::trim).filter_map(|line| line.strip_prefix(label));
+        assert!(lines.any(|rest| rest.trim() == figure), "{label} {figure}:\n{}", ran.out);
+    }
+    assert!(ran.out.contains("of these settled: 1 as total loss, car kept"), "{}", ran.out);
+    assert!(ran.out.contains("HC-1, total loss: settled so by the claim sheet"), "{}", ran.out);
+    let plain = Storm::new().run(ASSESS).ended(0).out;
+    assert!(["rounding", "settled", "salvage"].iter().all(|word| !plain.contains(word)), "{plain}");
+}
+
+#[test]
 fn the_output_is_the_same_on_any_number_of_threads_and_run_after_run() {
     let storm = Storm::new();
     storm.run(&format!("{ASSESS} --threads 1 --out one")).ended(0);

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use stipple::assess::Assessment;
 use stipple::batch::{Done, Totals};
-use stipple::claim::Intake;
+use stipple::claim::{Intake, Settlement};
 use stipple::report::folder::OutputFolder;
 use stipple::report::tables::{Run, claims, exceptions};
 use stipple::report::workbook::{Bordereau, ExceptionsBook, Links};
@@ -65,9 +65,52 @@ fn amounts_are_numbers_dates_are_dates_and_the_sums_hold_formulas_with_their_res
     let mut book: Xlsx<_> = open_workbook(dir.path().join("out/b.xlsx")).unwrap();
     let formulas = book.worksheet_formula("Claims").unwrap();
     let all: Vec<&String> = formulas.rows().flatten().filter(|formula| !formula.is_empty()).collect();
-    assert_eq!(all[0], "SUM(R2:R4)");
+    assert_eq!(all[0], "SUM(S2:S4)");
     assert!(rows.iter().any(|row| row[0].to_string().contains("2 open panels")), "what is in no sum is said");
     assert!(rows.iter().any(|row| row[0].to_string().contains("1 of 3 claims are not priced")));
+}
+
+#[test]
+fn every_row_and_sum_of_the_listing_foots() {
+    // By hand: 120.00 + 22.80 + 0.01 = 142.81; the market value of 500.00 is 220.00 and 80.00 and salvage of 200.00.
+    let dir = TempDir::new().unwrap();
+    write_by(dir.path(), &[intake("A-1"), intake("A-2")], |intake| {
+        let mut loss = assessment(intake);
+        loss.totals.rounding = Some(euros(1));
+        loss.totals.gross = euros(14_281);
+        let settled = &mut loss.settled;
+        settled.basis = Settlement::TotalLossKept;
+        (settled.amount, settled.salvage_kept) = (euros(50_000), euros(20_000));
+        (settled.insurer_pays, settled.owner_bears) = (euros(22_000), euros(8_000));
+        (settled.tax_reclaimed, settled.paid_before) = (euros(1_000), euros(2_000));
+        (settled.excess, settled.over_limit) = (euros(4_000), euros(1_000));
+        loss
+    });
+    for sheet in ["Claims", "Insurers"] {
+        let rows = cells(dir.path(), "b.xlsx", sheet);
+        let total = |row: &Vec<Data>| row[0] == Data::String("Total EUR".to_owned());
+        let of = |row: &Vec<Data>, name: &str| match row[column(&rows, name)] {
+            Data::Float(amount) => format!("{:.0}", amount * 100.0).parse::<i64>().unwrap(),
+            ref other => panic!("{name}: {other:?}"),
+        };
+        for row in rows
+            .iter()
+            .skip(1)
+            .filter(|row| row[0] == Data::String("A-1".to_owned()) || total(row) || sheet == "Insurers")
+        {
+            let [net, tax, rounding, gross] = ["net", "tax", "rounding", "gross"].map(|name| of(row, name));
+            assert_eq!(net + tax + rounding, gross);
+            let amount = of(row, "settlement amount");
+            let [pays, bears, kept] =
+                ["insurer pays", "owner bears", "salvage kept"].map(|name| of(row, name));
+            assert_eq!(pays + bears + kept, amount);
+            let off = ["tax reclaimed", "paid before", "excess", "beyond policy limit", "salvage kept"];
+            assert_eq!(amount - off.map(|name| of(row, name)).iter().sum::<i64>(), pays);
+        }
+        assert_eq!(rows.iter().filter(|row| total(row)).count(), usize::from(sheet == "Claims"));
+    }
+    let rows = cells(dir.path(), "b.xlsx", "Claims");
+    assert_eq!(rows[1][column(&rows, "settled as")], Data::String("total loss, car kept".to_owned()));
 }
 
 #[test]

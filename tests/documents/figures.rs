@@ -4,6 +4,7 @@ use super::fixture::{self, Case, eur, every_case, html};
 use super::markup::{Piece, pieces};
 use std::collections::BTreeSet;
 use stipple::assess::{Rule, Shown};
+use stipple::claim::Settlement;
 use stipple::quantity::{Currency, Date, Decimal, DecimalMark, Money, parse_decimal};
 use stipple::report::document::{AnnexStep, Imprint, fill};
 
@@ -142,6 +143,28 @@ fn from_the_settlement_amount_each_printed_step_leads_to_what_the_insurer_pays()
     let parts =
         ["Insurer pays", "Owner bears", "Salvage kept by the owner"].map(|label| printed.labelled(label));
     assert_eq!(sum(parts), eur(100_000));
+    // In the order in which each comes off what is left: see "Who pays what" of the assessment.
+    let comes_off = ["tax", "salvage", "paid", "excess", "beyond"];
+    let labels: Vec<String> = case.document().lines.settlement.into_iter().map(|row| row.label).collect();
+    for (label, wanted) in labels[1..].iter().zip(comes_off) {
+        assert!(label.contains(wanted), "{labels:?}");
+    }
+}
+
+#[test]
+fn the_settlement_amount_leads_where_it_is_not_the_gross_and_rounding_stands_beside_net_and_tax() {
+    let mut case = fixture::storm();
+    let label = |case: &Case| case.document().summary.figures[0].label;
+    assert_eq!(label(&case), "Gross");
+    case.assessment.settled.basis = Settlement::Cash;
+    case.assessment.settled.amount = case.assessment.totals.net;
+    case.assessment.totals.rounding = Some(eur(2));
+    let figures = case.document().summary.figures;
+    let (first, second) = (&figures[0], &figures[1]);
+    assert_eq!((first.label, first.amount.0), ("Settlement amount", case.assessment.totals.net));
+    assert_eq!(first.note.as_deref(), Some("cash in place of repair"));
+    assert_eq!((second.label, second.amount.0), ("Repair, gross", case.assessment.totals.gross));
+    assert!(second.note.as_ref().unwrap().ends_with(", rounding 0.02"));
 }
 
 #[test]
@@ -221,9 +244,14 @@ fn a_quotation_is_valid_for_the_days_of_the_schedule_and_no_date_is_invented() {
     let until = |case: &Case, run_date| {
         fill(&case.subject(), &Imprint { tool_version: "0.0.0", run_date }).offer.unwrap().valid_until
     };
-    // 30 days after 3 July and after 29 June, counted in a calendar.
-    assert_eq!(until(&case, Some(Date::constant(2026, 7, 3))).as_deref(), Some("Valid until 2 August 2026."));
-    assert_eq!(until(&case, None).as_deref(), Some("Valid until 29 July 2026."));
+    // 30 days after 3 July and after 29 June, counted in a calendar; the day of the hail counts for nothing.
+    case.claim.event.date = Some(fixture::located(Date::constant(2025, 6, 14), fixture::sheet::EAST, 2, 3));
+    let of_run = "Valid until 2 August 2026, counted from the date of this run, 3 July 2026.";
+    assert_eq!(until(&case, Some(Date::constant(2026, 7, 3))).as_deref(), Some(of_run));
+    let of_inspection = "Valid until 29 July 2026, counted from the date of inspection, 29 June 2026.";
+    assert_eq!(until(&case, None).as_deref(), Some(of_inspection));
+    case.claim.inspections[0].date = None;
+    assert_eq!(until(&case, None), None);
     case.schedule.terms.quotation_days = None;
     assert_eq!(until(&case, Some(Date::constant(2026, 7, 3))), None);
     let mut far = fixture::quotation();

@@ -286,16 +286,47 @@ fn every_rule_of_a_working_has_words() {
 fn every_outcome_and_way_of_settling_has_a_headline() {
     let mut case = fixture::storm();
     let mut headlines = Vec::new();
-    for outcome in [Outcome::NothingFound, Outcome::NeedsAPerson, Outcome::ProbableTotalLoss] {
-        case.assessment.outcome = outcome;
-        headlines.push(wording::headline(&case.subject()));
-    }
-    case.assessment.outcome = Outcome::Repair;
-    for basis in Settlement::ALL {
-        case.assessment.settled.basis = *basis;
-        headlines.push(wording::headline(&case.subject()));
+    for outcome in Outcome::ALL {
+        for basis in Settlement::ALL {
+            case.assessment.outcome = outcome;
+            case.assessment.settled.basis = *basis;
+            let headline = wording::headline(&case.subject());
+            let is_loss = matches!(basis, Settlement::TotalLoss | Settlement::TotalLossKept);
+            assert_eq!(headline.contains("ettled as total loss"), is_loss, "{headline}");
+            headlines.push(headline);
+        }
     }
     all_plain_and_different(headlines);
+}
+
+#[test]
+fn a_total_loss_that_no_screen_bears_out_is_called_one_and_needs_a_person() {
+    let mut case = fixture::storm();
+    (case.assessment.outcome, case.assessment.screen) = (Outcome::Repair, Screen::Not(Unscreened::NoTerms));
+    assert_eq!(wording::outcome(&case.assessment), "repair");
+    assert_eq!(wording::settled_unscreened(&case.assessment), None);
+    case.assessment.settled.basis = Settlement::TotalLossKept;
+    assert_eq!(wording::outcome(&case.assessment), "total loss, car kept");
+    let said = "Total loss: settled so by the claim sheet, though there is no screen, as the schedule has no terms for it; \
+                a licensed adjuster decides.";
+    assert!(case.document().summary.person.iter().any(|need| need == said));
+    // Reached: the sentence about the screen stands instead.
+    let mut case = fixture::total_loss();
+    case.assessment.settled.basis = Settlement::TotalLoss;
+    assert_eq!(wording::settled_unscreened(&case.assessment), None);
+    assert_eq!(wording::outcome(&case.assessment), "probable total loss");
+}
+
+#[test]
+fn a_screen_at_the_whole_market_value_names_it_once() {
+    let mut case = fixture::total_loss();
+    let Screen::Reached(mut figures) = case.assessment.screen else { panic!("reached") };
+    assert!(wording::headline(&case.subject()).contains(", which is "));
+    figures.limit = figures.value;
+    case.assessment.screen = Screen::Reached(figures);
+    for text in [wording::headline(&case.subject()), wording::screen(&case.subject())] {
+        assert_eq!(text.matches(&wording::amount(figures.value)).count(), 1, "{text}");
+    }
 }
 
 #[test]
@@ -380,7 +411,8 @@ fn a_panel_that_waits_for_a_person_is_named_first_with_its_reason_and_in_no_tota
     let mut case = fixture::storm();
     case.assessment.panels[3].method = Method::Replace;
     case.assessment.panels[3].open = Some(OpenReason::NotPriced(Unpriced::NoPart));
-    assert!(case.document().summary.person[0].starts_with("Roof: replace, not priced. "));
+    let roof = &case.document().summary.person[0];
+    assert!(roof.starts_with("Roof: replace. ") && roof.matches("ot priced").count() == 1, "{roof}");
 }
 
 #[test]

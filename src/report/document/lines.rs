@@ -175,8 +175,8 @@ fn settlement(filling: &Filling<'_>) -> Vec<Total> {
     let mut out = vec![total(label, settled.amount, Some(settled.amount_step), false)];
     let less = [
         (LABELS.less_tax, settled.tax_reclaimed, filling.last_step(Rule::TaxReclaimed)),
-        (LABELS.less_paid, settled.paid_before, filling.last_step(Rule::PaidBefore)),
         (LABELS.less_salvage, settled.salvage_kept, None),
+        (LABELS.less_paid, settled.paid_before, filling.last_step(Rule::PaidBefore)),
         (LABELS.less_excess, settled.excess, Some(settled.excess_step)),
         (LABELS.less_limit, settled.over_limit, filling.last_step(Rule::OverLimit)),
     ];

@@ -26,7 +26,7 @@ pub use summary::{Head, Summary};
 
 use super::Subject;
 use super::wording::{self, label::LABELS};
-use crate::assess::{JobKind, Rule, StepId};
+use crate::assess::{DateOrigin, JobKind, Rule, StepId};
 use crate::quantity::Date;
 use serde::Serialize;
 
@@ -103,6 +103,14 @@ struct Filling<'a> {
 }
 
 impl Filling<'_> {
+    /// The day that a document bears: its own, else that of the inspection it rests on.
+    fn day(&self) -> Option<(Date, DateOrigin)> {
+        let inspections = &self.subject.claim.inspections;
+        let inspected = || inspections.get(self.subject.assessment.inspection?)?.date;
+        let run = self.imprint.run_date.map(|day| (day, DateOrigin::Run));
+        run.or_else(|| inspected().map(|day| (day.value, DateOrigin::Inspection)))
+    }
+
     /// The last step made by a rule: where several are added up, their sum.
     fn last_step(&self, rule: Rule) -> Option<StepId> {
         let steps = &self.subject.assessment.working.as_ref()?.steps;

@@ -1,5 +1,5 @@
 use super::Filling;
-use crate::assess::{LineKind, PanelState};
+use crate::assess::{PanelAssessment, PanelState};
 use crate::claim::{Method, PanelId};
 use crate::report::wording;
 use serde::Serialize;
@@ -31,26 +31,30 @@ pub(super) fn offer(filling: &Filling<'_>) -> Offer {
     }
 }
 
-/// The quotation's own date is the document's, else the one that chose the schedule.
+/// Counted from the day of the document, else from that of the inspection; without either no day is invented.
 fn valid_until(filling: &Filling<'_>) -> Option<String> {
     let days = filling.subject.schedule.terms.quotation_days?.value;
-    let from = filling.imprint.run_date.unwrap_or(filling.subject.assessment.dated.0);
+    let (from, origin) = filling.day()?;
     let until = from.checked_add(Duration::from_secs(u64::from(days) * 86_400)).ok()?;
-    Some(wording::valid_until(until))
+    Some(wording::valid_until(until, from, origin))
+}
+
+/// Whether something was found on a panel and decided.
+fn is_assessed(panel: &PanelAssessment) -> bool {
+    panel.open.is_none() && panel.state == PanelState::Assessed
 }
 
 fn included(filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let mut out = Vec::new();
     for panel in &subject.assessment.panels {
-        if panel.open.is_none() && panel.state == PanelState::Assessed {
+        if is_assessed(panel) && panel.method != Method::NoRepair {
             out.push(wording::included_panel(panel, subject));
         }
     }
     for line in &subject.assessment.vehicle_lines {
-        if let LineKind::OperationLabour { .. } | LineKind::ItemPrice(_) = line.kind {
-            out.push(format!("{}.", wording::sentence(&wording::line(line, None, subject))));
-        }
+        // Labour and parts of one work stand one behind the other.
+        out.extend(wording::included_work(line, subject).filter(|work| out.last() != Some(work)));
     }
     out
 }
@@ -60,6 +64,9 @@ fn not_included(filling: &Filling<'_>) -> Vec<String> {
     let assessment = subject.assessment;
     let mut out: Vec<String> =
         assessment.open_panels().map(|panel| wording::open_panel(panel, subject)).collect();
+    let left =
+        assessment.panels.iter().filter(|panel| is_assessed(panel) && panel.method == Method::NoRepair);
+    out.extend(left.map(|panel| wording::included_panel(panel, subject)));
     out.extend(wording::open_items(subject));
     out.extend(assessment.excluded.iter().map(|excluded| wording::excluded_mark(excluded, subject)));
     let missed: Vec<PanelId> = assessment

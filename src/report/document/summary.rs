@@ -17,7 +17,9 @@ pub struct Head {
     pub short_key: String,
     /// For whom: the insurer, or the customer, as written.
     pub for_whom: Option<String>,
-    /// Date of the document, in words.
+    /// By whose schedule it is offered, as written; only on a quotation.
+    pub schedule: Option<String>,
+    /// Date of the document, in words; a quotation without one is of the day of the inspection.
     pub date: Option<String>,
 }
 
@@ -66,13 +68,19 @@ pub(super) fn head(filling: &Filling<'_>) -> Head {
         JobKind::Claim => (LABELS.claim_file, &parties.insurer),
         JobKind::Quotation => (LABELS.quotation, &parties.owner),
     };
+    let schedule = &subject.schedule.terms.name.value;
+    let (schedule, day) = match subject.assessment.kind {
+        JobKind::Claim => (None, filling.imprint.run_date),
+        JobKind::Quotation => (Some(schedule.clone()), filling.day().map(|(day, _)| day)),
+    };
     Head {
         what,
         key_kind: key.kind.words(),
         key: key.text.clone(),
         short_key,
         for_whom: whom.as_ref().map(|whom| whom.value.clone()),
-        date: filling.imprint.run_date.map(wording::date),
+        schedule,
+        date: day.map(wording::date),
     }
 }
 
@@ -80,7 +88,7 @@ pub(super) fn summary(filling: &Filling<'_>) -> Summary {
     let subject = &filling.subject;
     let assessment = subject.assessment;
     Summary {
-        outcome: assessment.outcome.words(),
+        outcome: wording::outcome(assessment),
         vehicle: vehicle(filling),
         event: event(filling),
         to_do: wording::headline(subject),
@@ -122,13 +130,17 @@ fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
     let assessment = filling.subject.assessment;
     let (totals, settled) = (&assessment.totals, &assessment.settled);
     let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount), note };
-    let net = Some(wording::net_and_tax(totals.net, totals.tax));
+    let net = Some(wording::net_and_tax(totals));
     if assessment.kind == JobKind::Quotation {
         return vec![figure(LABELS.price, totals.gross, net)];
     }
-    let mut figures = vec![figure(LABELS.gross, totals.gross, net)];
-    if settled.amount != totals.gross {
+    // What the claim is settled at comes first: that is what insurer and owner share.
+    let mut figures = Vec::new();
+    if settled.amount == totals.gross {
+        figures.push(figure(LABELS.gross, totals.gross, net));
+    } else {
         figures.push(figure(LABELS.settlement_amount, settled.amount, Some(settled.basis.name().to_owned())));
+        figures.push(figure(LABELS.repair_gross, totals.gross, net));
     }
     figures.push(figure(LABELS.insurer_pays, settled.insurer_pays, None));
     figures.push(figure(LABELS.owner_bears, settled.owner_bears, wording::borne(settled)));

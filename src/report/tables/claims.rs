@@ -6,6 +6,7 @@ use crate::batch::Done;
 use crate::claim::{Inspection, Located, Method, WrittenAmount};
 use crate::problem::{Place, Severity};
 use crate::quantity::Hours;
+use crate::report::wording;
 
 /// The columns.
 pub const COLUMNS: &[Column] = &[
@@ -40,7 +41,7 @@ pub const COLUMNS: &[Column] = &[
     Column::new(
         "outcome",
         Kind::Text,
-        "`repair`, `needs a person`, `probable total loss`, `nothing found`, or `not priced`",
+        "`repair`, `needs a person`, `probable total loss`, `nothing found`, `not priced`; `total loss` or `total loss, car kept` where it is settled so and nothing is open",
     ),
     Column::new("panels paintless", Kind::Count, "panels to be repaired paintless"),
     Column::new("panels paintless then refinish", Kind::Count, "panels to be repaired paintless and painted"),
@@ -117,7 +118,7 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
         let terms = &run.schedules[assessment.schedule].terms;
         row.push(Field::text(terms.name.value.clone()));
         row.push(Field::text(terms.edition.value.clone()));
-        row.push(Field::text(assessment.outcome.words()));
+        row.push(Field::text(wording::outcome(assessment)));
         row.extend(panels(assessment));
         row.extend(money(assessment, parties.market_value.as_ref()));
     } else {

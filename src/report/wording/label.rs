@@ -16,6 +16,7 @@ labels! {
     // Kinds of document, and what stands at their head.
     claim_file = "Claim file",
     quotation = "Quotation",
+    by_schedule = "by the schedule",
     page = "page",
     of = "of",
     // The summary.
@@ -25,6 +26,7 @@ labels! {
     person = "Needs a person",
     nobody = "Nothing is open.",
     gross = "Gross",
+    repair_gross = "Repair, gross",
     price = "Price with tax",
     insurer_pays = "Insurer pays",
     owner_bears = "Owner bears",

@@ -1,4 +1,5 @@
-use super::{amount, cited_finding, date, list, open, percent, said, sentence, so_many};
+use super::settlement::screen_limit;
+use super::{amount, cited_finding, date, list, open, said, sentence, so_many};
 use crate::assess::{
     Assessment, DateOrigin, OpenReason, Outcome, Overruled, PanelAssessment, PanelState, Screen,
 };
@@ -10,40 +11,60 @@ use std::fmt::Write as _;
 pub fn headline(subject: &Subject<'_>) -> String {
     let assessment = subject.assessment;
     let work = methods(subject);
+    let settled = settled_as(assessment.settled.basis);
     match assessment.outcome {
-        Outcome::NothingFound => "Nothing to repair was found.".to_owned(),
-        Outcome::Repair => format!("{}{work}.", settled_as(assessment.settled.basis)),
+        Outcome::NothingFound => format!("{settled}Nothing to repair was found."),
+        Outcome::Repair => {
+            let would_be = match assessment.settled.basis {
+                Settlement::Repair => "Repair: ",
+                Settlement::Cash | Settlement::TotalLoss | Settlement::TotalLossKept => "Repair would be: ",
+            };
+            format!("{settled}{would_be}{work}.")
+        }
         Outcome::NeedsAPerson => {
             let open = sentence(&open_things(assessment));
             let verb = if open_count(assessment) == 1 { "is" } else { "are" };
             let rest = if work.is_empty() { String::new() } else { format!(" Decided: {work}.") };
-            format!("{open} {verb} open: a person has to look first.{rest}")
+            format!("{settled}{open} {verb} open: a person has to look first.{rest}")
         }
         Outcome::ProbableTotalLoss => {
-            format!("Probable total loss; a licensed adjuster decides.{}", reached(subject))
+            format!("{settled}Probable total loss; a licensed adjuster decides.{}", reached(subject))
         }
     }
 }
 
+/// How the claim is settled where that is no repair, before whatever else is to be said.
 fn settled_as(basis: Settlement) -> &'static str {
     match basis {
-        Settlement::Repair => "Repair: ",
-        Settlement::Cash => "Cash in place of repair: ",
-        Settlement::TotalLoss => "Total loss, as the claim sheet says. Repair would be: ",
-        Settlement::TotalLossKept => "Total loss, car kept, as the claim sheet says. Repair would be: ",
+        Settlement::Repair => "",
+        Settlement::Cash => "Settled in cash in place of repair, as the claim sheet says. ",
+        Settlement::TotalLoss => "Settled as total loss, as the claim sheet says. ",
+        Settlement::TotalLossKept => "Settled as total loss, car kept, as the claim sheet says. ",
+    }
+}
+
+/// Whether the claim sheet settles it as a total loss.
+fn is_settled_as_loss(assessment: &Assessment) -> bool {
+    matches!(assessment.settled.basis, Settlement::TotalLoss | Settlement::TotalLossKept)
+}
+
+/// The claim in a word or two: what came out, or a total loss where that is how a claim with nothing open is settled.
+pub fn outcome(assessment: &Assessment) -> &'static str {
+    match assessment.outcome {
+        Outcome::Repair | Outcome::NothingFound if is_settled_as_loss(assessment) => {
+            assessment.settled.basis.name()
+        }
+        other => other.words(),
     }
 }
 
 fn reached(subject: &Subject<'_>) -> String {
     match (subject.assessment.screen, subject.schedule.terms.total_loss) {
         (Screen::Reached(figures), Some(terms)) => format!(
-            " {} at {} is {} {} of the market value of {}, which is {}.",
+            " {} at {} is {}.",
             sentence(terms.rule.value.name()),
             amount(figures.cost),
-            terms.comparator.value,
-            percent(terms.share.value),
-            amount(figures.value),
-            amount(figures.limit)
+            screen_limit(figures, terms)
         ),
         _ => String::new(),
     }
@@ -118,7 +139,8 @@ pub fn without_open(assessment: &Assessment) -> Option<String> {
 
 /// An open panel for the list of what needs a person: what was decided, by which limit, and what is known of its amounts.
 pub fn open_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
-    let mut out = format!("{}: {}", sentence(&panel.panel.to_string()), method_of(panel));
+    // That it is not priced is said below, with the reason.
+    let mut out = format!("{}: {}", sentence(&panel.panel.to_string()), panel.method);
     if let Some(decided) = panel.decided_by.and_then(|index| panel.findings.get(index)) {
         let _ = write!(out, ". {}", cited_finding(decided, subject));
     }
@@ -145,12 +167,16 @@ pub fn open_items(subject: &Subject<'_>) -> Vec<String> {
 /// Which date chose the schedule's edition: "date of loss, 14 June 2026".
 pub fn dated(assessment: &Assessment) -> String {
     let (day, origin) = assessment.dated;
-    let which = match origin {
+    format!("{}, {}", date_of(origin), date(day))
+}
+
+/// What a date is: "date of loss".
+pub(super) fn date_of(origin: DateOrigin) -> &'static str {
+    match origin {
         DateOrigin::Loss => "date of loss",
         DateOrigin::Inspection => "date of inspection",
         DateOrigin::Run => "date of this run",
-    };
-    format!("{which}, {}", date(day))
+    }
 }
 
 /// What was not looked at, for the list of what needs a person; `None` when everything was.
@@ -159,8 +185,24 @@ pub fn not_inspected(panels: &[PanelId]) -> Option<String> {
     (!names.is_empty()).then(|| format!("Not inspected: {}. Nothing is priced there.", list(&names)))
 }
 
-/// A probable total loss that waits for a decision, or a screen that open panels keep undecided.
+/// A total loss that the claim sheet settles and no screen bears out: what is wrong with that, and who decides.
+pub fn settled_unscreened(assessment: &Assessment) -> Option<String> {
+    let how = match assessment.screen {
+        Screen::Reached(_) => return None,
+        Screen::Not(why) => format!("there is no screen, as {}", super::unscreened(why)),
+        Screen::Below(_) => "the screen is not reached".to_owned(),
+        Screen::Open(_) => "the screen is not reached without what is open".to_owned(),
+    };
+    is_settled_as_loss(assessment)
+        .then(|| format!("settled so by the claim sheet, though {how}; a licensed adjuster decides"))
+}
+
+/// A probable total loss that waits for a decision, one that is settled though no screen is reached, or a screen that
+/// open panels keep undecided.
 pub fn undecided_loss(subject: &Subject<'_>) -> Option<String> {
+    if let Some(why) = settled_unscreened(subject.assessment) {
+        return Some(format!("Total loss: {why}."));
+    }
     match subject.assessment.screen {
         Screen::Reached(_) => {
             let wait = match subject.claim.parties.settlement {

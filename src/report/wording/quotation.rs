@@ -1,6 +1,7 @@
-use super::{amount, date, dents, list, mark, sentence};
-use crate::assess::{Excluded, MarkAssessment, PanelAssessment};
-use crate::claim::Method;
+use super::outcome::date_of;
+use super::{amount, date, dents, list, mark, measured, said, sentence, with_where};
+use crate::assess::{DateOrigin, Excluded, Line, LineKind, MarkAssessment, PanelAssessment};
+use crate::claim::{Method, Side};
 use crate::quantity::{Date, Money};
 use crate::report::Subject;
 
@@ -21,7 +22,7 @@ pub fn no_paint_work() -> &'static str {
 /// What a way of repair includes, as the customer reads it.
 pub fn included_method(method: Method) -> &'static str {
     match method {
-        Method::NoRepair => "nothing to do",
+        Method::NoRepair => "not repaired",
         Method::Paintless => "repaired without paint work",
         Method::RefinishAfter => "repaired, then painted",
         Method::Conventional => "repaired conventionally",
@@ -30,9 +31,9 @@ pub fn included_method(method: Method) -> &'static str {
     }
 }
 
-/// Until when a quotation holds.
-pub fn valid_until(day: Date) -> String {
-    format!("Valid until {}.", date(day))
+/// Until when a quotation holds, and from which day that counts.
+pub fn valid_until(until: Date, from: Date, origin: DateOrigin) -> String {
+    format!("Valid until {}, counted from the {}, {}.", date(until), date_of(origin), date(from))
 }
 
 /// What a customer signs.
@@ -47,11 +48,37 @@ pub fn included_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String 
         damage.push(dents(panel.dents));
     }
     for (index, outcome) in panel.marks.iter().enumerate() {
-        if matches!(outcome, MarkAssessment::Rated) {
+        if !matches!(outcome, MarkAssessment::Counted(_) | MarkAssessment::Excluded) {
             damage.extend(mark(panel, index, subject));
         }
     }
-    format!("{}: {}; {}.", sentence(&panel.panel.to_string()), list(&damage), included_method(panel.method))
+    if damage.is_empty() {
+        // Neither dents nor marks: what the limit that decides was crossed by, such as broken paint.
+        damage.extend(panel.decided_by.and_then(|index| panel.findings.get(index)).map(measured));
+    }
+    let mut parts = Vec::new();
+    if !damage.is_empty() {
+        parts.push(list(&damage));
+    }
+    parts.push(included_method(panel.method).to_owned());
+    format!("{}: {}.", sentence(&panel.panel.to_string()), parts.join("; "))
+}
+
+/// The work of the vehicle that a line is charged for, by its labour or its parts: "Take off the headliner."; none for
+/// what is no work.
+pub fn included_work(line: &Line, subject: &Subject<'_>) -> Option<String> {
+    let work = match line.kind {
+        LineKind::OperationLabour { operation, panel, side }
+        | LineKind::OperationParts { operation, panel, side } => {
+            let name = said(&subject.schedule.operations[operation].name);
+            with_where(&name, panel, side.map(Side::name))
+        }
+        LineKind::ItemPrice(index) | LineKind::ItemLabour(index) => {
+            said(&subject.claim.items[index].name.value)
+        }
+        _ => return None,
+    };
+    Some(format!("{}.", sentence(&work)))
 }
 
 /// A mark that is not part of the offer, and why.
@@ -63,5 +90,6 @@ pub fn excluded_mark(excluded: &Excluded, subject: &Subject<'_>) -> String {
         .find(|panel| panel.panel == excluded.panel)
         .and_then(|panel| mark(panel, excluded.mark, subject))
         .unwrap_or_else(|| "mark".to_owned());
-    format!("{}: {words}, {}.", sentence(&excluded.panel.to_string()), super::excluded(excluded.reason))
+    let (panel, reason) = (sentence(&excluded.panel.to_string()), super::excluded(excluded.reason));
+    if words == reason { format!("{panel}: {reason}.") } else { format!("{panel}: {words}, {reason}.") }
 }

@@ -1,8 +1,10 @@
 use super::{amount, date, percent, without_open};
-use crate::assess::{Screen, ScreenFigures, Settled, Unscreened};
+use crate::assess::{Screen, ScreenFigures, Settled, Totals, Unscreened};
 use crate::claim::Settlement;
 use crate::quantity::{Date, Money, Percent};
 use crate::report::Subject;
+use crate::schedule::TotalLossTerms;
+use std::fmt::Write as _;
 
 /// The economic total-loss screen in a sentence or two.
 pub fn screen(subject: &Subject<'_>) -> String {
@@ -27,13 +29,24 @@ fn compared(figures: ScreenFigures, subject: &Subject<'_>) -> String {
     };
     let tax = if terms.with_tax.value { "with tax" } else { "without tax" };
     format!(
-        "Total-loss screen: {} {tax} of {cost}, against {} {} of the market value of {}, which is {}.",
+        "Total-loss screen: {} {tax} of {cost}, against {}.",
         terms.rule.value,
+        screen_limit(figures, terms)
+    )
+}
+
+/// What the cost is compared with: "at least 65 % of the market value of 8 000.00, which is 5 200.00".
+pub(super) fn screen_limit(figures: ScreenFigures, terms: TotalLossTerms) -> String {
+    let mut out = format!(
+        "{} {} of the market value of {}",
         terms.comparator.value,
         percent(terms.share.value),
-        amount(figures.value),
-        amount(figures.limit)
-    )
+        amount(figures.value)
+    );
+    if figures.limit != figures.value {
+        let _ = write!(out, ", which is {}", amount(figures.limit));
+    }
+    out
 }
 
 /// Why there is no screen.
@@ -45,9 +58,11 @@ pub fn unscreened(why: Unscreened) -> &'static str {
     }
 }
 
-/// `net 4 042.31, tax 768.04`, beside a gross amount.
-pub fn net_and_tax(net: Money, tax: Money) -> String {
-    format!("net {}, tax {}", amount(net), amount(tax))
+/// `net 4 042.31, tax 768.04`, beside a gross amount; with what brings it to its step, where that is anything.
+pub fn net_and_tax(totals: &Totals) -> String {
+    let rounding = totals.rounding.filter(|rounding| !rounding.is_zero());
+    let rounding = rounding.map_or_else(String::new, |rounding| format!(", rounding {}", amount(rounding)));
+    format!("net {}, tax {}{rounding}", amount(totals.net), amount(totals.tax))
 }
 
 /// `tax 19 % of 4 042.31`.
@@ -55,12 +70,12 @@ pub fn tax_of(rate: Percent, taxable: Money) -> String {
     format!("Tax {} of {}", percent(rate), amount(taxable))
 }
 
-/// What the owner's part is made of: "excess 500.00, paid before 120.00"; `None` when there is nothing to tell apart.
+/// What the owner's part is made of: "paid before 120.00, excess 500.00"; `None` when there is nothing to tell apart.
 pub fn borne(settled: &Settled) -> Option<String> {
     let parts: Vec<String> = [
-        ("excess", settled.excess),
         ("tax reclaimed elsewhere", settled.tax_reclaimed),
         ("paid before", settled.paid_before),
+        ("excess", settled.excess),
         ("beyond the policy limit", settled.over_limit),
     ]
     .into_iter()

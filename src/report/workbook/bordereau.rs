@@ -13,12 +13,13 @@ use std::collections::BTreeMap;
 use std::io;
 
 /// The columns of [`claims::COLUMNS`] that the listing shows, in its order.
-const LISTED: [&str; 24] = [
+const LISTED: [&str; 32] = [
     "claim",
     "policy",
     "insurer",
     "owner",
     "registration",
+    "vin",
     "make",
     "model",
     "date of loss",
@@ -33,10 +34,17 @@ const LISTED: [&str; 24] = [
     "currency",
     "net",
     "tax",
+    "rounding",
     "gross",
+    "settled as",
+    "settlement amount",
+    "tax reclaimed",
+    "paid before",
     "excess",
+    "beyond policy limit",
     "insurer pays",
     "owner bears",
+    "salvage kept",
     "document",
 ];
 
@@ -111,8 +119,11 @@ fn sums(listing: &mut Listing, totals: &Totals) -> Result<(), XlsxError> {
                 format!("=SUMIF({currencies},\"{code}\",{cells})")
             }
         };
-        let sums: Vec<(usize, String, Field)> =
-            amounts(money).into_iter().map(|(name, sum)| (listed(name), formula(name), sum)).collect();
+        let sums: Vec<(usize, String, Field)> = AMOUNTS
+            .iter()
+            .zip(amounts(money))
+            .map(|(name, sum)| (listed(name), formula(name), sum))
+            .collect();
         listing.sums(&format!("Total {code}"), (listed("currency"), code), &sums)?;
     }
     if listing.left_out() > 0 {
@@ -131,35 +142,52 @@ fn sums(listing: &mut Listing, totals: &Totals) -> Result<(), XlsxError> {
     Ok(())
 }
 
-/// The sums of a currency by the columns of the claims table; blank where one is too large to add up.
-fn amounts(money: &CurrencyTotals) -> [(&'static str, Field); 6] {
-    let sum = |sum: Result<Money, QuantityFault>| Field::money(sum.ok());
-    [
-        ("net", sum(money.net)),
-        ("tax", sum(money.tax)),
-        ("gross", sum(money.gross)),
-        ("excess", sum(money.excess)),
-        ("insurer pays", sum(money.insurer_pays)),
-        ("owner bears", sum(money.owner_bears)),
-    ]
+/// Columns of amounts that are summed, in the order of the listing: what was priced, what comes off, and who pays.
+const AMOUNTS: [&str; 12] = [
+    "net",
+    "tax",
+    "rounding",
+    "gross",
+    "settlement amount",
+    "tax reclaimed",
+    "paid before",
+    "excess",
+    "beyond policy limit",
+    "insurer pays",
+    "owner bears",
+    "salvage kept",
+];
+
+/// The sums of a currency in the order of [`AMOUNTS`]; blank where one is too large to add up.
+fn amounts(money: &CurrencyTotals) -> [Field; 12] {
+    let sums: [Result<Money, QuantityFault>; 12] = [
+        money.net,
+        money.tax,
+        money.rounding,
+        money.gross,
+        money.settled,
+        money.tax_reclaimed,
+        money.paid_before,
+        money.excess,
+        money.over_limit,
+        money.insurer_pays,
+        money.owner_bears,
+        money.salvage_kept,
+    ];
+    sums.map(|sum| Field::money(sum.ok()))
 }
 
 /// One row per insurer and currency.
 fn insurers(workbook: &mut Workbook, by_insurer: &BTreeMap<String, Totals>) -> Result<(), XlsxError> {
     let column = |name, kind| Column { name, kind, about: "" };
-    let columns = vec![
+    let mut columns = vec![
         column("insurer", Kind::Text),
         column("claims", Kind::Count),
         column("not priced", Kind::Count),
         column("open panels", Kind::Count),
         column("currency", Kind::Text),
-        column("net", Kind::Money),
-        column("tax", Kind::Money),
-        column("gross", Kind::Money),
-        column("excess", Kind::Money),
-        column("insurer pays", Kind::Money),
-        column("owner bears", Kind::Money),
     ];
+    columns.extend(AMOUNTS.iter().map(|name| column(name, Kind::Money)));
     let mut listing = Listing::new(workbook, "Insurers", columns, Long::OneLine)?;
     for (insurer, totals) in by_insurer {
         let name = if insurer.is_empty() { "(no insurer)" } else { insurer };
@@ -174,7 +202,7 @@ fn insurers(workbook: &mut Workbook, by_insurer: &BTreeMap<String, Totals>) -> R
             ];
             if let Some((currency, money)) = money {
                 row.push(Field::text(currency.code()));
-                row.extend(amounts(money).into_iter().map(|(_, sum)| sum));
+                row.extend(amounts(money));
             }
             row
         };
