@@ -273,6 +273,24 @@ fn words_dates_and_numbers_of_a_vehicle_are_told_at_their_cell() {
 }
 
 #[test]
+fn dates_with_two_readings_or_a_doubt_after_them_are_never_guessed() {
+    let run = Run::texts(&[(
+        "vehicles.csv",
+        "job,make,date of loss\n\
+         J1,Larch,05-06-2026\n\
+         J2,Larch,2026-06-20 or 2025-06-21\n\
+         J3,Larch,02.03.2026 approx\n\
+         J4,Larch,2026-06-20 09:30\n",
+    )]);
+    let of = |key| run.of_claim(key).into_iter().filter(|said| said.starts_with("date")).collect::<Vec<_>>();
+    assert_eq!(of("J1"), ["date-ambiguous vehicles.csv C2"]);
+    assert_eq!(of("J2"), ["date-unreadable vehicles.csv C3"]);
+    assert_eq!(of("J3"), ["date-unreadable vehicles.csv C4"]);
+    assert_eq!(of("J4"), Vec::<String>::new());
+    assert_eq!(run.claim("J4").event.date.unwrap().value.to_string(), "2026-06-20");
+}
+
+#[test]
 fn an_item_taken_off_or_replaced_is_asked_about() {
     let run = Run::texts(&[
         ("items.csv", "job,item,action,price USD\nJ1,lamp,R&R,12 EUR\nJ2,lamp,R&I,12\n,,,13\n"),

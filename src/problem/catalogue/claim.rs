@@ -47,12 +47,13 @@ codes! {
          very different amounts, so it is not guessed: the claim is listed and not priced.\n\nWrite `refit` for the same \
          part, or `replace` for a new one.";
     DATE_UNREADABLE = "date-unreadable", Error, "a date cannot be read",
-        "The cell is no date. The claim drops out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits.";
+        "The cell is no date, or a date with more than a time after it (`2026-06-20 or 2026-06-21`). The claim drops \
+         out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits. Doubts belong into a remark.";
     DATE_IMPOSSIBLE = "date-impossible", Error, "there is no such day",
         "The cell looks like a date, but no calendar has that day. The claim drops out.\n\nCorrect it: June has 30 days, \
          and February 29 only in leap years.";
     DATE_AMBIGUOUS = "date-ambiguous", Question, "day and month can be exchanged",
-        "`05/06/2026` is the 5th of June or the 6th of May, depending on where it was written. A date decides which \
+        "`05/06/2026` or `05-06-2026` is the 5th of June or the 6th of May, depending on where it was written. A date decides which \
          schedule holds, so it is not guessed: the claim is listed and not priced.\n\nWrite it as `2026-06-05`, or with \
          points, day first: `05.06.2026`.";
     NUMBER_UNREADABLE = "number-unreadable", Error, "a number cannot be read",
