@@ -59,6 +59,11 @@ codes! {
     NUMBER_UNREADABLE = "number-unreadable", Error, "a number cannot be read",
         "The column holds numbers of one kind (hours, percentages, years, areas), and this cell is none. The claim drops \
          out.\n\nWrite a plain number: `1.5`, `2021`. The unit belongs into the heading or after the number.";
+    PERCENT_AS_FRACTION = "percent-as-fraction", Question, "a percentage may be a fraction",
+        "A bare number above 0 and up to 1 stands where a percentage should. A spreadsheet program that shows 50 % holds \
+         0.5, and how a cell is shown is not read: half the tax or half of one percent would be meant. The claim is \
+         listed and not priced.\n\nWrite the sign into a cell of text: `50 %`, or `0.5 %` if that is meant. Or write \
+         `50` in a cell that is formatted as a plain number.";
     AMOUNT_UNREADABLE = "amount-unreadable", Error, "an amount cannot be read",
         "The cell is no amount of money, or one below zero. The claim drops out.\n\nWrite a plain number (`1250.00`), \
          with the code of its currency if you like: `1250.00 EUR`.";
@@ -197,6 +202,14 @@ pub fn number_unreadable(place: Place, column: &str, written: &str, wanted: &str
         .at(place)
         .written(written)
         .help(format!("write {wanted}"))
+}
+
+/// A percentage up to one without its sign.
+pub fn percent_as_fraction(place: Place, column: &str, written: &str) -> Problem {
+    Problem::new(&PERCENT_AS_FRACTION, format!("is this `{column}` a percentage or a fraction of one?"))
+        .at(place)
+        .written(written)
+        .help("write it with its sign: 50 %")
 }
 
 /// An amount, and why it is none.
