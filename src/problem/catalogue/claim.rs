@@ -18,6 +18,10 @@ codes! {
     FACTS_DISAGREE = "facts-disagree", Error, "two cells contradict each other",
         "Two rows of one claim give different values for the same thing, both of which are named. Which holds is not \
          guessed: the claim drops out.\n\nCorrect or remove one of them. Blank cells contradict nothing.";
+    INSPECTION_OPEN = "inspection-open", Question, "rows may belong to several inspections",
+        "The rows leave out the assessor, the date or the pass, and the claim has several inspections that they may \
+         belong to: a sheet of marks beside the counts of two people. Each would be paid differently, so the claim is \
+         listed and not priced.\n\nWrite the `assessor` and the `date of inspection` of the right one into the rows.";
     CLAIM_TWICE = "claim-twice", Warning, "a table of vehicles lists a claim twice",
         "Two rows of one table of vehicles are for the same claim. They agree, so the claim is assessed once.\n\nRemove \
          one of them if it is a copy. Two cars under one claim number need numbers of their own.";
@@ -117,6 +121,15 @@ pub fn facts_disagree(what: &str, first: (&str, Place), second: (&str, Place)) -
     Problem::new(&FACTS_DISAGREE, format!("{what} is \"{}\" here and \"{}\" there", second.0, first.0))
         .at(second.1)
         .and(first.1)
+}
+
+/// Rows that leave out whose inspection they are: the first of them, and the first rows of those that they may belong to.
+pub fn inspection_open(place: Place, wholes: &[Place]) -> Problem {
+    let message = format!("to which of {} inspections do these rows belong?", wholes.len());
+    let problem = Problem::new(&INSPECTION_OPEN, message)
+        .at(place)
+        .help("write the assessor and the date of inspection into them");
+    wholes.iter().fold(problem, |problem, whole| problem.and(*whole))
 }
 
 /// Two rows of one table of vehicles for one claim.
