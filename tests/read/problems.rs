@@ -421,6 +421,23 @@ fn unknown_and_repeated_columns_are_told() {
 }
 
 #[test]
+fn numbers_below_an_unknown_heading_are_asked_about_once_for_each_claim_that_has_some() {
+    let run = Run::counts(
+        "claim,panel,0-10 mm,10-2O mm,bay,bay (note),PDR EUR,weight\n\
+         A-1,roof,4,5,north,7,100,1.5\n\
+         A-1,hood,1,2,,7,100,2\n\
+         A-2,roof,3,,south,7,100,3\n",
+    );
+    assert_eq!(run.of_claim("A-1"), ["column-open counts.csv D1"]);
+    assert!(run.intake("A-1").is_stopped());
+    assert_eq!(run.of_claim("A-2"), Vec::<String>::new());
+    let unknown = |column: &str| format!("column-unknown counts.csv {column}1");
+    assert_eq!(run.of_files(), ["E", "F", "G", "H"].map(unknown));
+    let run = Run::counts("claim,panel,size,dents,10-2O mm\nA-1,roof,0-10 mm,4,5\n");
+    assert_eq!(run.of_claim("A-1"), ["column-open counts.csv E1"]);
+}
+
+#[test]
 fn text_beside_and_below_a_table_is_told() {
     let run = Run::counts("claim,panel,0-10 mm\nA-1,roof,4,seen by A. Sample\n\nAll counted at noon.\n");
     assert_eq!(run.of_files(), ["text-unread counts.csv D2"]);
