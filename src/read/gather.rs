@@ -7,10 +7,9 @@ use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
-use super::totals;
-use crate::claim::words::folded;
+use super::{totals, unknown};
 use crate::claim::{Intake, KeyKind};
-use crate::problem::{Problem, Sources, catalogue, nearest};
+use crate::problem::{Problem, Sources};
 use crate::table::Table;
 use std::collections::BTreeSet;
 
@@ -29,7 +28,7 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
         .filter(|draft| draft.vehicle_row.is_some() && draft.claim.key.kind == KeyKind::ClaimNumber)
         .map(|draft| draft.claim.key.text.clone())
         .collect();
-    let mut problems = odd_columns(&ours);
+    let mut problems = unknown::check(&ours, &rows, &mut jobs);
     problems.extend(unread);
     problems.append(&mut jobs.problems);
     problems.sort_by_key(|problem| problem.place);
@@ -87,21 +86,4 @@ fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, car
             draft.problems.append(&mut cells.problems);
         }
     }
-}
-
-/// Columns that nobody knows, and second columns of one name.
-fn odd_columns(ours: &[Ours<'_, '_>]) -> Vec<Problem> {
-    let mut problems = Vec::new();
-    for Ours { table, .. } in ours {
-        for column in table.unknown() {
-            if let Some(earlier) = column.repeats.and_then(|id| table.column(id)) {
-                problems.push(catalogue::file::column_twice(column.place, &column.heading, earlier.place));
-                continue;
-            }
-            let near = nearest(&folded(&column.heading), table.form.columns.iter().map(|column| column.id));
-            let form = table.form.name;
-            problems.push(catalogue::file::column_unknown(column.place, &column.heading, form, &near));
-        }
-    }
-    problems
 }

@@ -16,6 +16,7 @@ mod rows;
 mod sizes;
 mod tables;
 mod totals;
+mod unknown;
 mod xlsx;
 
 pub use file::open;

@@ -2,7 +2,7 @@
 
 use super::columns::KEYS;
 use super::panels::is_like_panel;
-use super::tables::{Ours, has_key_column};
+use super::tables::{Kind, Ours, has_key_column};
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, SourceId, catalogue};
 use crate::table::{Cell, Row, Table, Value};
@@ -47,9 +47,9 @@ pub(super) fn sort<'s>(tables: &[Ours<'_, 's>]) -> (Vec<TableRows<'s>>, Vec<Prob
         let mut rows = TableRows::default();
         let mut last = table.heading_row;
         for row in table.rows {
-            if is_total(table, row) {
+            if is_total(*ours, row) {
                 rows.totals.push(TotalRow { row, before: rows.data.len() });
-                unread.beside(table, row);
+                if ours.kind.has_counts() { unread.beside(table, row) } else { unread.row(row) }
             } else if is_data(*ours, row, last + 1 < row.number) {
                 rows.data.push(data_row(*ours, row, rows.data.last()));
                 unread.beside(table, row);
@@ -72,13 +72,25 @@ fn data_row<'s>(ours: Ours<'_, 's>, row: &'s Row, above: Option<&DataRow<'s>>) -
     }
 }
 
-/// Whether the row is headed `total`, in its first cell or under the key, panel or item.
-fn is_total(table: &Table<'_>, row: &Row) -> bool {
+/// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
+/// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
+fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
     const WORDS: [&str; 8] =
         ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
+    let table = ours.table;
     let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text.len() < 16 && WORDS.contains(&folded(text).as_str()));
-    let ids = KEYS.iter().map(|key| key.id).chain(["panel", "item"]);
-    ids.filter_map(|id| table.cell(row, id)).chain(row.cells.first()).any(is_word)
+    let is_headed = |id: &str| table.cell(row, id).is_some_and(is_word);
+    let names = |id: &str| table.cell(row, id).is_some();
+    if let Some(subject) = ours.kind.subject() {
+        // A size below a blank panel belongs to the panel above.
+        let is_named = names(subject) || (ours.kind == Kind::Long && names("size"));
+        if is_headed(subject) || is_named {
+            return is_headed(subject);
+        }
+    }
+    let has_key = KEYS.iter().any(|key| names(key.id));
+    let may_be_first = ours.kind.subject().is_some() || !has_key;
+    KEYS.iter().any(|key| is_headed(key.id)) || (may_be_first && row.cells.first().is_some_and(is_word))
 }
 
 /// Whether a row holds data, and not a note that somebody wrote below the table. Numbers are never taken for notes, nor

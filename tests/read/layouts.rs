@@ -66,6 +66,19 @@ fn a_long_table_has_a_row_per_panel_and_size() {
 }
 
 #[test]
+fn a_column_of_sizes_beside_dents_is_the_long_form() {
+    for heading in ["size band", "size", "Size (mm)", "size range", "size band mm"] {
+        let run =
+            Run::counts(&format!("claim,panel,{heading},dents\nA-1,roof,0-10 mm,12\nA-1,roof,11-20 mm,3\n"));
+        assert_eq!(run.of_files(), Vec::<String>::new(), "{heading}");
+        let counted = tally(panel(run.claim("A-1"), "roof"));
+        assert_eq!(counted, [("0-10 mm", Some(12)), ("11-20 mm", Some(3))], "{heading}");
+    }
+    let run = Run::counts("claim,panel,size 1,size 2,dents\nA-1,roof,4,5,9\n");
+    assert_eq!(tally(panel(run.claim("A-1"), "roof")), [("size 1", Some(4)), ("size 2", Some(5))]);
+}
+
+#[test]
 fn wide_and_long_tables_of_one_inspection_add_up() {
     let run = Run::texts(&[
         ("a.csv", "claim,panel,0-10 mm,11-20 mm\nA-1,roof,4,\nA-1,hood,,\n"),
@@ -191,6 +204,44 @@ fn rows_without_an_assessor_join_the_own_inspection() {
     let own = &claim.inspections[0];
     assert_eq!(own.panels.iter().map(|panel| panel.marks.len()).collect::<Vec<_>>(), [1, 1]);
     assert_eq!(claim.inspections[1].panels[0].marks.len(), 0);
+}
+
+#[test]
+fn marks_without_an_assessor_join_the_only_inspection_whatever_its_role() {
+    let marks = ("marks.csv", "claim,panel,mark,length\nA-1,roof,crease,5 cm\n");
+    let counts = "claim,assessor,date,role,panel,0-10 mm\nA-1,B. Sample,2026-06-20,second,roof,6\n";
+    let run = Run::texts(&[marks, ("counts.csv", counts), ("vehicles.csv", crate::VEHICLES)]);
+    let claim = run.claim("A-1");
+    let roof = panel(claim, "roof");
+    assert_eq!((claim.inspections[0].role(), roof.tally.len(), roof.marks.len()), (Role::Second, 1, 1));
+    assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
+}
+
+#[test]
+fn rows_that_may_belong_to_several_inspections_are_asked_about() {
+    let marks = ("marks.csv", "claim,panel,mark,length\nA-1,roof,crease,5 cm\n");
+    let counts = "claim,assessor,date,role,panel,0-10 mm\n\
+                  A-1,B. Sample,2026-06-20,second,roof,6\n\
+                  A-1,C. Sample,2026-06-22,agreed,roof,5\n";
+    let run = Run::texts(&[marks, ("counts.csv", counts), ("vehicles.csv", crate::VEHICLES)]);
+    assert_eq!(run.of_claim("A-1"), ["inspection-open marks.csv row 2"]);
+    assert_eq!(run.intake("A-1").problems[0].also.len(), 2);
+    let own = counts.replace("second", "").replace("agreed", "");
+    let run = Run::texts(&[marks, ("counts.csv", &own), ("vehicles.csv", crate::VEHICLES)]);
+    assert_eq!(run.of_claim("A-1"), ["inspection-open marks.csv row 2"]);
+}
+
+#[test]
+fn counts_that_nobody_signed_are_the_own_ones_beside_a_second_count() {
+    let run = Run::texts(&[
+        ("counts.csv", "claim,panel,0-10 mm\nA-1,roof,4\n"),
+        ("second.csv", "claim,assessor,role,panel,0-10 mm\nA-1,B. Sample,second,roof,6\n"),
+        ("vehicles.csv", crate::VEHICLES),
+    ]);
+    let roles: Vec<Role> =
+        run.claim("A-1").inspections.iter().map(stipple::claim::Inspection::role).collect();
+    assert_eq!(roles, [Role::Own, Role::Second]);
+    assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
 }
 
 #[test]

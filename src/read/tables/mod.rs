@@ -93,6 +93,11 @@ impl Kind {
         self.subject() == Some("panel")
     }
 
+    /// Whether its totals are held against its cells.
+    pub(super) fn has_counts(self) -> bool {
+        matches!(self, Self::Wide | Self::Long)
+    }
+
     /// Columns whose numbers would be lost if a row were taken for a note.
     const fn measures(self) -> &'static [&'static str] {
         match self {
