@@ -37,9 +37,9 @@ pub fn write(
     date: Option<Date>,
 ) -> Result<Vec<Written>, Problem> {
     let mut written = Vec::new();
-    let data = ComparisonView::new(compared).to_bytes();
-    let data = data.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
-    written.push(folder.put(DATA, &data)?);
+    let bytes = ComparisonView::new(compared).to_bytes();
+    let bytes = bytes.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
+    written.push(folder.put(DATA, &bytes)?);
     for (name, columns, rows) in [
         ("pairs.csv", tables::PAIRS, tables::pairs(compared)),
         ("panels.csv", tables::PANELS, tables::panels(compared)),
