@@ -21,7 +21,7 @@ use std::path::Path as FilePath;
 /// What is shown of a run that was written: all of it is in the output.
 pub const KEEP: Keep = Keep { problems_of_a_kind: 2, needs: 8 };
 /// Problems that are shown of such a run, all kinds together.
-const MOST_PROBLEMS: usize = 10;
+pub const MOST_PROBLEMS: usize = 10;
 /// Characters before the values.
 const LABEL: usize = 12;
 
@@ -201,7 +201,7 @@ impl Summary<'_> {
 }
 
 /// A label and its lines; nothing without a line.
-fn block(out: &mut String, label: &str, lines: &[String], width: Option<usize>) {
+pub fn block(out: &mut String, label: &str, lines: &[String], width: Option<usize>) {
     let bold = Style::new().bold();
     let width = width.map(|width| width.saturating_sub(LABEL));
     let lines = lines.iter().flat_map(|line| wrapped(line, width));
@@ -211,7 +211,8 @@ fn block(out: &mut String, label: &str, lines: &[String], width: Option<usize>) 
     }
 }
 
-fn so_many(count: u64, one: &str) -> String {
+/// `1 file`, `2 files`.
+pub fn so_many(count: u64, one: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
 }
 
@@ -298,7 +299,11 @@ fn amounts(totals: &Totals) -> Vec<String> {
 
 /// A sum with its thousands apart.
 fn sum_text(sum: Sum) -> String {
-    let Ok(money) = sum else { return "too large".to_owned() };
+    sum.map_or_else(|_| "too large".to_owned(), money_text)
+}
+
+/// An amount with its thousands apart.
+pub fn money_text(money: Money) -> String {
     let plain = money.to_string();
     let (sign, digits) = plain.strip_prefix('-').map_or(("", plain.as_str()), |digits| ("-", digits));
     let (whole, fraction) = digits.split_at(digits.find('.').unwrap_or(digits.len()));

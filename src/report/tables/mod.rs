@@ -49,6 +49,8 @@ pub enum Kind {
     Text,
     /// A whole number.
     Count,
+    /// A number with its sign.
+    Number,
     /// An amount in the row's currency, with that currency's decimals.
     Money,
     /// Hours and decimals of an hour.
@@ -65,6 +67,7 @@ impl Kind {
         match self {
             Self::Text => "text",
             Self::Count => "whole number",
+            Self::Number => "number",
             Self::Money => "amount in `currency`",
             Self::Hours => "hours",
             Self::Percent => "percent",
@@ -101,7 +104,7 @@ pub enum Field {
     Count(u64),
     /// An amount.
     Money(Money),
-    /// An amount as a claim sheet states it.
+    /// An amount as a claim sheet states it, or another number that is none of the crate's quantities.
     Number(Decimal),
     /// A time.
     Hours(Hours),
