@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 
 pub mod agree;
+pub mod comparison;
 pub mod habit;
 pub mod money;
 pub mod pairing;

@@ -1,0 +1,70 @@
+use super::PanelRef;
+use crate::compare::habit::Rounded;
+use crate::compare::statistics::category::FleissKappa;
+use crate::compare::statistics::many::Intraclass;
+use crate::compare::statistics::repeated::Precision;
+use crate::compare::statistics::standing::{Funnel, PairedPlace};
+use crate::compare::statistics::{Reason, Statistic};
+use crate::quantity::Money;
+
+/// All assessors together.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Everyone {
+    /// Intraclass correlations of panel totals, over panels that all of them counted.
+    pub intraclass: Intraclass,
+    /// Krippendorff's alpha of panel totals, by metric.
+    pub alpha: Vec<(&'static str, Statistic)>,
+    /// Fleiss' kappa of the count band, over panels that all of them counted, where one schedule rates them all.
+    pub bands: Result<FleissKappa, Reason>,
+    /// Fleiss' kappa of the decision, likewise.
+    pub decisions: Result<FleissKappa, Reason>,
+    /// Funnel over assessors; units are cars.
+    pub funnel: Funnel,
+    /// Repeat counts, where there are any; units are panels.
+    pub precision: Option<Precision>,
+    /// Each assessor, in their order.
+    pub people: Vec<PersonStanding>,
+    /// Cars whose difference in dents stands out among those of their pair of assessors, by robust z.
+    pub outliers: Vec<Outlier>,
+}
+
+/// One assessor among the others.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PersonStanding {
+    /// Who, by number.
+    pub assessor: usize,
+    /// Beside the median of the others, car by car.
+    pub paired: PairedPlace,
+    /// Whether the person stands out, or why it cannot be told: a sentence.
+    pub says: String,
+    /// Round digits, where they are many.
+    pub digits: Option<Digits>,
+    /// Car looks in which blanks were left beside numbers, and in which none was: the one writes what the other leaves.
+    pub looks_with_blanks: usize,
+    /// Looks at cars.
+    pub looks: usize,
+}
+
+/// Somebody's digits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Digits {
+    /// What was found.
+    pub rounded: Rounded,
+}
+
+/// A car that stands out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outlier {
+    /// The car, by its number.
+    pub car: usize,
+    /// The pair, by its number in the car.
+    pub pair: usize,
+    /// Dents, first minus second, over common panels.
+    pub dents: i64,
+    /// Robust z of that among the cars of the same pair of assessors.
+    pub z: f64,
+    /// The panel that carries most of it in money, if any differs.
+    pub panel: Option<PanelRef>,
+    /// Money, first minus second, over common panels that both price.
+    pub money: Option<Money>,
+}
