@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+pub mod comparison;
 pub mod csv;
 pub mod document;
 pub mod explain;

@@ -1,5 +1,5 @@
 use crate::compare::statistics::Statistic;
-use crate::quantity::Money;
+use crate::quantity::{Currency, Money};
 use crate::report::wording::amount;
 
 /// Parts thousands: a narrow space that no line breaks at.
@@ -34,6 +34,36 @@ pub fn signed(value: f64, places: usize) -> String {
     if value > 0.0 && !is_zero { format!("+{text}") } else { text }
 }
 
+/// A statistic with as many decimals as its size bears: `0.834`, `12.35`, `168.2`.
+pub fn plain(value: f64) -> String {
+    let places = if value.abs() >= 100.0 { 1 } else if value.abs() >= 10.0 { 2 } else { 3 };
+    decimal(value, places)
+}
+
+/// A number of dents with one decimal where it has any: `3`, `2.5`.
+pub fn dents(value: f64) -> String {
+    let text = decimal(value, 1);
+    text.strip_suffix(".0").map_or(text.clone(), str::to_owned)
+}
+
+/// A statistic of amounts, which counts in minor units, in major ones.
+pub fn money(minor: f64, currency: Currency) -> String {
+    let places = currency.decimals() as usize;
+    let scale = f64::from(10_u32.pow(currency.decimals()));
+    signed(minor / scale, places)
+}
+
+/// A whole number, thousands parted.
+pub fn whole(value: u64) -> String {
+    crate::report::wording::number(value.into())
+}
+
+/// A whole number that is a difference.
+pub fn signed_whole(value: i64) -> String {
+    let text = crate::report::wording::number(value.into());
+    if value > 0 { format!("+{text}") } else { text }
+}
+
 /// A share as whole percent: `83 %`. All and none are only said where they are exact.
 pub fn share(value: f64) -> String {
     let percent = value * 100.0;
@@ -52,12 +82,7 @@ pub fn difference(money: Money) -> String {
     if money.minor() > 0 { format!("+{text}") } else { text }
 }
 
-/// The value of a statistic, or the reason why there is none.
-pub fn value(statistic: &Statistic, show: impl Fn(f64) -> String) -> Result<String, String> {
-    statistic.value.map(show).map_err(|reason| format!("none: {reason}"))
-}
-
-/// `from 1.2 to 3.4`, or why there is none.
+/// `1.2 to 3.4`, or why there is none.
 pub fn interval(statistic: &Statistic, show: impl Fn(f64) -> String) -> Result<String, String> {
     statistic
         .interval

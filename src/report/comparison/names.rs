@@ -1,0 +1,59 @@
+use super::Compared;
+use crate::compare::comparison::{CarComparison, CarPair, PanelRef, PairAgreement, Paired};
+use crate::report::wording::said;
+
+/// Who the first and the second of a difference are.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Sides {
+    /// The first: a name, or `first` where several pairs are taken together.
+    pub first: String,
+    /// The second.
+    pub second: String,
+}
+
+impl Sides {
+    /// `Ada minus Bo`.
+    pub fn minus(&self) -> String {
+        format!("{} minus {}", self.first, self.second)
+    }
+
+    /// `Ada and Bo`.
+    pub fn both(&self) -> String {
+        format!("{} and {}", self.first, self.second)
+    }
+}
+
+impl Compared<'_> {
+    /// An assessor's name inside a sentence of ours.
+    pub(super) fn name(&self, assessor: usize) -> String {
+        let name = self.comparison.assessors.get(assessor).map_or("", |assessor| assessor.name.as_str());
+        said(name)
+    }
+
+    /// The two of a pair; with only two assessors all pairs together are theirs.
+    pub(super) fn sides(&self, agreement: &PairAgreement) -> Sides {
+        let two = (self.comparison.assessors.len() == 2).then_some((0, 1));
+        match agreement.between.or(two) {
+            Some((first, second)) => Sides { first: self.name(first), second: self.name(second) },
+            None => Sides { first: "first".to_owned(), second: "second".to_owned() },
+        }
+    }
+
+    /// A car by its key and plate.
+    pub(super) fn car(&self, car: &CarComparison) -> String {
+        let vehicle = self.intakes.get(car.claim).map(|intake| &intake.claim.vehicle);
+        let plate = vehicle.and_then(|vehicle| vehicle.registration.as_ref());
+        let key = said(&car.key);
+        match plate.map(|plate| said(&plate.value)) {
+            Some(plate) if plate != key => format!("{key} ({plate})"),
+            _ => key,
+        }
+    }
+
+    /// The car, pair and panel that a reference means.
+    pub(super) fn of(&self, panel: &PanelRef) -> Option<(&CarComparison, &CarPair, &Paired)> {
+        let car = self.comparison.cars.get(panel.car)?;
+        let pair = car.pairs.get(panel.pair)?;
+        Some((car, pair, pair.panels.get(panel.index)?))
+    }
+}
