@@ -16,8 +16,17 @@ pub fn choose_schedule(
     of_claim(claim, chosen(claim, schedules, run_date))
 }
 
+/// Picks the schedule that holds for a claim on a date.
+pub fn choose_schedule_on(claim: &Claim, schedules: &[Schedule], date: Date) -> Result<usize, Problem> {
+    of_claim(claim, chosen_on(claim, schedules, date))
+}
+
 fn chosen(claim: &Claim, schedules: &[Schedule], run_date: Option<Date>) -> Result<usize, Problem> {
     let (date, _) = dated(claim, run_date)?;
+    chosen_on(claim, schedules, date)
+}
+
+fn chosen_on(claim: &Claim, schedules: &[Schedule], date: Date) -> Result<usize, Problem> {
     let insurer = claim.parties.insurer.as_ref().map(|insurer| insurer.value.as_str());
     let wanted = insurer.map(folded);
     let fits: Vec<(usize, Specific)> = schedules

@@ -1,6 +1,6 @@
 //! Which inspection is assessed, and which panels of agreed and supplementary ones stand in their place.
 
-use crate::claim::{Claim, Inspection, PanelCount, Place, Role};
+use crate::claim::{Claim, Inspection, Item, PanelCount, Place, Role};
 use crate::problem::{Problem, catalogue::assess as wording};
 
 /// A panel that is assessed, and where it was taken from.
@@ -75,6 +75,22 @@ pub(super) fn inspected(claim: &Claim) -> Result<Inspected<'_>, Problem> {
         return Err(wording::no_inspection());
     }
     Ok(Inspected { base, overlays, others, panels })
+}
+
+/// The inspected panels of one look, as if it were the claim's only one.
+pub(super) fn alone<'a>(look: &'a Inspection, items: &[Item]) -> Result<Inspected<'a>, Problem> {
+    let mut panels: Vec<Seen<'a>> = look
+        .panels
+        .iter()
+        .enumerate()
+        .filter(|(_, panel)| panel.is_inspected())
+        .map(|(index, panel)| Seen { panel, inspection: 0, index })
+        .collect();
+    panels.sort_by_key(|seen| (seen.panel.panel, seen.index));
+    if panels.is_empty() && items.is_empty() {
+        return Err(wording::no_inspection());
+    }
+    Ok(Inspected { base: 0, overlays: Vec::new(), others: Vec::new(), panels })
 }
 
 fn panels_of(claim: &Claim, inspection: usize) -> impl Iterator<Item = Seen<'_>> {

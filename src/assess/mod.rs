@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 #![doc = include_str!("worked.md")]
 
+mod alone;
 mod alternatives;
 mod base;
 mod bounds;
@@ -32,7 +33,8 @@ mod vehicle;
 mod working;
 mod written;
 
-pub use choose::choose_schedule;
+pub use alone::{assess_look, panel_alone};
+pub use choose::{choose_schedule, choose_schedule_on};
 
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
@@ -65,6 +67,17 @@ pub fn assess<R: Recorder>(
 ) -> Result<Assessment, Vec<Problem>> {
     let mut desk = Desk::new(claim, schedule, recorder);
     let (dated, inspected) = opened(&mut desk, run_date)?;
+    finished(desk, inspected, index, dated)
+}
+
+/// The course of an assessment from its panels on.
+fn finished<'a, R: Recorder>(
+    mut desk: Desk<'a, R>,
+    inspected: Inspected<'a>,
+    index: usize,
+    dated: (Date, DateOrigin),
+) -> Result<Assessment, Vec<Problem>> {
+    let (claim, schedule) = (desk.claim, desk.schedule);
     let panels = stop(Ok(panels::assessed(&mut desk, &inspected.panels)), &mut desk)?;
     let (lines, open_items) = stop(vehicle::lines(&mut desk, &panels), &mut desk)?;
     let totals = stop(tax::totals(&mut desk, &panels, &lines), &mut desk)?;

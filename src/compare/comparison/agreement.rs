@@ -18,8 +18,8 @@ pub struct PageOne {
     pub same_band: Statistic,
     /// Share of panels for which the same is to be done.
     pub same_decision: Statistic,
-    /// Median difference of a car in money, first minus second over common panels that both price, in minor units; one
-    /// for each currency.
+    /// Mean difference of a car in money, first minus second over common panels that both price, in minor units; one for
+    /// each currency. The exact sums stand in [`PairAgreement::money`].
     pub money: Vec<(Currency, Statistic)>,
 }
 

@@ -16,6 +16,8 @@ pub struct LookResult {
     pub dents: u64,
     /// Panels that it inspected.
     pub panels: usize,
+    /// What its panels come to, open ones left out.
+    pub on_panels: Money,
     /// Its gross amount, open panels left out.
     pub gross: Money,
     /// Whether panels or items are open.

@@ -1,6 +1,10 @@
+use super::work::seen;
+use crate::assess::SizeCount;
 use crate::claim::{Method, PanelId};
-use crate::compare::agree::Proposal;
+use crate::compare::agree::{Proposal, ProposalRule, propose};
+use crate::compare::money::{Bench, Judged};
 use crate::quantity::Money;
+use std::collections::BTreeSet;
 
 /// One look at a panel that is to be agreed on.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -46,4 +50,74 @@ pub struct Disputed {
     pub recount: Recount,
     /// A proposed count for each size band, by the median of the looks that inspected it; a proposal, never an entry.
     pub proposed: Vec<Proposal>,
+}
+
+/// The panels of a car on which the looks differ in amount or method, or which only some of them inspected and found
+/// damaged.
+pub(super) fn disputed(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)]) -> Vec<Disputed> {
+    let panels: BTreeSet<PanelId> =
+        looks.iter().flat_map(|(_, judged)| &judged.assessment.panels).map(|panel| panel.panel).collect();
+    panels.into_iter().filter_map(|panel| of_panel(bench, looks, panel)).collect()
+}
+
+fn of_panel(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)], panel: PanelId) -> Option<Disputed> {
+    let looks: Vec<DisputedLook> = looks
+        .iter()
+        .map(|(assessor, judged)| {
+            let seen = seen(judged, panel);
+            DisputedLook {
+                assessor: *assessor,
+                counts: seen.map(|seen| seen.counts.iter().map(SizeCount::dents).collect()),
+                method: seen.map(|seen| seen.method),
+                amount: seen.and_then(|seen| bench.paid(seen)),
+            }
+        })
+        .collect();
+    let inspected = || looks.iter().filter(|look| look.method.is_some());
+    let first = inspected().next()?;
+    let is_everywhere = looks.iter().all(|look| look.method.is_some());
+    let is_damaged = inspected().any(|look| look.method != Some(Method::NoRepair));
+    let differs = inspected().any(|look| look.method != first.method || look.amount != first.amount);
+    if !differs && (is_everywhere || !is_damaged) {
+        return None;
+    }
+    let amounts = || looks.iter().filter_map(|look| look.amount);
+    let most = amounts().max_by_key(|amount| amount.minor());
+    let least = amounts().min_by_key(|amount| amount.minor());
+    let counts: Vec<&[u32]> = inspected().filter_map(|look| look.counts.as_deref()).collect();
+    Some(Disputed {
+        panel,
+        at_stake: most.zip(least).and_then(|(most, least)| most.minus(least).ok()),
+        recount: if is_everywhere { recount(&counts) } else { Recount::Inspect },
+        proposed: propose(&counts, ProposalRule::Median),
+        looks,
+    })
+}
+
+/// The band in which the counts lie farthest apart, the largest of equal ones: fewest dents are quickest counted again.
+fn recount(counts: &[&[u32]]) -> Recount {
+    let bands = counts.first().map_or(0, |counts| counts.len());
+    let spreads: Vec<u32> = (0..bands)
+        .map(|band| {
+            let of_band = || counts.iter().filter_map(|counts| counts.get(band)).copied();
+            of_band().max().unwrap_or(0) - of_band().min().unwrap_or(0)
+        })
+        .collect();
+    let only = spreads.iter().filter(|apart| **apart > 0).count() == 1;
+    match spreads.iter().enumerate().max_by_key(|(band, apart)| (**apart, *band)) {
+        Some((size, apart)) if *apart > 0 => Recount::Band { size, apart: *apart, only },
+        _ => Recount::Notes,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_band_farthest_apart_is_counted_again() {
+        assert_eq!(recount(&[&[10, 4, 0], &[12, 9, 0]]), Recount::Band { size: 1, apart: 5, only: false });
+        assert_eq!(recount(&[&[10, 4, 0], &[12, 4, 0]]), Recount::Band { size: 0, apart: 2, only: true });
+        assert_eq!(recount(&[&[10, 4, 0], &[10, 4, 0]]), Recount::Notes);
+    }
 }

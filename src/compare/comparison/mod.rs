@@ -5,18 +5,24 @@
 //! always first; else assessors stand in the order of their names. Everything refers to assessors by number, so that
 //! names stand in one place and can be letters.
 
+#![expect(clippy::float_arithmetic, reason = "statistics; no amount of money passes through here")]
+
 mod agreement;
+mod annex;
 mod car;
 mod disputed;
+mod everyone;
 mod money;
 mod roll;
 mod standing;
+mod stories;
 mod summary;
+mod work;
 
 pub use agreement::{Annex, Categories, Counts, PageOne, PairAgreement, Stories, Story};
 pub use car::{CarComparison, CarPair, LookResult, Paired, Side, Unpaired, WhyUnpaired};
 pub use disputed::{Disputed, DisputedLook, Recount};
 pub use money::{MoneyByCause, OfCause, OfShare, OfTurn, PanelRef};
 pub use roll::{Assessor, NoComparison, SetAside, WhyAside};
-pub use standing::{Digits, Everyone, Outlier, PersonStanding};
+pub use standing::{Everyone, Outlier, PersonStanding};
 pub use summary::{Comparison, Options, compare};

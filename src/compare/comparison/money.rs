@@ -1,6 +1,9 @@
+use super::CarComparison;
 use crate::claim::PanelId;
 use crate::compare::money::{Cause, Share, Turned};
 use crate::quantity::{Currency, Money};
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A panel of the comparison.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -84,4 +87,120 @@ pub struct MoneyByCause {
     pub largest: Vec<PanelRef>,
     /// So few panels carry four fifths of `gross`.
     pub carry_most: usize,
+}
+
+/// The panels of largest differences that are kept.
+const LARGEST: usize = 20;
+
+/// Sums in minor units, with and without signs.
+#[derive(Debug, Clone, Copy, Default)]
+struct Sum {
+    panels: usize,
+    net: i128,
+    gross: i128,
+}
+
+impl Sum {
+    fn add(&mut self, minor: i64) {
+        self.panels += 1;
+        self.net += i128::from(minor);
+        self.gross += i128::from(minor.unsigned_abs());
+    }
+}
+
+/// Panels of a pair of looks that both price, with their differences.
+pub(super) fn of_pair(cars: &[CarComparison], car: usize, pair: usize) -> Vec<PanelRef> {
+    let panels = cars[car].pairs[pair].panels.iter().enumerate();
+    panels
+        .filter_map(|(index, panel)| {
+            let difference = panel.money.a?.minus(panel.money.b?).ok()?;
+            Some(PanelRef { car, pair, index, panel: panel.panel, difference })
+        })
+        .collect()
+}
+
+/// Adds up the money of these pairs of looks, by currency.
+pub(super) fn by_cause(cars: &[CarComparison], members: &[(usize, usize)]) -> Vec<MoneyByCause> {
+    let currencies: BTreeSet<Currency> = members.iter().map(|(car, _)| cars[*car].currency).collect();
+    currencies.into_iter().filter_map(|currency| of_currency(cars, members, currency)).collect()
+}
+
+fn of_currency(
+    cars: &[CarComparison],
+    members: &[(usize, usize)],
+    currency: Currency,
+) -> Option<MoneyByCause> {
+    let money = |minor: i128| i64::try_from(minor).ok().map(|minor| Money::from_minor(minor, currency));
+    let mut causes: BTreeMap<(bool, Option<Cause>), Sum> = BTreeMap::new();
+    let mut turns: BTreeMap<Turned, Sum> = BTreeMap::new();
+    let mut shares = [0_i128; Share::ALL.len()];
+    let (mut of_first, mut of_second, mut panels, mut open, mut of_cars) = (0_i128, 0_i128, 0, 0, 0);
+    let mut differing: Vec<PanelRef> = Vec::new();
+    for (car, pair) in members.iter().copied().filter(|(car, _)| cars[*car].currency == currency) {
+        let members = &cars[car].pairs[pair];
+        of_cars += usize::from(!members.panels.is_empty());
+        for (share, part) in shares.iter_mut().zip(members.vehicle.iter().flat_map(|vehicle| vehicle.shares))
+        {
+            *share += i128::from(part.minor());
+        }
+        for (index, panel) in members.panels.iter().enumerate() {
+            let (Some(first), Some(second)) = (panel.money.a, panel.money.b) else {
+                open += 1;
+                continue;
+            };
+            panels += 1;
+            of_first += i128::from(first.minor());
+            of_second += i128::from(second.minor());
+            let difference = first.minus(second).ok()?;
+            match &panel.money.split {
+                Ok(split) => {
+                    for (cause, part) in &split.causes {
+                        causes.entry((false, Some(*cause))).or_default().add(part.minor());
+                    }
+                }
+                Err(_) => causes.entry((true, None)).or_default().add(difference.minor()),
+            }
+            if difference.is_zero() {
+                continue;
+            }
+            if let Some(turned) = panel.money.turned {
+                turns.entry(turned).or_default().add(difference.minor());
+            }
+            differing.push(PanelRef { car, pair, index, panel: panel.panel, difference });
+        }
+    }
+    differing.sort_by_key(|panel| (Reverse(panel.difference.minor().unsigned_abs()), panel.car, panel.index));
+    let sizes = || differing.iter().map(|panel| i128::from(panel.difference.minor().unsigned_abs()));
+    let gross: i128 = sizes().sum();
+    let carried = sizes().scan(0, |sum, size| {
+        // Four fifths are reached once five times the sum is four times all of it.
+        let before = *sum;
+        *sum += size;
+        (before * 5 < gross * 4).then_some(())
+    });
+    let carry_most = carried.count();
+    let of_causes = causes.into_iter().map(|((_, cause), sum)| {
+        Some(OfCause { cause, panels: sum.panels, net: money(sum.net)?, gross: money(sum.gross)? })
+    });
+    let of_turns = turns.into_iter().map(|(turned, sum)| {
+        Some(OfTurn { turned, panels: sum.panels, net: money(sum.net)?, gross: money(sum.gross)? })
+    });
+    let of_shares =
+        Share::ALL.into_iter().zip(shares).map(|(share, net)| Some(OfShare { share, net: money(net)? }));
+    Some(MoneyByCause {
+        currency,
+        cars: of_cars,
+        panels,
+        differing: differing.len(),
+        open,
+        first: money(of_first)?,
+        second: money(of_second)?,
+        difference: money(of_first - of_second)?,
+        gross: money(gross)?,
+        causes: of_causes.collect::<Option<_>>()?,
+        turns: of_turns.collect::<Option<_>>()?,
+        shares: of_shares.collect::<Option<_>>()?,
+        largest: differing.into_iter().take(LARGEST).collect(),
+        carry_most,
+    })
 }

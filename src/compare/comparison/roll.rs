@@ -1,4 +1,8 @@
+use super::Options;
+use crate::claim::words::folded;
+use crate::compare::pairing::{Aside, Car, Look};
 use crate::problem::Problem;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One person of the comparison.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -20,6 +24,8 @@ pub enum WhyAside {
     Overlay,
     /// Nobody else looked at the car.
     Alone,
+    /// The reference did not count the car.
+    NoReference,
     /// Reading its claim found an error.
     Stopped,
     /// No schedule holds for the car.
@@ -34,6 +40,7 @@ impl WhyAside {
         match self {
             Self::Overlay => "an agreed or supplementary count, made knowing the others".to_owned(),
             Self::Alone => "nobody else counted this car".to_owned(),
+            Self::NoReference => "the reference did not count this car".to_owned(),
             Self::Stopped => "reading its claim found an error".to_owned(),
             Self::NoSchedule(problem) | Self::NotPriced(problem) => problem.message.clone(),
         }
@@ -55,6 +62,75 @@ pub struct SetAside {
     pub why: WhyAside,
 }
 
+/// Everybody of a batch, by number.
+#[derive(Debug)]
+pub(super) struct Roll {
+    /// The people: the reference, then those with compared looks, then the others; each in the order of their names.
+    pub people: Vec<Assessor>,
+    /// Numbers by folded name.
+    numbers: BTreeMap<String, usize>,
+}
+
+impl Roll {
+    /// Numbers the people of these cars and of the looks that were put aside; none when the reference is nobody of
+    /// them.
+    pub fn of(cars: &[Car], aside: &[Aside], options: &Options) -> Option<Self> {
+        let wanted = options.reference.as_deref().map(folded);
+        let mut known: BTreeMap<(bool, bool, String), Assessor> = BTreeMap::new();
+        let compared = cars.iter().filter(|car| car.looks.len() > 1).flat_map(|car| &car.looks);
+        let names: BTreeSet<String> = compared.map(|look| folded(&look.assessor)).collect();
+        let repeats = cars.iter().flat_map(|car| &car.repeats).map(|look| (look, 0, 1));
+        let looks = cars.iter().flat_map(|car| {
+            let is_compared = usize::from(car.looks.len() > 1);
+            car.looks.iter().map(move |look| (look, is_compared, 0))
+        });
+        let others = aside.iter().map(|aside| (aside.look(), 0, 0));
+        for (look, looks, repeats) in looks.chain(repeats).chain(others) {
+            let name = folded(&look.assessor);
+            let is_reference = wanted.as_ref() == Some(&name);
+            let key = (!is_reference, !names.contains(&name), name);
+            let person = known.entry(key).or_insert_with(|| Assessor {
+                name: look.assessor.clone(),
+                is_reference,
+                looks: 0,
+                repeats: 0,
+            });
+            person.looks += looks;
+            person.repeats += repeats;
+        }
+        let is_found = wanted.is_none() || known.values().any(|person| person.is_reference);
+        let numbers = known.keys().enumerate().map(|(number, (.., name))| (name.clone(), number)).collect();
+        let mut people: Vec<Assessor> = known.into_values().collect();
+        if options.letters {
+            for (number, person) in people.iter_mut().enumerate() {
+                person.name = letters(number);
+            }
+        }
+        is_found.then_some(Self { people, numbers })
+    }
+
+    /// How many of them have looks that are compared: the first so many.
+    pub fn compared(&self) -> usize {
+        self.people.iter().filter(|person| person.looks > 0).count()
+    }
+
+    /// The number of a look's assessor.
+    pub fn number(&self, look: &Look) -> usize {
+        self.numbers.get(&folded(&look.assessor)).copied().unwrap_or(0)
+    }
+}
+
+/// A, B, ..., Z, AA, AB, ...
+fn letters(number: usize) -> String {
+    let mut letters = Vec::new();
+    let mut rest = number + 1;
+    while rest > 0 {
+        letters.push(char::from(b'A' + u8::try_from((rest - 1) % 26).unwrap_or(0)));
+        rest = (rest - 1) / 26;
+    }
+    letters.into_iter().rev().collect()
+}
+
 /// Why nothing at all is compared.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum NoComparison {
@@ -62,4 +138,14 @@ pub enum NoComparison {
     NoPairs,
     /// The reference that was named looked at no car.
     NoReference,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn letters_go_on_after_the_alphabet() {
+        assert_eq!([0, 25, 26, 27, 701, 702].map(letters), ["A", "Z", "AA", "AB", "ZZ", "AAA"]);
+    }
 }

@@ -1,7 +1,7 @@
 use super::PanelRef;
 use crate::compare::habit::Rounded;
 use crate::compare::statistics::category::FleissKappa;
-use crate::compare::statistics::many::Intraclass;
+use crate::compare::statistics::many::{Intraclass, Metric};
 use crate::compare::statistics::repeated::Precision;
 use crate::compare::statistics::standing::{Funnel, PairedPlace};
 use crate::compare::statistics::{Reason, Statistic};
@@ -12,8 +12,8 @@ use crate::quantity::Money;
 pub struct Everyone {
     /// Intraclass correlations of panel totals, over panels that all of them counted.
     pub intraclass: Intraclass,
-    /// Krippendorff's alpha of panel totals, by metric.
-    pub alpha: Vec<(&'static str, Statistic)>,
+    /// Krippendorff's alpha of panel totals, by metric: ordinal, interval, ratio.
+    pub alpha: Vec<(Metric, Statistic)>,
     /// Fleiss' kappa of the count band, over panels that all of them counted, where one schedule rates them all.
     pub bands: Result<FleissKappa, Reason>,
     /// Fleiss' kappa of the decision, likewise.
@@ -38,18 +38,11 @@ pub struct PersonStanding {
     /// Whether the person stands out, or why it cannot be told: a sentence.
     pub says: String,
     /// Round digits, where they are many.
-    pub digits: Option<Digits>,
-    /// Car looks in which blanks were left beside numbers, and in which none was: the one writes what the other leaves.
+    pub digits: Option<Rounded>,
+    /// Looks in which a blank stands beside numbers; the others write every zero.
     pub looks_with_blanks: usize,
-    /// Looks at cars.
+    /// Looks that are compared.
     pub looks: usize,
-}
-
-/// Somebody's digits.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Digits {
-    /// What was found.
-    pub rounded: Rounded,
 }
 
 /// A car that stands out.

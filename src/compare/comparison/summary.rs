@@ -1,7 +1,14 @@
+use super::annex::Members;
+use super::everyone::everyone;
+use super::roll::Roll;
+use super::work::{Floor, Worked};
 use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside};
 use crate::claim::Intake;
+use crate::compare::pairing;
 use crate::quantity::Date;
 use crate::schedule::Schedule;
+use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// How a comparison is made.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
@@ -39,6 +46,61 @@ pub fn compare(
     schedules: &[Schedule],
     options: &Options,
 ) -> Result<Comparison, NoComparison> {
-    let _ = (intakes, schedules, options);
-    Err(NoComparison::NoPairs)
+    // Where the system gives no threads, the same work is done on this one.
+    match rayon::ThreadPoolBuilder::new().num_threads(options.threads.unwrap_or(0)).build() {
+        Ok(pool) => pool.install(|| compared(intakes, schedules, options)),
+        Err(_) => compared(intakes, schedules, options),
+    }
+}
+
+fn compared(
+    intakes: &[Intake],
+    schedules: &[Schedule],
+    options: &Options,
+) -> Result<Comparison, NoComparison> {
+    let (found, alone) = pairing::cars(intakes);
+    let roll = Roll::of(&found, &alone, options).ok_or(NoComparison::NoReference)?;
+    let floor = Floor {
+        intakes,
+        schedules,
+        run_date: options.run_date,
+        roll: &roll,
+        has_reference: options.reference.is_some(),
+        letters: options.letters,
+    };
+    let mut worked: Vec<Worked> = found.par_iter().map(|car| floor.car(car)).collect();
+    let mut aside: Vec<SetAside> = alone.iter().map(|aside| floor.put_aside(aside)).collect();
+    aside.extend(worked.iter_mut().flat_map(|worked| std::mem::take(&mut worked.aside)));
+    aside.sort_by_key(|aside| (aside.claim, aside.inspection));
+    let mut cars = Vec::new();
+    for worked in &mut worked {
+        cars.extend(worked.car.take());
+    }
+    if cars.is_empty() {
+        return Err(NoComparison::NoPairs);
+    }
+    let mut groups: BTreeMap<(usize, usize), Vec<(usize, usize)>> = BTreeMap::new();
+    for (number, car) in cars.iter().enumerate() {
+        for (index, pair) in car.pairs.iter().enumerate() {
+            groups.entry((pair.first, pair.second)).or_default().push((number, index));
+        }
+    }
+    let ordered: Vec<(&(usize, usize), &Vec<(usize, usize)>)> = groups.iter().collect();
+    let of = |members: &[(usize, usize)], between, is_directed| {
+        Members { cars: &cars, schedules, members, is_directed }.agreement(between)
+    };
+    let (pairs, (overall, everyone)) = rayon::join(
+        || ordered.par_iter().map(|(people, members)| of(members, Some(**people), true)).collect::<Vec<_>>(),
+        || {
+            rayon::join(
+                || {
+                    let all: Vec<(usize, usize)> =
+                        ordered.iter().flat_map(|(_, members)| members.iter().copied()).collect();
+                    of(&all, None, floor.has_reference || ordered.len() == 1)
+                },
+                || everyone(roll.compared(), &worked, &cars, schedules, &groups),
+            )
+        },
+    );
+    Ok(Comparison { assessors: roll.people, cars, overall, pairs, everyone, aside })
 }

@@ -7,8 +7,9 @@ named! {
         Number = "number of dents",
         /// How they lie over the size bands.
         Size = "size of dents",
-        /// Number and size together, where one side has no dents and a share of sizes cannot be told.
-        Dents = "dents on one side only",
+        /// Number and size together: one side has no dents, so that there are no shares of sizes, or a mixture of the two is
+        /// not priced.
+        Dents = "number and size together",
         /// Material, access, paint, depth and position of the panel.
         Attributes = "what was noted of the panel",
         /// Marks that are rated by themselves or bear on a limit.

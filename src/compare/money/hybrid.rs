@@ -1,7 +1,7 @@
 //! Panels that are partly one look's and partly the other's.
 
 use super::Cause;
-use crate::assess::{MarkAssessment, PanelAssessment};
+use crate::assess::{MarkAssessment, PanelAssessment, SizeCount};
 use crate::claim::{Counted, Mark, PanelCount, SizeHeading, TallyEntry};
 use crate::quantity::largest_remainder;
 use crate::schedule::Schedule;
@@ -18,12 +18,27 @@ pub(super) struct Half<'a> {
     pub marks: Vec<&'a Mark>,
 }
 
+/// How marks are taken that the engine counts with the dents.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Marks {
+    /// As dents of their size.
+    Counted,
+    /// As marks.
+    Apart,
+}
+
 impl<'a> Half<'a> {
     /// From what was written and what the engine made of it.
-    pub fn new(written: &'a PanelCount, assessed: &PanelAssessment) -> Self {
-        let dents = assessed.counts.iter().map(crate::assess::SizeCount::dents).collect();
-        let stays = |(index, _): &(usize, &Mark)| {
-            !matches!(assessed.marks.get(*index), Some(MarkAssessment::Counted(_) | MarkAssessment::Excluded))
+    pub fn new(written: &'a PanelCount, assessed: &PanelAssessment, taken: Marks) -> Self {
+        let counted = |size: &SizeCount| match taken {
+            Marks::Counted => size.dents(),
+            Marks::Apart => size.dents().saturating_sub(size.from_marks),
+        };
+        let dents = assessed.counts.iter().map(counted).collect();
+        let stays = |(index, _): &(usize, &Mark)| match assessed.marks.get(*index) {
+            Some(MarkAssessment::Counted(_)) => taken == Marks::Apart,
+            Some(MarkAssessment::Excluded) => false,
+            _ => true,
         };
         let marks = written.marks.iter().enumerate().filter(stays).map(|(_, mark)| mark).collect();
         Self { written, dents, marks }
@@ -59,9 +74,12 @@ pub(super) fn differing(a: &Half<'_>, b: &Half<'_>) -> Vec<Cause> {
             .map(|m| {
                 (
                     m.kind.value,
-                    m.length.map(|l| l.value),
-                    m.depth.map(|d| d.value),
-                    m.position.map(|p| p.value),
+                    m.cause.map(|cause| cause.value),
+                    m.length.map(|length| length.value),
+                    m.width.map(|width| width.value),
+                    m.depth.map(|depth| depth.value),
+                    m.position.map(|position| position.value),
+                    m.access.map(|access| access.value),
                 )
             })
             .collect();

@@ -1,6 +1,6 @@
-use super::hybrid::{Half, differing, hybrid};
+use super::hybrid::{Half, Marks, differing, hybrid};
 use super::{Cause, shapley};
-use crate::assess::{Assessment, PanelAssessment, Silent, assess};
+use crate::assess::{Assessment, DateOrigin, MarkAssessment, PanelAssessment, assess_look, panel_alone};
 use crate::claim::{Claim, Inspection, PanelCount};
 use crate::compare::pairing::{PanelPair, Seen};
 use crate::problem::Problem;
@@ -38,7 +38,7 @@ pub enum NotSplit {
     MixtureOpen,
 }
 
-/// A panel's difference, second look less first, by cause.
+/// A panel's difference, first look minus second, by cause.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct PanelSplit {
     /// The whole difference.
@@ -69,42 +69,29 @@ pub struct Bench<'a> {
     pub schedule: &'a Schedule,
     /// The schedule's number in the run.
     pub index: usize,
-    /// The date for claims that carry none.
-    pub run_date: Option<Date>,
+    /// The date that every look is priced by, and which date that is.
+    pub dated: (Date, DateOrigin),
 }
 
 impl Bench<'_> {
     /// Puts one look before the engine as if it were the claim's only one.
     pub fn judge<'l>(&self, inspection: &'l Inspection) -> Result<Judged<'l>, Vec<Problem>> {
-        Ok(Judged { inspection, assessment: self.assess(inspection.clone())? })
+        let assessment = assess_look(self.claim, inspection, self.schedule, self.index, self.dated)?;
+        Ok(Judged { inspection, assessment })
     }
 
-    fn assess(&self, inspection: Inspection) -> Result<Assessment, Vec<Problem>> {
-        let alone =
-            Claim { inspections: vec![Inspection { role: None, ..inspection }], ..self.claim.clone() };
-        assess(&alone, self.schedule, self.index, self.run_date, &mut Silent)
-    }
-
-    /// What one panel alone enters the totals with.
-    fn price(&self, panel: PanelCount) -> Option<Money> {
-        let inspection = Inspection {
-            assessor: None,
-            date: None,
-            location: None,
-            pass: None,
-            role: None,
-            panels: vec![panel],
-        };
-        self.paid(self.assess(inspection).ok()?.panels.first()?)
+    /// What one panel alone enters the totals with, in minor units.
+    fn price(&self, panel: &PanelCount) -> Option<i64> {
+        self.paid(&panel_alone(self.claim, panel, self.schedule)?).map(Money::minor)
     }
 
     /// The amount a panel enters the totals with: nothing where nothing is to be done, none where it is open.
-    fn paid(&self, panel: &PanelAssessment) -> Option<Money> {
+    pub fn paid(&self, panel: &PanelAssessment) -> Option<Money> {
         let nothing = Money::zero(self.schedule.terms.currency.value);
         if panel.open.is_some() { None } else { Some(panel.amount().unwrap_or(nothing)) }
     }
 
-    /// What a panel's difference in money, `b` less `a`, comes from.
+    /// What a panel's difference in money, `a` minus `b`, comes from.
     pub fn split(&self, pair: PanelPair, a: &Judged<'_>, b: &Judged<'_>) -> PanelDifference {
         let (side_a, side_b) = (a.side(pair.a), b.side(pair.b));
         let amount = |side: Option<(&PanelAssessment, _)>| side.and_then(|(panel, _)| self.paid(panel));
@@ -114,8 +101,51 @@ impl Bench<'_> {
             return plain(NotSplit::NotInspected);
         };
         let (Some(of_a), Some(of_b)) = (amount_a, amount_b) else { return plain(NotSplit::Open) };
-        let (half_a, half_b) = (Half::new(written_a, panel_a), Half::new(written_b, panel_b));
-        let causes = differing(&half_a, &half_b);
+        let turned = Some(turned(panel_a, panel_b));
+        let Ok(difference) = of_a.minus(of_b) else {
+            return PanelDifference { turned, ..plain(NotSplit::MixtureOpen) };
+        };
+        let parts = |taken| {
+            let of = |written, panel| Half::new(written, panel, taken);
+            let (half_a, half_b) = (of(written_a, panel_a), of(written_b, panel_b));
+            let causes = differing(&half_a, &half_b);
+            let together = together(&causes);
+            self.parts(&half_a, &half_b, (of_a, of_b), causes).or_else(|| {
+                // Somebody's number in somebody else's sizes may meet no price. It is not guessed.
+                together.and_then(|causes| self.parts(&half_a, &half_b, (of_a, of_b), causes))
+            })
+        };
+        // A mark that is counted with the dents can also bear on a limit by itself. Where it does, all marks are taken
+        // as marks: then both looks are given back whole.
+        let is_counted = |panel: &PanelAssessment| {
+            panel.marks.iter().any(|mark| matches!(mark, MarkAssessment::Counted(_)))
+        };
+        let causes = parts(Marks::Counted)
+            .or_else(|| (is_counted(panel_a) || is_counted(panel_b)).then(|| parts(Marks::Apart)).flatten());
+        let split = causes.ok_or(NotSplit::MixtureOpen).map(|causes| PanelSplit { difference, causes });
+        PanelDifference { turned, split, ..plain(NotSplit::Open) }
+    }
+
+    /// The parts of a difference by cause; none where a mixture is not priced, or where both sides whole are not what
+    /// the engine made of them.
+    fn parts(
+        &self,
+        a: &Half<'_>,
+        b: &Half<'_>,
+        (of_a, of_b): (Money, Money),
+        causes: Vec<Cause>,
+    ) -> Option<Vec<(Cause, Money)>> {
+        // Where nothing was measured one by one, a whole side is what the engine was given.
+        let is_whole = |half: &Half<'_>| half.written.marks.is_empty();
+        let gives_back = |exchanged: &[Cause], whole: &Half<'_>, amount: Money| {
+            is_whole(whole) || self.price(&hybrid(a, b, exchanged, self.schedule)) == Some(amount.minor())
+        };
+        if !gives_back(&[], a, of_a) || !gives_back(&causes, b, of_b) {
+            return None;
+        }
+        if causes.is_empty() {
+            return (of_a == of_b).then(Vec::new);
+        }
         let value = |mask: u32| {
             if mask == 0 {
                 return Some(of_a.minor());
@@ -130,26 +160,28 @@ impl Bench<'_> {
                 .filter(|(bit, _)| is_exchanged(*bit))
                 .map(|(_, cause)| *cause)
                 .collect();
-            self.price(hybrid(&half_a, &half_b, &exchanged, self.schedule)).map(Money::minor)
+            self.price(&hybrid(a, b, &exchanged, self.schedule))
         };
-        let split = match (of_b.minus(of_a), shapley(causes.len(), value)) {
-            (Ok(difference), Some(parts)) => {
-                let money = parts.into_iter().map(|minor| Money::from_minor(minor, of_a.currency()));
-                Ok(PanelSplit { difference, causes: causes.iter().copied().zip(money).collect() })
-            }
-            _ => Err(NotSplit::MixtureOpen),
-        };
-        PanelDifference { turned: Some(turned(panel_a, panel_b)), split, ..plain(NotSplit::Open) }
+        let parts = shapley(causes.len(), value)?;
+        // Exchanging adds what turns the first look into the second; the difference is the other way round.
+        let money = parts.into_iter().map(|minor| Money::from_minor(-minor, of_a.currency()));
+        Some(causes.into_iter().zip(money).collect())
     }
 }
 
 impl Judged<'_> {
     /// An inspected panel of the look: what the engine made of it, and what was written.
-    fn side(&self, seen: Seen) -> Option<(&PanelAssessment, &PanelCount)> {
+    pub fn side(&self, seen: Seen) -> Option<(&PanelAssessment, &PanelCount)> {
         let Seen::Inspected(index) = seen else { return None };
         let assessed = self.assessment.panels.iter().find(|panel| panel.index == index)?;
         Some((assessed, self.inspection.panels.get(index)?))
     }
+}
+
+/// The same causes with number and size as one, where both are among them.
+fn together(causes: &[Cause]) -> Option<Vec<Cause>> {
+    let (Some(Cause::Number), Some(Cause::Size)) = (causes.first(), causes.get(1)) else { return None };
+    Some([Cause::Dents].into_iter().chain(causes[2..].iter().copied()).collect())
 }
 
 fn turned(a: &PanelAssessment, b: &PanelAssessment) -> Turned {

@@ -46,7 +46,7 @@ impl Share {
     }
 }
 
-/// The difference of two assessments of one car, second less first, by where it arises. The shares sum to the gross
+/// The difference of two assessments of one car, first minus second, by where it arises. The shares sum to the gross
 /// difference exactly: each is a difference of printed lines.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct VehicleDifference {
@@ -65,15 +65,15 @@ pub fn vehicle_difference(a: &Assessment, b: &Assessment) -> Result<VehicleDiffe
     let (of_a, of_b) = (shares(a)?, shares(b)?);
     let mut parts = [Money::zero(a.currency); 7];
     for ((part, x), y) in parts.iter_mut().zip(of_a).zip(of_b) {
-        *part = y.minus(x)?;
+        *part = x.minus(y)?;
     }
     let is_open = |assessment: &Assessment| {
         assessment.open_panels().next().is_some() || !assessment.open_items.is_empty()
     };
     Ok(VehicleDifference {
         shares: parts,
-        gross: b.totals.gross.minus(a.totals.gross)?,
-        insurer: b.settled.insurer_pays.minus(a.settled.insurer_pays)?,
+        gross: a.totals.gross.minus(b.totals.gross)?,
+        insurer: a.settled.insurer_pays.minus(b.settled.insurer_pays)?,
         is_partial: is_open(a) || is_open(b),
     })
 }

@@ -48,6 +48,15 @@ pub enum Aside {
     Stopped(Look),
 }
 
+impl Aside {
+    /// The look.
+    pub const fn look(&self) -> &Look {
+        match self {
+            Self::Overlay(look) | Self::Alone(look) | Self::Stopped(look) => look,
+        }
+    }
+}
+
 /// Gathers the looks of every car with at least two assessors, in the order of the batch, and lists the others.
 pub fn cars(intakes: &[Intake]) -> (Vec<Car>, Vec<Aside>) {
     let mut aside = Vec::new();

@@ -29,6 +29,10 @@ pub enum Reason {
     Unstable,
     /// No interval is defined for this number.
     NoInterval,
+    /// Several pairs of people and no reference: a difference has no one direction.
+    NoDirection,
+    /// Different schedules rate the units, so that their categories are not the same.
+    SeveralSchedules,
     /// The numbers are too large to compute with.
     OutOfRange,
 }
@@ -51,6 +55,10 @@ impl fmt::Display for Reason {
             }
             Self::Unstable => f.write_str("too many of the repeated samples had no value"),
             Self::NoInterval => f.write_str("no interval is defined for it"),
+            Self::NoDirection => f.write_str(
+                "there are several pairs of people and no reference, so a difference has no one direction",
+            ),
+            Self::SeveralSchedules => f.write_str("different schedules rate them, with different bands"),
             Self::OutOfRange => f.write_str("the numbers are too large to compute with"),
         }
     }
