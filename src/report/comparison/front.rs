@@ -142,12 +142,15 @@ fn lean(bias: f64, statistic: &Statistic, sides: &Sides) -> String {
     let more = if bias > 0.0 { &sides.first } else { &sides.second };
     let less = if bias > 0.0 { &sides.second } else { &sides.first };
     let who = format!("On average {more} has {size} dents a panel more than {less}");
+    format!("{who}{}", by_chance(statistic))
+}
+
+/// Whether chance could do it.
+fn by_chance(statistic: &Statistic) -> &'static str {
     match statistic.interval {
-        Ok(interval) if interval.low <= 0.0 && interval.high >= 0.0 => {
-            format!("{who}, which chance alone could do")
-        }
-        Ok(_) => format!("{who}, more than chance would do"),
-        Err(_) => format!("{who}; whether that is chance cannot be told"),
+        Ok(interval) if interval.low <= 0.0 && interval.high >= 0.0 => ", which chance alone could do",
+        Ok(_) => ", more than chance would do",
+        Err(_) => "; whether that is chance cannot be told",
     }
 }
 
@@ -251,13 +254,12 @@ fn money(currency: Currency, statistic: &Statistic, sides: &Sides) -> FrontFigur
     one(&format!("Difference, {} a car", currency.code()), statistic, cars, show, |minor| {
         let size = show(minor.abs());
         let size = size.trim_start_matches('+');
-        if minor > 0.0 {
-            format!("On the middle car {} comes to {size} more than {}", sides.first, sides.second)
-        } else if minor < 0.0 {
-            format!("On the middle car {} comes to {size} more than {}", sides.second, sides.first)
-        } else {
-            "On the middle car both come to the same".to_owned()
+        if size.bytes().all(|byte| matches!(byte, b'0' | b'.')) {
+            return "On average both come to the same".to_owned();
         }
+        let (more, less) =
+            if minor > 0.0 { (&sides.first, &sides.second) } else { (&sides.second, &sides.first) };
+        format!("On average {more} comes to {size} a car more than {less}{}", by_chance(statistic))
     })
 }
 

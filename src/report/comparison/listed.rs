@@ -49,7 +49,7 @@ fn people(compared: &Compared<'_>) -> Option<Table> {
         .map(|person| {
             let assessor = compared.comparison.assessors.get(person.assessor);
             let digits = person.digits.map_or_else(String::new, |digits| {
-                let rounded = digits.rounded;
+                let rounded = digits;
                 format!("{} of {} counts are multiples of {}", rounded.round, rounded.of, rounded.to)
             });
             vec![
@@ -169,7 +169,7 @@ pub(super) fn everyone(compared: &Compared<'_>) -> Vec<StatisticRow> {
         rows.extend(everyone.intraclass.forms.iter().map(|form| named(form.name.to_owned(), form, panels)));
     }
     for (metric, alpha) in &everyone.alpha {
-        rows.push(named(format!("Krippendorff's alpha, {metric}"), alpha, panels));
+        rows.push(named(format!("Krippendorff's alpha, {}", metric.name()), alpha, panels));
     }
     if let Ok(kappa) = &everyone.bands {
         rows.push(named("Fleiss' kappa, count band".to_owned(), &kappa.overall, panels));

@@ -3,7 +3,7 @@
 use crate::compare::agree::Proposal;
 use crate::compare::comparison::{Recount, WhyUnpaired};
 use crate::compare::habit::{Slip, Suggestion};
-use crate::compare::money::{Cause, NotSplit, Turned};
+use crate::compare::money::{Cause, Turned};
 use crate::compare::pairing::JoinedBy;
 use crate::compare::statistics::agreement::{Reading, Scale};
 use crate::compare::statistics::standing::Verdict;
@@ -32,14 +32,6 @@ pub fn cause(cause: Option<Cause>) -> &'static str {
     cause.map_or("several causes together, not split", Cause::name)
 }
 
-/// Why a panel's difference is not split.
-pub const fn not_split(why: NotSplit) -> &'static str {
-    match why {
-        NotSplit::NotInspected => "not inspected by both",
-        NotSplit::Open => "left open by one of them",
-        NotSplit::MixtureOpen => "causes not split: a mixture of the two counts has no price",
-    }
-}
 
 /// By what claims were found to be one car.
 pub const fn joined(joined: JoinedBy) -> &'static str {
