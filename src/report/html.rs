@@ -3,7 +3,7 @@
 //! The only user of tera. Templates are parsed once for a whole run; the model of a document is all that they see. Every
 //! text is escaped when it is written, whoever wrote it.
 
-use super::comparison::{Letter, Report};
+use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind};
 use super::wording::label::LABELS;
 use std::fmt::{self, Write as _};

@@ -4,10 +4,12 @@ use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use stipple::claim::{InputFile, Intake};
 use stipple::compare::comparison::{Comparison, Options, compare};
-use stipple::problem::Problem;
+use stipple::problem::{Problem, Sources};
 use stipple::quantity::parse_date;
-use stipple::report::comparison::{Compared, Report, fill};
+use stipple::report::comparison::Compared;
+use stipple::report::comparison::document::{Report, fill};
 use stipple::report::document::Imprint;
+use stipple::report::tables::Run;
 use stipple::schedule::Schedule;
 use stipple::{read, schedule, table};
 
@@ -17,6 +19,7 @@ pub struct Batch {
     pub schedules: Vec<Schedule>,
     pub files: Vec<InputFile>,
     pub problems: Vec<Problem>,
+    pub sources: Sources,
 }
 
 /// The demonstration's schedule in CSV files.
@@ -44,13 +47,14 @@ pub fn receive(paths: &[PathBuf]) -> Batch {
         .collect();
     let (intakes, of_no_claim) = read::gather(&claims, &opened.sources);
     problems.extend(of_no_claim);
-    Batch { intakes, schedules, files: opened.files, problems }
+    Batch { intakes, schedules, files: opened.files, problems, sources: opened.sources }
 }
 
 /// A batch with its comparison.
 pub struct Case {
     pub batch: Batch,
     pub comparison: Comparison,
+    pub letters: bool,
 }
 
 impl Case {
@@ -70,21 +74,18 @@ impl Case {
             file.path = file.path.rsplit('/').next().unwrap().to_owned();
         }
         let comparison = compare(&batch.intakes, &batch.schedules, options).unwrap();
-        Self { batch, comparison }
+        Self { batch, comparison, letters: options.letters }
     }
 
     pub fn compared(&self) -> Compared<'_> {
-        Compared {
-            comparison: &self.comparison,
-            intakes: &self.batch.intakes,
-            schedules: &self.batch.schedules,
-            files: &self.batch.files,
-            imprint: Imprint { tool_version: "0.0.0", run_date: parse_date("2025-07-01").ok() },
-        }
+        let (schedules, files) = (self.batch.schedules.as_slice(), self.batch.files.as_slice());
+        let run = Run { schedules, sources: &self.batch.sources, files };
+        Compared { comparison: &self.comparison, intakes: &self.batch.intakes, run }
     }
 
     pub fn report(&self) -> Report {
-        fill(&self.compared())
+        let imprint = Imprint { tool_version: "0.0.0", run_date: parse_date("2025-07-01").ok() };
+        fill(&self.compared(), &imprint, self.letters)
     }
 }
 

@@ -1,164 +1,27 @@
-//! The documents of a comparison: one model, filled once from [`Comparison`] and drawn by every format, so that all of them
-//! say the same figures and words. No statistic and no amount is computed here; floats are only printed and laid out.
-#![expect(clippy::float_arithmetic, reason = "statistics are printed and laid out in plots; no amount passes through")]
+//! What a comparison writes: `comparison.json`, its tables, and what is drawn of it.
+//!
+//! Every function takes the finished comparison and draws; nothing is compared here.
 
-mod adjudication;
-mod annex;
-mod figure;
-mod front;
-mod letter;
-mod listed;
-mod names;
-pub mod plot;
-mod plots;
-mod table;
-mod words;
+pub mod document;
 
-pub use adjudication::{Adjudication, AtStake, CarSheet, CountRow, PanelSheet};
-pub use annex::PairAnnex;
-pub use front::{Front, FrontFigure, Sum};
-pub use letter::Letter;
-pub use names::Sides;
-pub use plots::Plot;
-pub use table::{StatisticRow, Table};
-
-use super::document::Imprint;
-use super::wording::{date, said, so_many};
-use crate::claim::{InputFile, Intake};
+use super::tables::Run;
+use crate::claim::Intake;
 use crate::compare::comparison::Comparison;
-use crate::schedule::Schedule;
-use serde::Serialize;
 
-/// Everything that the documents of a comparison may speak of.
+/// Everything that a comparison's documents may speak of.
 #[derive(Debug, Clone, Copy)]
 pub struct Compared<'a> {
     /// What came out.
     pub comparison: &'a Comparison,
     /// What was written.
     pub intakes: &'a [Intake],
-    /// The schedules of the run.
-    pub schedules: &'a [Schedule],
-    /// Every file of the run; none where names are replaced by letters, for paths hold names.
-    pub files: &'a [InputFile],
-    /// What the documents say of their own making.
-    pub imprint: Imprint<'a>,
+    /// Schedules, files, and what places refer to.
+    pub run: Run<'a>,
 }
 
-/// The whole report, ready to be drawn.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Report {
-    /// Language of our own words, as in BCP 47.
-    pub language: &'static str,
-    /// What stands at the head of every page.
-    pub head: Head,
-    /// What a reader wants to know first.
-    pub front: Front,
-    /// What a comparison can and cannot say.
-    pub fair: &'static str,
-    /// Which way differences run.
-    pub direction: String,
-    /// Plots, each with its sentence and its table.
-    pub plots: Vec<Plot>,
-    /// The five figures of every pair, where there are several.
-    pub every_pair: Option<Table>,
-    /// Statistics over all assessors.
-    pub everyone: Vec<StatisticRow>,
-    /// All pairs together, and each pair.
-    pub annexes: Vec<PairAnnex>,
-    /// Slips, people, cars that stand out, what was not compared.
-    pub lists: Vec<Table>,
-    /// The sheets to agree on.
-    pub adjudication: Adjudication,
-    /// A letter for each pair.
-    pub letters: Vec<Letter>,
-    /// Tool, schedules and files.
-    pub provenance: Vec<Made>,
-}
-
-/// The head of a page.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Head {
-    /// What it is.
-    pub what: &'static str,
-    /// Who was compared.
-    pub who: String,
-    /// The same in short, for the foot of the paper.
-    pub short_key: String,
-    /// Over what.
-    pub over: String,
-    /// The date of the run, where one was given.
-    pub date: Option<String>,
-}
-
-/// One thing that the comparison was made by or of.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Made {
-    /// What it is.
-    pub what: &'static str,
-    /// Its name.
-    pub name: String,
-    /// Its SHA-256.
-    pub digest: Option<String>,
-}
-
-/// Fills the report.
-pub fn fill(compared: &Compared<'_>) -> Report {
-    let overall = &compared.comparison.overall;
-    let sides = compared.sides(overall);
-    let several = compared.comparison.assessors.len() > 2;
-    Report {
-        language: "en",
-        head: head(compared),
-        front: front::front(compared),
-        fair: words::FAIR,
-        direction: if several {
-            format!("{} Of each pair the first is the reference, else the one whose name comes first.", words::DIRECTION)
-        } else {
-            format!("Every difference is {}: a plus means that {} has more.", sides.minus(), sides.first)
-        },
-        plots: plots::plots(compared),
-        every_pair: annex::every_pair(compared),
-        everyone: listed::everyone(compared),
-        annexes: annex::annexes(compared),
-        lists: listed::lists(compared),
-        adjudication: adjudication::adjudication(compared),
-        letters: letter::letters(compared),
-        provenance: provenance(compared),
+impl Compared<'_> {
+    /// The name of an assessor by number.
+    pub fn name(&self, assessor: usize) -> &str {
+        self.comparison.assessors.get(assessor).map_or("", |assessor| assessor.name.as_str())
     }
-}
-
-fn head(compared: &Compared<'_>) -> Head {
-    let overall = &compared.comparison.overall;
-    let assessors = compared.comparison.assessors.len();
-    let who = if assessors == 2 {
-        compared.sides(overall).both()
-    } else {
-        so_many(assessors, "assessor", "assessors")
-    };
-    Head {
-        what: "Comparison of counts",
-        short_key: who.chars().take(60).collect(),
-        who,
-        over: format!(
-            "{}, {} inspected by both",
-            so_many(overall.cars, "car", "cars"),
-            so_many(overall.panels, "panel", "panels")
-        ),
-        date: compared.imprint.run_date.map(date),
-    }
-}
-
-fn provenance(compared: &Compared<'_>) -> Vec<Made> {
-    let tool = Made { what: "Made by", name: format!("stipple {}", compared.imprint.tool_version), digest: None };
-    let schedules = compared.schedules.iter().map(|schedule| Made {
-        what: "Schedule",
-        name: format!("{}, edition {}", said(&schedule.terms.name.value), said(&schedule.terms.edition.value)),
-        digest: Some(schedule.digest.clone()),
-    });
-    let files = compared.files.iter().map(|file| Made {
-        what: "File",
-        name: file.path.clone(),
-        digest: Some(file.sha256.clone()),
-    });
-    std::iter::once(tool).chain(schedules).chain(files).collect()
 }

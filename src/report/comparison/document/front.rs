@@ -1,6 +1,6 @@
 use super::names::Sides;
 use super::table::{Table, count, number, words as text};
-use super::{Compared, figure, words};
+use super::{Filling, figure, words};
 use crate::compare::comparison::{MoneyByCause, PanelRef};
 use crate::compare::statistics::Statistic;
 use crate::quantity::{Currency, Money};
@@ -72,23 +72,23 @@ pub struct FrontFigure {
     pub says: String,
 }
 
-pub(super) fn front(compared: &Compared<'_>) -> Front {
-    let overall = &compared.comparison.overall;
-    let sides = compared.sides(overall);
+pub(super) fn front(filling: &Filling<'_>) -> Front {
+    let overall = &filling.comparison.overall;
+    let sides = filling.sides(overall);
     let again = overall.money.iter().flat_map(|money| money.largest.iter().take(money.carry_most));
     let again: Vec<&PanelRef> = again.take(AGAIN).collect();
     Front {
-        agree: agree(compared, &sides),
+        agree: agree(filling, &sides),
         costs: if overall.money.is_empty() {
             vec!["No common panel is priced by both, so there is no difference in money.".to_owned()]
         } else {
             overall.money.iter().map(|money| costs(money, &sides)).collect()
         },
-        look: look(compared, &again),
+        look: look(filling, &again),
         sums: overall.money.iter().map(|money| sum(money, &sides)).collect(),
         small: small(overall.cars, overall.panels),
-        figures: figures(compared, &sides),
-        again: again_table(compared, &again, &sides),
+        figures: figures(filling, &sides),
+        again: again_table(filling, &again, &sides),
         causes: overall.money.iter().filter_map(|money| causes(money, &sides)).collect(),
     }
 }
@@ -105,8 +105,8 @@ pub(super) fn small(cars: usize, panels: usize) -> Option<String> {
     })
 }
 
-fn agree(compared: &Compared<'_>, sides: &Sides) -> String {
-    let page = &compared.comparison.overall.page_one;
+fn agree(filling: &Filling<'_>, sides: &Sides) -> String {
+    let page = &filling.comparison.overall.page_one;
     let mut said = Vec::new();
     if let Ok(same) = page.same_decision.value {
         said.push(format!("On {} of the panels both counts lead to the same repair.", figure::share(same)));
@@ -177,13 +177,13 @@ fn costs(money: &MoneyByCause, sides: &Sides) -> String {
     )
 }
 
-fn look(compared: &Compared<'_>, again: &[&PanelRef]) -> String {
+fn look(filling: &Filling<'_>, again: &[&PanelRef]) -> String {
     let named: Vec<String> = again
         .iter()
         .take(AT_FIRST)
         .filter_map(|panel| {
-            let (car, _, _) = compared.of(panel)?;
-            Some(format!("{}: {} ({})", compared.car(car), panel.panel, figure::difference(panel.difference)))
+            let (car, _, _) = filling.of(panel)?;
+            Some(format!("{}: {} ({})", filling.car(car), panel.panel, figure::difference(panel.difference)))
         })
         .collect();
     match named.len() {
@@ -216,8 +216,8 @@ fn over(money: &MoneyByCause) -> String {
     )
 }
 
-fn figures(compared: &Compared<'_>, sides: &Sides) -> Vec<FrontFigure> {
-    let overall = &compared.comparison.overall;
+fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
+    let overall = &filling.comparison.overall;
     let page = &overall.page_one;
     let panels = |statistic: &Statistic| so_many(statistic.used, "panel", "panels");
     let signed = |value: f64| figure::signed(value, 1);
@@ -287,15 +287,15 @@ fn one(
     }
 }
 
-fn again_table(compared: &Compared<'_>, again: &[&PanelRef], sides: &Sides) -> Option<Table> {
-    let overall = &compared.comparison.overall;
+fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Option<Table> {
+    let overall = &filling.comparison.overall;
     let rows = again
         .iter()
         .filter_map(|panel| {
-            let (car, _, paired) = compared.of(panel)?;
+            let (car, _, paired) = filling.of(panel)?;
             let money = |money: Option<Money>| money.map(|money| Entry::Number(amount(money)));
             Some(vec![
-                text(compared.car(car)),
+                text(filling.car(car)),
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),

@@ -1,4 +1,4 @@
-use super::{Compared, figure, words};
+use super::{Filling, figure, words};
 use crate::compare::comparison::{CarComparison, Disputed, DisputedLook};
 use crate::quantity::{Currency, Money};
 use crate::report::wording::{amount, said, so_many};
@@ -84,13 +84,13 @@ const HOW: &str = "Fill the agreed number of dents into adjudication.xlsx and le
                    assessment beside the other files, it takes the place of these panels and leaves all others as they are.";
 
 /// Fills the sheets.
-pub(super) fn adjudication(compared: &Compared<'_>) -> Adjudication {
-    let cars: Vec<CarSheet> = compared
+pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
+    let cars: Vec<CarSheet> = filling
         .comparison
         .cars
         .iter()
         .filter(|car| !car.disputed.is_empty())
-        .map(|car| sheet(compared, car))
+        .map(|car| sheet(filling, car))
         .collect();
     let panels: usize = cars.iter().map(|car| car.panels.len()).sum();
     Adjudication {
@@ -105,14 +105,14 @@ pub(super) fn adjudication(compared: &Compared<'_>) -> Adjudication {
         },
         rule: words::PROPOSED_BY,
         how: HOW,
-        first: first(compared),
+        first: first(filling),
         cars,
     }
 }
 
-fn first(compared: &Compared<'_>) -> Vec<AtStake> {
+fn first(filling: &Filling<'_>) -> Vec<AtStake> {
     let mut by_currency: BTreeMap<Currency, Vec<(Money, &CarComparison, &Disputed)>> = BTreeMap::new();
-    for car in &compared.comparison.cars {
+    for car in &filling.comparison.cars {
         for disputed in &car.disputed {
             if let Some(stake) = disputed.at_stake {
                 by_currency.entry(car.currency).or_default().push((stake, car, disputed));
@@ -124,19 +124,19 @@ fn first(compared: &Compared<'_>) -> Vec<AtStake> {
         // Equal ones stay in the order of the batch.
         panels.sort_by_key(|(stake, ..)| std::cmp::Reverse(stake.minor()));
         named.extend(panels.into_iter().take(FIRST).map(|(stake, car, disputed)| AtStake {
-            car: compared.car(car),
+            car: filling.car(car),
             panel: disputed.panel.to_string(),
             stake: format!("{} {}", amount(stake), car.currency.code()),
-            look: words::recount(disputed.recount, compared.schedules.get(car.schedule)),
+            look: words::recount(disputed.recount, filling.schedules.get(car.schedule)),
         }));
     }
     named
 }
 
-fn sheet(compared: &Compared<'_>, car: &CarComparison) -> CarSheet {
-    let schedule = compared.schedules.get(car.schedule);
+fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
+    let schedule = filling.schedules.get(car.schedule);
     CarSheet {
-        car: compared.car(car),
+        car: filling.car(car),
         currency: car.currency.code(),
         sizes: sizes(schedule),
         panels: car
@@ -146,7 +146,7 @@ fn sheet(compared: &Compared<'_>, car: &CarComparison) -> CarSheet {
                 panel: disputed.panel.to_string(),
                 look: words::recount(disputed.recount, schedule),
                 stake: disputed.at_stake.map_or_else(String::new, amount),
-                counts: disputed.looks.iter().map(|look| row(compared, look)).collect(),
+                counts: disputed.looks.iter().map(|look| row(filling, look)).collect(),
                 proposed: disputed.proposed.iter().map(|proposal| words::proposal(*proposal)).collect(),
             })
             .collect(),
@@ -158,11 +158,11 @@ pub(super) fn sizes(schedule: Option<&Schedule>) -> Vec<String> {
     schedule.map_or_else(Vec::new, |schedule| schedule.sizes.iter().map(|band| said(&band.name)).collect())
 }
 
-fn row(compared: &Compared<'_>, look: &DisputedLook) -> CountRow {
+fn row(filling: &Filling<'_>, look: &DisputedLook) -> CountRow {
     let counts: Vec<String> = look.counts.iter().flatten().map(u32::to_string).collect();
     let sum = look.counts.as_ref().map(|counts| counts.iter().map(|dents| u64::from(*dents)).sum::<u64>());
     CountRow {
-        who: compared.name(look.assessor),
+        who: filling.name(look.assessor),
         counts,
         dents: sum.map_or_else(String::new, |sum| figure::whole(sum)),
         method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),

@@ -1,7 +1,7 @@
 use super::names::Sides;
 use super::plot::{Line, Point, Points, Run, Steps, Stroke};
 use super::table::{Table, count, number, words as text};
-use super::{Compared, figure, words};
+use super::{Filling, figure, words};
 use crate::compare::comparison::MoneyByCause;
 use crate::compare::statistics::{Level, median};
 use crate::compare::statistics::standing::normal_limits;
@@ -30,10 +30,10 @@ pub struct Plot {
     pub table: Option<Table>,
 }
 
-pub(super) fn plots(compared: &Compared<'_>) -> Vec<Plot> {
-    let overall = &compared.comparison.overall;
-    let sides = compared.sides(overall);
-    let pairs: Vec<(u32, u32)> = compared
+pub(super) fn plots(filling: &Filling<'_>) -> Vec<Plot> {
+    let overall = &filling.comparison.overall;
+    let sides = filling.sides(overall);
+    let pairs: Vec<(u32, u32)> = filling
         .comparison
         .cars
         .iter()
@@ -43,11 +43,11 @@ pub(super) fn plots(compared: &Compared<'_>) -> Vec<Plot> {
         .collect();
     let mut plots = Vec::new();
     if !pairs.is_empty() {
-        plots.push(against_mean(compared, &pairs, &sides));
-        plots.push(equality(compared, &pairs, &sides));
+        plots.push(against_mean(filling, &pairs, &sides));
+        plots.push(equality(filling, &pairs, &sides));
     }
     plots.extend(overall.money.iter().filter_map(|money| waterfall(money, &sides)));
-    plots.extend(funnel(compared));
+    plots.extend(funnel(filling));
     plots
 }
 
@@ -68,8 +68,8 @@ fn level_line(label: &str, at: f64, stroke: Stroke) -> Line {
 }
 
 /// Difference against mean, with bias and limits.
-fn against_mean(compared: &Compared<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot {
-    let annex = compared.comparison.overall.annex.first();
+fn against_mean(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot {
+    let annex = filling.comparison.overall.annex.first();
     let mut lines = vec![Line { label: String::new(), stroke: Stroke::Dot, run: Run::Level(0.0) }];
     let mut says = format!("Each dot is a panel, or several: how many more dents {} has, against the mean of both. ", sides.first);
     if let Some(limits) = annex.map(|annex| &annex.counts.limits) {
@@ -133,7 +133,7 @@ fn by_level(pairs: &[(u32, u32)]) -> Option<Table> {
 }
 
 /// Paired counts with the line of equality.
-fn equality(compared: &Compared<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot {
+fn equality(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot {
     let (mut above, mut equal, mut below) = (0, 0, 0);
     for (a, b) in pairs {
         match a.cmp(b) {
@@ -149,7 +149,7 @@ fn equality(compared: &Compared<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plo
         sides.first,
         sides.second
     );
-    let concordance = compared.comparison.overall.annex.first().map(|annex| &annex.counts.concordance.concordance);
+    let concordance = filling.comparison.overall.annex.first().map(|annex| &annex.counts.concordance.concordance);
     if let Some(Ok(value)) = concordance.map(|statistic| statistic.value) {
         says.push_str(&format!(" Concordance correlation {}; 1 is full agreement.", figure::decimal(value, 3)));
     }
@@ -220,10 +220,10 @@ fn waterfall(money: &MoneyByCause, sides: &Sides) -> Option<Plot> {
 }
 
 /// Assessors among the others, where there are at least three.
-fn funnel(compared: &Compared<'_>) -> Option<Plot> {
-    let everyone = &compared.comparison.everyone;
+fn funnel(filling: &Filling<'_>) -> Option<Plot> {
+    let everyone = &filling.comparison.everyone;
     let funnel = &everyone.funnel;
-    if compared.comparison.assessors.len() < 3 || funnel.people.is_empty() {
+    if filling.comparison.assessors.len() < 3 || funnel.people.is_empty() {
         return None;
     }
     let verdict = words::verdict(funnel.verdict);
@@ -232,7 +232,7 @@ fn funnel(compared: &Compared<'_>) -> Option<Plot> {
     let mut rows = Vec::new();
     for (number_of, place) in funnel.people.iter().enumerate() {
         let assessor = everyone.people.get(number_of).map_or(number_of, |person| person.assessor);
-        let name = compared.name(assessor);
+        let name = filling.name(assessor);
         if let Some(ratio) = place.load.ratio() {
             let label = (funnel.people.len() <= 12).then(|| short(&name));
             dots.push(Point { x: place.load.expected, y: ratio, full: place.stands_out(), label });

@@ -1,4 +1,4 @@
-use super::Compared;
+use super::Filling;
 use crate::compare::comparison::{CarComparison, CarPair, PanelRef, PairAgreement, Paired};
 use crate::report::wording::said;
 
@@ -23,7 +23,7 @@ impl Sides {
     }
 }
 
-impl Compared<'_> {
+impl Filling<'_> {
     /// An assessor's name inside a sentence of ours.
     pub(super) fn name(&self, assessor: usize) -> String {
         let name = self.comparison.assessors.get(assessor).map_or("", |assessor| assessor.name.as_str());

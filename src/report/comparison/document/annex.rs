@@ -1,5 +1,5 @@
 use super::table::{StatisticRow, Table, count, number, words as text};
-use super::{Compared, figure, words};
+use super::{Filling, figure, words};
 use crate::compare::comparison::{Annex, Categories, PairAgreement, Story};
 use crate::compare::statistics::Statistic;
 use crate::report::wording::{amount, said, sentence, so_many};
@@ -28,28 +28,28 @@ pub struct PairAnnex {
 }
 
 /// The annexes: all pairs together, and each pair where they are few.
-pub(super) fn annexes(compared: &Compared<'_>) -> Vec<PairAnnex> {
-    let comparison = compared.comparison;
-    let mut annexes = vec![pair(compared, &comparison.overall)];
+pub(super) fn annexes(filling: &Filling<'_>) -> Vec<PairAnnex> {
+    let comparison = filling.comparison;
+    let mut annexes = vec![pair(filling, &comparison.overall)];
     if comparison.assessors.len() > 2 && comparison.pairs.len() <= PAIRS {
-        annexes.extend(comparison.pairs.iter().map(|agreement| pair(compared, agreement)));
+        annexes.extend(comparison.pairs.iter().map(|agreement| pair(filling, agreement)));
     }
     annexes
 }
 
 /// The five figures of every pair, where there are several.
-pub(super) fn every_pair(compared: &Compared<'_>) -> Option<Table> {
-    if compared.comparison.pairs.len() < 2 {
+pub(super) fn every_pair(filling: &Filling<'_>) -> Option<Table> {
+    if filling.comparison.pairs.len() < 2 {
         return None;
     }
     let cell = |statistic: &Statistic, show: fn(f64) -> String| statistic.value.ok().and_then(|value| number(show(value)));
-    let rows = compared
+    let rows = filling
         .comparison
         .pairs
         .iter()
         .map(|agreement| {
             let page = &agreement.page_one;
-            let sides = compared.sides(agreement);
+            let sides = filling.sides(agreement);
             let money: Vec<String> = agreement
                 .money
                 .iter()
@@ -76,9 +76,9 @@ pub(super) fn every_pair(compared: &Compared<'_>) -> Option<Table> {
         .map(|table| table.at_most(ROWS, "in the workbook"))
 }
 
-fn pair(compared: &Compared<'_>, agreement: &PairAgreement) -> PairAnnex {
-    let sides = compared.sides(agreement);
-    let all_pairs = agreement.between.is_none() && compared.comparison.assessors.len() > 2;
+fn pair(filling: &Filling<'_>, agreement: &PairAgreement) -> PairAnnex {
+    let sides = filling.sides(agreement);
+    let all_pairs = agreement.between.is_none() && filling.comparison.assessors.len() > 2;
     let mut notes = Vec::new();
     if let Some(annex) = agreement.annex.first() {
         notes.push(match annex.counts.scale.reading {
@@ -106,7 +106,7 @@ fn pair(compared: &Compared<'_>, agreement: &PairAgreement) -> PairAnnex {
     PairAnnex {
         title: if all_pairs { "All pairs together".to_owned() } else { sides.both() },
         over: format!(
-            "{} that both inspected, on {}; {} not compared. {}",
+            "{} that both inspected, on {}; {} not filling. {}",
             so_many(agreement.panels, "panel", "panels"),
             so_many(agreement.cars, "car", "cars"),
             so_many(agreement.unpaired, "panel", "panels"),

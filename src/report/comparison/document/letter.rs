@@ -1,5 +1,5 @@
 use super::table::{Table, number, words as text};
-use super::{Compared, figure, front, words};
+use super::{Filling, figure, front, words};
 use crate::compare::comparison::{MoneyByCause, PairAgreement};
 use crate::report::wording::{amount, date, so_many};
 use serde::Serialize;
@@ -18,7 +18,7 @@ pub struct Letter {
     pub date: Option<String>,
     /// What it is about.
     pub subject: String,
-    /// What was compared and what came out.
+    /// What was filling and what came out.
     pub paragraphs: Vec<String>,
     /// The largest differences.
     pub panels: Vec<Table>,
@@ -31,12 +31,12 @@ pub struct Letter {
 }
 
 /// One letter for each pair of assessors.
-pub(super) fn letters(compared: &Compared<'_>) -> Vec<Letter> {
-    compared.comparison.pairs.iter().map(|agreement| letter(compared, agreement)).collect()
+pub(super) fn letters(filling: &Filling<'_>) -> Vec<Letter> {
+    filling.comparison.pairs.iter().map(|agreement| letter(filling, agreement)).collect()
 }
 
-fn letter(compared: &Compared<'_>, agreement: &PairAgreement) -> Letter {
-    let sides = compared.sides(agreement);
+fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
+    let sides = filling.sides(agreement);
     let (first, second) = (sides.first.clone(), sides.second.clone());
     let mut paragraphs = vec![format!(
         "{first} and {second} each counted the same {}. {} were inspected by both, and both counts were rated by the same \
@@ -46,17 +46,17 @@ fn letter(compared: &Compared<'_>, agreement: &PairAgreement) -> Letter {
     )];
     paragraphs.extend(agreement.money.iter().map(|money| sums(money, &first, &second)));
     if agreement.money.is_empty() {
-        paragraphs.push("No panel is priced in both counts, so amounts cannot be compared.".to_owned());
+        paragraphs.push("No panel is priced in both counts, so amounts cannot be filling.".to_owned());
     }
     if agreement.unpaired > 0 {
         paragraphs.push(format!(
-            "{} were not inspected by both and are not compared.",
+            "{} were not inspected by both and are not filling.",
             so_many(agreement.unpaired, "panel", "panels")
         ));
     }
-    let panels: Vec<Table> = agreement.money.iter().filter_map(|money| listed(compared, money, &first, &second)).collect();
+    let panels: Vec<Table> = agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second)).collect();
     Letter {
-        date: compared.imprint.run_date.map(date),
+        date: filling.imprint.run_date.map(date),
         subject: format!("Differences between two counts, {}", so_many(agreement.cars, "car", "cars")),
         paragraphs,
         asks: if panels.is_empty() {
@@ -97,15 +97,15 @@ fn sums(money: &MoneyByCause, first: &str, second: &str) -> String {
     )
 }
 
-fn listed(compared: &Compared<'_>, money: &MoneyByCause, first: &str, second: &str) -> Option<Table> {
+fn listed(filling: &Filling<'_>, money: &MoneyByCause, first: &str, second: &str) -> Option<Table> {
     let rows = money
         .largest
         .iter()
         .take(LISTED)
         .filter_map(|panel| {
-            let (car, _, paired) = compared.of(panel)?;
+            let (car, _, paired) = filling.of(panel)?;
             Some(vec![
-                text(compared.car(car)),
+                text(filling.car(car)),
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),

@@ -1,5 +1,5 @@
 use super::table::{StatisticRow, Table, count, number, words as text};
-use super::{Compared, figure, words};
+use super::{Filling, figure, words};
 use crate::compare::comparison::Outlier;
 use crate::compare::statistics::Statistic;
 use crate::report::wording::{amount, said, so_many};
@@ -7,9 +7,9 @@ use crate::report::wording::{amount, said, so_many};
 /// Rows of a list on the page.
 const ROWS: usize = 40;
 
-/// Lists after the statistics: what looks like a slip, who stands out, what is not compared.
-pub(super) fn lists(compared: &Compared<'_>) -> Vec<Table> {
-    [slips(compared), people(compared), outliers(compared), unpaired(compared), aside(compared), joined(compared)]
+/// Lists after the statistics: what looks like a slip, who stands out, what is not filling.
+pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
+    [slips(filling), people(filling), outliers(filling), unpaired(filling), aside(filling), joined(filling)]
         .into_iter()
         .flatten()
         .map(|table| table.at_most(ROWS, "in the workbook"))
@@ -17,15 +17,15 @@ pub(super) fn lists(compared: &Compared<'_>) -> Vec<Table> {
 }
 
 /// Every pattern that looks like a slip.
-pub(super) fn slips(compared: &Compared<'_>) -> Option<Table> {
+pub(super) fn slips(filling: &Filling<'_>) -> Option<Table> {
     let mut rows = Vec::new();
-    for car in &compared.comparison.cars {
+    for car in &filling.comparison.cars {
         for pair in &car.pairs {
             for slip in &pair.slips {
                 rows.push(vec![
-                    text(compared.car(car)),
-                    text(compared.name(pair.first)),
-                    text(compared.name(pair.second)),
+                    text(filling.car(car)),
+                    text(filling.name(pair.first)),
+                    text(filling.name(pair.second)),
                     text(words::slip(slip)),
                     number(slip.before.saturating_sub(slip.after).to_string()),
                 ]);
@@ -41,19 +41,19 @@ pub(super) fn slips(compared: &Compared<'_>) -> Option<Table> {
 }
 
 /// Each assessor, and what can be said of them.
-fn people(compared: &Compared<'_>) -> Option<Table> {
-    let everyone = &compared.comparison.everyone;
+fn people(filling: &Filling<'_>) -> Option<Table> {
+    let everyone = &filling.comparison.everyone;
     let rows = everyone
         .people
         .iter()
         .map(|person| {
-            let assessor = compared.comparison.assessors.get(person.assessor);
+            let assessor = filling.comparison.assessors.get(person.assessor);
             let digits = person.digits.map_or_else(String::new, |digits| {
                 let rounded = digits;
                 format!("{} of {} counts are multiples of {}", rounded.round, rounded.of, rounded.to)
             });
             vec![
-                text(compared.name(person.assessor)),
+                text(filling.name(person.assessor)),
                 count(person.looks),
                 count(assessor.map_or(0, |assessor| assessor.repeats)),
                 count(person.looks_with_blanks),
@@ -70,21 +70,21 @@ fn people(compared: &Compared<'_>) -> Option<Table> {
     )
 }
 
-fn outliers(compared: &Compared<'_>) -> Option<Table> {
+fn outliers(filling: &Filling<'_>) -> Option<Table> {
     let row = |outlier: &Outlier| {
-        let car = compared.comparison.cars.get(outlier.car)?;
+        let car = filling.comparison.cars.get(outlier.car)?;
         let pair = car.pairs.get(outlier.pair)?;
         Some(vec![
-            text(compared.car(car)),
-            text(compared.name(pair.first)),
-            text(compared.name(pair.second)),
+            text(filling.car(car)),
+            text(filling.name(pair.first)),
+            text(filling.name(pair.second)),
             number(figure::signed_whole(outlier.dents)),
             number(figure::decimal(outlier.z, 1)),
             outlier.money.and_then(|money| number(figure::difference(money))),
             outlier.panel.and_then(|panel| text(panel.panel.to_string())),
         ])
     };
-    let rows = compared.comparison.everyone.outliers.iter().filter_map(row).collect();
+    let rows = filling.comparison.everyone.outliers.iter().filter_map(row).collect();
     Table::new(
         "Cars that stand out",
         "Their difference in dents lies far from what is usual between the two.",
@@ -94,16 +94,16 @@ fn outliers(compared: &Compared<'_>) -> Option<Table> {
 }
 
 /// Panels that enter no statistic.
-pub(super) fn unpaired(compared: &Compared<'_>) -> Option<Table> {
+pub(super) fn unpaired(filling: &Filling<'_>) -> Option<Table> {
     let mut rows = Vec::new();
-    for car in &compared.comparison.cars {
+    for car in &filling.comparison.cars {
         for pair in &car.pairs {
             for panel in &pair.unpaired {
                 rows.push(vec![
-                    text(compared.car(car)),
+                    text(filling.car(car)),
                     text(panel.panel.to_string()),
-                    text(compared.name(pair.first)),
-                    text(compared.name(pair.second)),
+                    text(filling.name(pair.first)),
+                    text(filling.name(pair.second)),
                     text(words::unpaired(panel.why)),
                     panel.dents.and_then(|dents| number(dents.to_string())),
                     panel.amount.and_then(|money| number(amount(money))),
@@ -113,9 +113,9 @@ pub(super) fn unpaired(compared: &Compared<'_>) -> Option<Table> {
     }
     let all = rows.len();
     Table::new(
-        "Panels that were not compared",
+        "Panels that were not filling",
         format!(
-            "{}: none written, not inspected and zero are three things, and only counts that both made are compared.",
+            "{}: none written, not inspected and zero are three things, and only counts that both made are filling.",
             so_many(all, "panel", "panels")
         ),
         &["Car", "Panel", "First", "Second", "Why", "Dents#", "Amount#"],
@@ -124,19 +124,19 @@ pub(super) fn unpaired(compared: &Compared<'_>) -> Option<Table> {
 }
 
 /// Counts that enter nothing.
-pub(super) fn aside(compared: &Compared<'_>) -> Option<Table> {
-    let rows = compared
+pub(super) fn aside(filling: &Filling<'_>) -> Option<Table> {
+    let rows = filling
         .comparison
         .aside
         .iter()
-        .map(|aside| vec![text(said(&aside.key)), text(compared.name(aside.assessor)), text(said(&aside.why.words()))])
+        .map(|aside| vec![text(said(&aside.key)), text(filling.name(aside.assessor)), text(said(&aside.why.words()))])
         .collect();
-    Table::new("Counts that were not compared", "", &["Claim", "Who", "Why"], rows)
+    Table::new("Counts that were not filling", "", &["Claim", "Who", "Why"], rows)
 }
 
 /// Cars whose claims carry different numbers.
-fn joined(compared: &Compared<'_>) -> Option<Table> {
-    let rows = compared
+fn joined(filling: &Filling<'_>) -> Option<Table> {
+    let rows = filling
         .comparison
         .cars
         .iter()
@@ -145,10 +145,10 @@ fn joined(compared: &Compared<'_>) -> Option<Table> {
             let keys: std::collections::BTreeSet<String> = car
                 .looks
                 .iter()
-                .filter_map(|look| compared.intakes.get(look.look.claim))
+                .filter_map(|look| filling.intakes.get(look.look.claim))
                 .map(|intake| said(&intake.claim.key.text))
                 .collect();
-            vec![text(compared.car(car)), text(words::joined(car.joined)), text(keys.into_iter().collect::<Vec<_>>().join("; "))]
+            vec![text(filling.car(car)), text(words::joined(car.joined)), text(keys.into_iter().collect::<Vec<_>>().join("; "))]
         })
         .collect();
     Table::new(
@@ -160,12 +160,12 @@ fn joined(compared: &Compared<'_>) -> Option<Table> {
 }
 
 /// The statistics over all assessors.
-pub(super) fn everyone(compared: &Compared<'_>) -> Vec<StatisticRow> {
-    let everyone = &compared.comparison.everyone;
+pub(super) fn everyone(filling: &Filling<'_>) -> Vec<StatisticRow> {
+    let everyone = &filling.comparison.everyone;
     let panels = ("panel", "panels");
     let named = |name: String, statistic: &Statistic, unit| StatisticRow::named(name, statistic, unit);
     let mut rows = Vec::new();
-    if compared.comparison.assessors.len() > 2 {
+    if filling.comparison.assessors.len() > 2 {
         rows.extend(everyone.intraclass.forms.iter().map(|form| named(form.name.to_owned(), form, panels)));
     }
     for (metric, alpha) in &everyone.alpha {
@@ -184,7 +184,7 @@ pub(super) fn everyone(compared: &Compared<'_>) -> Vec<StatisticRow> {
         ("person", "people"),
     ));
     for person in &everyone.people {
-        let name = format!("{} beside the others, dents a car", compared.name(person.assessor));
+        let name = format!("{} beside the others, dents a car", filling.name(person.assessor));
         rows.push(named(name, &person.paired.difference, ("car", "cars")));
     }
     if let Some(precision) = &everyone.precision {
