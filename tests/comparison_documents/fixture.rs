@@ -127,7 +127,7 @@ pub fn storm(cars: usize, people: &[(&str, &str)]) -> String {
                 let seen: Vec<String> = there
                     .iter()
                     .map(|dents| {
-                        let missed = (dents * numbers.below(4)) / 20;
+                        let missed = (dents * numbers.below(9)) / 24;
                         (dents - missed + if index == 0 { dents / 12 } else { 0 }).to_string()
                     })
                     .collect();

@@ -174,7 +174,7 @@ labels! {
     files = "Files read for this document",
     // Comparisons.
     how_well = "How well they agree",
-    what_it_costs = "What it does to the amounts",
+    what_it_costs = "What it costs",
     look_first = "Look at first",
     five = "Five figures",
     figure = "Figure",

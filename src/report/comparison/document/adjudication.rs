@@ -31,6 +31,8 @@ pub struct AtStake {
     pub car: String,
     /// The panel.
     pub panel: String,
+    /// Fewest and most dents.
+    pub dents: String,
     /// Largest amount less the smallest, with its currency.
     pub stake: String,
     /// What to look at.
@@ -110,7 +112,8 @@ pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
     }
 }
 
-fn first(filling: &Filling<'_>) -> Vec<AtStake> {
+/// The panels with most at stake, for each currency.
+pub(super) fn first(filling: &Filling<'_>) -> Vec<AtStake> {
     let mut by_currency: BTreeMap<Currency, Vec<(Money, &CarComparison, &Disputed)>> = BTreeMap::new();
     for car in &filling.comparison.cars {
         for disputed in &car.disputed {
@@ -126,11 +129,21 @@ fn first(filling: &Filling<'_>) -> Vec<AtStake> {
         named.extend(panels.into_iter().take(FIRST).map(|(stake, car, disputed)| AtStake {
             car: filling.car(car),
             panel: disputed.panel.to_string(),
+            dents: dents(disputed),
             stake: format!("{} {}", amount(stake), car.currency.code()),
             look: words::recount(disputed.recount, filling.schedules.get(car.schedule)),
         }));
     }
     named
+}
+
+/// `12 to 31`.
+fn dents(disputed: &Disputed) -> String {
+    let sums = disputed.looks.iter().filter_map(|look| look.counts.as_ref()).map(|counts| counts.iter().sum::<u32>());
+    match (sums.clone().min(), sums.max()) {
+        (Some(fewest), Some(most)) => format!("{fewest} to {most}"),
+        _ => String::new(),
+    }
 }
 
 fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {

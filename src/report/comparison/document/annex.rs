@@ -1,5 +1,5 @@
 use super::table::{StatisticRow, Table, count, number, words as text};
-use super::{Filling, figure, words};
+use super::{Filling, figure, front, words};
 use crate::compare::comparison::{Annex, Categories, PairAgreement, Story};
 use crate::compare::statistics::Statistic;
 use crate::report::wording::{amount, said, sentence, so_many};
@@ -102,6 +102,9 @@ fn pair(filling: &Filling<'_>, agreement: &PairAgreement) -> PairAnnex {
     tables.extend(stories(agreement, &sides.first, &sides.second));
     tables.extend(parts(agreement));
     tables.extend(categories(agreement).filter_map(|categories| crossed(categories, &sides.first, &sides.second)));
+    if agreement.between.is_some() && filling.comparison.assessors.len() > 2 {
+        tables.extend(agreement.money.iter().filter_map(|money| front::causes(money, Some(&sides))));
+    }
     tables.extend(agreement.money.iter().filter_map(shares));
     PairAnnex {
         title: if all_pairs { "All pairs together".to_owned() } else { sides.both() },

@@ -1,6 +1,6 @@
 use super::names::Sides;
 use super::table::{Table, count, number, words as text};
-use super::{Filling, figure, words};
+use super::{Filling, adjudication, figure, words};
 use crate::compare::comparison::{MoneyByCause, PanelRef};
 use crate::compare::statistics::Statistic;
 use crate::quantity::{Currency, Money};
@@ -16,6 +16,8 @@ const FEW_PANELS: usize = 50;
 const AGAIN: usize = 8;
 /// Of these, panels that the summary names.
 const AT_FIRST: usize = 3;
+
+const NOTHING: &str = "Nothing: no amount differs.";
 
 /// What the first page says.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -77,6 +79,9 @@ pub(super) fn front(filling: &Filling<'_>) -> Front {
     let sides = filling.sides(overall);
     let again = overall.money.iter().flat_map(|money| money.largest.iter().take(money.carry_most));
     let again: Vec<&PanelRef> = again.take(AGAIN).collect();
+    if !filling.is_directed() {
+        return undirected(filling, &sides);
+    }
     Front {
         agree: agree(filling, &sides),
         costs: if overall.money.is_empty() {
@@ -89,7 +94,48 @@ pub(super) fn front(filling: &Filling<'_>) -> Front {
         small: small(overall.cars, overall.panels),
         figures: figures(filling, &sides),
         again: again_table(filling, &again, &sides),
-        causes: overall.money.iter().filter_map(|money| causes(money, &sides)).collect(),
+        causes: overall.money.iter().filter_map(|money| causes(money, Some(&sides))).collect(),
+    }
+}
+
+/// Of several pairs without a reference: which of two is first means nothing, so nothing is told by its sign.
+fn undirected(filling: &Filling<'_>, sides: &Sides) -> Front {
+    let overall = &filling.comparison.overall;
+    let stakes = adjudication::first(filling);
+    let named: Vec<String> = stakes
+        .iter()
+        .take(AT_FIRST)
+        .map(|stake| format!("{}: {} ({} apart)", stake.car, stake.panel, stake.stake))
+        .collect();
+    let rows = stakes
+        .iter()
+        .take(AGAIN)
+        .map(|stake| {
+            vec![
+                text(stake.car.clone()),
+                text(stake.panel.clone()),
+                number(stake.dents.clone()),
+                number(stake.stake.clone()),
+                text(stake.look.clone()),
+            ]
+        })
+        .collect();
+    let says = "The panels on which the highest and the lowest amount lie furthest apart.";
+    let headings = ["Car", "Panel", "Dents, fewest to most#", "Apart#", "Look at"];
+    let costs = overall.money.iter().map(|money| {
+        let (code, panels) = (money.currency.code(), so_many(money.panels, "pair of counts", "pairs of counts"));
+        let apart = amount(money.gross);
+        format!("{} of {panels} of a panel differ in amount, by {apart} {code} when more and less are added up alike.", money.differing)
+    });
+    Front {
+        agree: agree(filling, sides),
+        costs: costs.collect(),
+        look: if named.is_empty() { NOTHING.to_owned() } else { format!("{}.", named.join("; ")) },
+        sums: Vec::new(),
+        small: small(overall.cars, overall.panels),
+        figures: figures(filling, sides),
+        again: Table::new("Look at these again", says, &headings, rows),
+        causes: overall.money.iter().filter_map(|money| causes(money, None)).collect(),
     }
 }
 
@@ -109,7 +155,7 @@ fn agree(filling: &Filling<'_>, sides: &Sides) -> String {
     let page = &filling.comparison.overall.page_one;
     let mut said = Vec::new();
     if let Ok(same) = page.same_decision.value {
-        said.push(format!("On {} of the panels both counts lead to the same repair.", figure::share(same)));
+        said.push(format!("On {} both counts lead to the same repair.", of_panels(same)));
     }
     if let Ok(spread) = page.spread.value {
         said.push(if spread > 0.0 {
@@ -125,6 +171,15 @@ fn agree(filling: &Filling<'_>, sides: &Sides) -> String {
         return "No panel was inspected by both, so nothing can be said.".to_owned();
     }
     said.join(" ")
+}
+
+/// `83 % of the panels`, `all panels`.
+fn of_panels(share: f64) -> String {
+    match figure::share(share).as_str() {
+        "100 %" => "all panels".to_owned(),
+        "0 %" => "no panel".to_owned(),
+        share => format!("{share} of the panels"),
+    }
 }
 
 /// `3 dents`, `1 dent`.
@@ -187,7 +242,7 @@ fn look(filling: &Filling<'_>, again: &[&PanelRef]) -> String {
         })
         .collect();
     match named.len() {
-        0 => "Nothing: no amount differs.".to_owned(),
+        0 => NOTHING.to_owned(),
         _ => format!("{}.", named.join("; ")),
     }
 }
@@ -227,10 +282,10 @@ fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
             format!("Half of the panel counts lie within {} of each other, the other half further apart", dents(spread))
         }),
         one("Same count band", &page.same_band, panels(&page.same_band), figure::share, |share| {
-            format!("On {} of the panels both counts fall into the same row of rates", figure::share(share))
+            format!("On {} both counts fall into the same row of rates", of_panels(share))
         }),
         one("Same decision", &page.same_decision, panels(&page.same_decision), figure::share, |share| {
-            format!("On {} of the panels both counts lead to the same repair", figure::share(share))
+            format!("On {} both counts lead to the same repair", of_panels(share))
         }),
     ];
     for (currency, statistic) in &page.money {
@@ -334,44 +389,40 @@ fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Opt
     Table::new("Look at these again", says.join(" "), &headings, rows)
 }
 
-fn causes(money: &MoneyByCause, sides: &Sides) -> Option<Table> {
+/// Money by cause; the net only where it has a direction.
+pub(super) fn causes(money: &MoneyByCause, sides: Option<&Sides>) -> Option<Table> {
+    if money.causes.is_empty() {
+        return None;
+    }
     let code = money.currency.code();
+    let row = |name: &str, panels: Option<Entry>, net: Money, gross: Money| {
+        let mut row = vec![text(name), panels];
+        if sides.is_some() {
+            row.push(number(figure::difference(net)));
+        }
+        row.push(number(amount(gross)));
+        row
+    };
     let mut rows: Vec<_> = money
         .causes
         .iter()
-        .map(|of| {
-            vec![
-                text(words::cause(of.cause)),
-                count(of.panels),
-                number(figure::difference(of.net)),
-                number(amount(of.gross)),
-            ]
-        })
+        .map(|of| row(words::cause(of.cause), count(of.panels), of.net, of.gross))
         .collect();
-    if rows.is_empty() {
-        return None;
-    }
-    rows.push(vec![
-        text("together"),
-        count(money.differing),
-        number(figure::difference(money.difference)),
-        number(amount(money.gross)),
-    ]);
+    rows.push(row("all panels", None, money.difference, money.gross));
     let ways: Vec<String> = money
         .turns
         .iter()
         .filter(|of| of.panels > 0)
         .map(|of| {
-            format!(
-                "{} on {} ({})",
-                words::turned(of.turned),
-                so_many(of.panels, "panel", "panels"),
-                figure::difference(of.net)
-            )
+            let panels = so_many(of.panels, "panel", "panels");
+            let net = if sides.is_some() { figure::difference(of.net) } else { amount(of.gross) };
+            format!("{} on {panels} ({net})", words::turned(of.turned))
         })
         .collect();
     let says = if ways.is_empty() { String::new() } else { format!("It came about by {}.", list(&ways)) };
-    let net = format!("{}, {code}#", sides.minus());
-    let gross = format!("Without signs, {code}#");
-    Table::new("What it costs, by cause", says, &["What differs", "Panels#", &net, &gross], rows)
+    let mut headings = vec!["What differs".to_owned(), "On panels#".to_owned()];
+    headings.extend(sides.map(|sides| format!("{}, {code}#", sides.minus())));
+    headings.push(format!("Without signs, {code}#"));
+    let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+    Table::new("What it costs, by cause", says, &headings, rows)
 }

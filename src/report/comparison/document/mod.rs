@@ -115,8 +115,11 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
         head: head(filling),
         front: front::front(filling),
         fair: words::FAIR,
-        direction: if several {
-            format!("{} Of each pair the first is the reference, else the one whose name comes first.", words::DIRECTION)
+        direction: if !filling.is_directed() {
+            "Without a reference a difference between several people has no direction: read the sizes, and each pair below."
+                .to_owned()
+        } else if several {
+            format!("{} The first is {} throughout.", words::DIRECTION, sides.first)
         } else {
             format!("Every difference is {}: a plus means that {} has more.", sides.minus(), sides.first)
         },

@@ -35,8 +35,20 @@ impl Filling<'_> {
         let two = (self.comparison.assessors.len() == 2).then_some((0, 1));
         match agreement.between.or(two) {
             Some((first, second)) => Sides { first: self.name(first), second: self.name(second) },
-            None => Sides { first: "first".to_owned(), second: "second".to_owned() },
+            None => {
+                let assessors = &self.comparison.assessors;
+                let reference = assessors.iter().position(|assessor| assessor.is_reference);
+                let first = reference.map_or_else(|| "the first".to_owned(), |reference| self.name(reference));
+                let second = if reference.is_some() { "the others" } else { "the second" };
+                Sides { first, second: second.to_owned() }
+            }
         }
+    }
+
+    /// Whether it means something which of two is the first: there is one pair, or a reference.
+    pub(super) fn is_directed(&self) -> bool {
+        let assessors = &self.comparison.assessors;
+        assessors.len() <= 2 || self.comparison.pairs.len() <= 1 || assessors.iter().any(|assessor| assessor.is_reference)
     }
 
     /// A car by its key and plate.

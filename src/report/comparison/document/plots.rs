@@ -46,7 +46,9 @@ pub(super) fn plots(filling: &Filling<'_>) -> Vec<Plot> {
         plots.push(against_mean(filling, &pairs, &sides));
         plots.push(equality(filling, &pairs, &sides));
     }
-    plots.extend(overall.money.iter().filter_map(|money| waterfall(money, &sides)));
+    if filling.is_directed() {
+        plots.extend(overall.money.iter().filter_map(|money| waterfall(money, &sides)));
+    }
     plots.extend(funnel(filling));
     plots
 }
@@ -212,7 +214,7 @@ fn waterfall(money: &MoneyByCause, sides: &Sides) -> Option<Plot> {
         steps: Some(Steps::new(&parts, ("difference".to_owned(), money.difference))),
         table: Table::new(
             "The same difference by the way it came about",
-            "The causes stand on page one.",
+            "",
             &["How", "Panels#", &format!("{}, {code}#", sides.minus()), &format!("Without signs, {code}#")],
             rows,
         ),

@@ -190,7 +190,7 @@ fn dots(points: &[Point], x: &Axis, y: &Axis) -> Vec<Dot> {
     heaps
         .into_iter()
         .map(|((_, _, full, _), (many, label, at_x, at_y))| {
-            let radius = (2.2 * f64::from(many).powf(0.25)).min(9.0);
+            let radius = (2.2 * f64::from(many).powf(0.25)).min(5.0);
             Dot { x: place(at_x), y: place(at_y), r: place(radius), full, label }
         })
         .collect()
