@@ -14,7 +14,6 @@ use crate::report::overview::Overview;
 use crate::report::run_record::VERSION;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
-use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Assess every claim, and write documents, listings and tables.
@@ -80,15 +79,7 @@ impl AssessArgs {
     }
 
     fn out(&self) -> PathBuf {
-        self.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}-assessed", self.input_name())))
-    }
-
-    /// The name of the first path, without the ending of a file.
-    fn input_name(&self) -> String {
-        let Some(path) = self.input.paths.first() else { return "claims".to_owned() };
-        let real = fs::canonicalize(path).unwrap_or_else(|_| path.clone());
-        let name = if real.is_dir() { real.file_name() } else { real.file_stem() };
-        name.map_or_else(|| "claims".to_owned(), |name| name.to_string_lossy().into_owned())
+        self.out.clone().unwrap_or_else(|| PathBuf::from(format!("{}-assessed", self.input.name())))
     }
 }
 

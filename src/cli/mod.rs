@@ -3,6 +3,8 @@
 
 mod assess;
 mod check;
+mod compare;
+mod comparison_screen;
 mod completions;
 mod explain;
 mod links;
@@ -42,6 +44,7 @@ const EXIT_CODES: &str = "Exit codes: 0 done, there may be warnings; 1 done, but
 enum Command {
     Assess(assess::AssessArgs),
     Check(check::CheckArgs),
+    Compare(compare::CompareArgs),
     Explain(explain::ExplainArgs),
     Schedule(schedule::ScheduleArgs),
     Problem(problem::ProblemArgs),
@@ -55,6 +58,7 @@ pub fn main() -> ExitCode {
     let ended = match Cli::parse().command {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
+        Command::Compare(args) => compare::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Schedule(args) => schedule(&args),
         Command::Problem(args) => problem::run(&args),

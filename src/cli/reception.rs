@@ -8,6 +8,7 @@ use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
 use crate::table::{Form, Sheet, recognise, unrecognised};
 use clap::Args;
+use std::fs;
 use std::path::PathBuf;
 
 /// What is read, and by which date.
@@ -27,6 +28,16 @@ pub struct InputArgs {
     /// The date for claims that carry neither a date of loss nor one of inspection, as YYYY-MM-DD.
     #[arg(long, value_name = "DATE", value_parser = date)]
     pub date: Option<Date>,
+}
+
+impl InputArgs {
+    /// The name of the first path, without the ending of a file.
+    pub fn name(&self) -> String {
+        let Some(path) = self.paths.first() else { return "claims".to_owned() };
+        let real = fs::canonicalize(path).unwrap_or_else(|_| path.clone());
+        let name = if real.is_dir() { real.file_name() } else { real.file_stem() };
+        name.map_or_else(|| "claims".to_owned(), |name| name.to_string_lossy().into_owned())
+    }
 }
 
 fn date(text: &str) -> Result<Date, String> {

@@ -182,7 +182,7 @@ impl Summary<'_> {
 }
 
 /// A label and its lines; nothing without a line.
-fn block(out: &mut String, label: &str, lines: &[String]) {
+pub fn block(out: &mut String, label: &str, lines: &[String]) {
     let bold = Style::new().bold();
     for (number, line) in lines.iter().enumerate() {
         let shown = if number == 0 { label } else { "" };
@@ -190,7 +190,8 @@ fn block(out: &mut String, label: &str, lines: &[String]) {
     }
 }
 
-fn so_many(count: u64, one: &str) -> String {
+/// `1 file`, `2 files`.
+pub fn so_many(count: u64, one: &str) -> String {
     if count == 1 { format!("1 {one}") } else { format!("{count} {one}s") }
 }
 
@@ -258,7 +259,11 @@ fn amounts(totals: &Totals) -> Vec<String> {
 
 /// A sum with its thousands apart.
 fn sum_text(sum: Result<Money, QuantityFault>) -> String {
-    let Ok(money) = sum else { return "too large".to_owned() };
+    sum.map_or_else(|_| "too large".to_owned(), money_text)
+}
+
+/// An amount with its thousands apart.
+pub fn money_text(money: Money) -> String {
     let plain = money.to_string();
     let (sign, digits) = plain.strip_prefix('-').map_or(("", plain.as_str()), |digits| ("-", digits));
     let (whole, fraction) = digits.split_at(digits.find('.').unwrap_or(digits.len()));

@@ -12,8 +12,13 @@ pub struct CsvTable<W: Write> {
 impl<W: Write> CsvTable<W> {
     /// Begins a table with its headings.
     pub fn new(into: W, columns: &[Column]) -> io::Result<Self> {
+        Self::headed(into, columns.iter().map(|column| column.name))
+    }
+
+    /// Begins a table with headings that follow from the data.
+    pub fn headed<'h>(into: W, headings: impl IntoIterator<Item = &'h str>) -> io::Result<Self> {
         let mut writer = csv::Writer::from_writer(into);
-        writer.write_record(columns.iter().map(|column| column.name)).map_err(as_io)?;
+        writer.write_record(headings).map_err(as_io)?;
         Ok(Self { writer })
     }
 

@@ -39,7 +39,7 @@ pub struct RunRecord {
 
 /// A schedule of the run.
 #[derive(Debug, Clone, Serialize)]
-struct ScheduleRecord {
+pub struct ScheduleRecord {
     name: String,
     edition: String,
     currency: &'static str,
@@ -94,7 +94,7 @@ impl RunRecord {
             version: VERSION,
             date: date.map(|date| date.to_string()),
             read: files.iter().map(read_file).collect(),
-            schedules: schedules.iter().map(schedule_record).collect(),
+            schedules: schedules.iter().map(ScheduleRecord::new).collect(),
             claims: ClaimCounts {
                 all: totals.claims,
                 not_priced: totals.not_priced,
@@ -131,19 +131,23 @@ impl RunRecord {
     }
 }
 
-fn read_file(file: &InputFile) -> Written {
-    Written { path: file.path.clone(), bytes: file.bytes, sha256: file.sha256.clone() }
+impl ScheduleRecord {
+    /// A schedule's.
+    pub fn new(schedule: &Schedule) -> Self {
+        let terms = &schedule.terms;
+        Self {
+            name: terms.name.value.clone(),
+            edition: terms.edition.value.clone(),
+            currency: terms.currency.value.code(),
+            digest: schedule.digest.clone(),
+            files: schedule.files.iter().map(|file| file.path.clone()).collect(),
+        }
+    }
 }
 
-fn schedule_record(schedule: &Schedule) -> ScheduleRecord {
-    let terms = &schedule.terms;
-    ScheduleRecord {
-        name: terms.name.value.clone(),
-        edition: terms.edition.value.clone(),
-        currency: terms.currency.value.code(),
-        digest: schedule.digest.clone(),
-        files: schedule.files.iter().map(|file| file.path.clone()).collect(),
-    }
+/// A file that was read, as records list it.
+pub fn read_file(file: &InputFile) -> Written {
+    Written { path: file.path.clone(), bytes: file.bytes, sha256: file.sha256.clone() }
 }
 
 fn money_totals(currency: Currency, money: &CurrencyTotals) -> MoneyTotals {

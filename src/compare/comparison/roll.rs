@@ -35,6 +35,11 @@ pub enum WhyAside {
 }
 
 impl WhyAside {
+    /// Whether something is wrong that can be mended.
+    pub const fn is_a_problem(&self) -> bool {
+        matches!(self, Self::Stopped | Self::NoSchedule(_) | Self::NotPriced(_))
+    }
+
     /// One sentence.
     pub fn words(&self) -> String {
         match self {
@@ -74,7 +79,7 @@ pub(super) struct Roll {
 impl Roll {
     /// Numbers the people of these cars and of the looks that were put aside; none when the reference is nobody of
     /// them.
-    pub fn of(cars: &[Car], aside: &[Aside], options: &Options) -> Option<Self> {
+    pub fn of(cars: &[Car], aside: &[Aside], options: &Options) -> Result<Self, NoComparison> {
         let wanted = options.reference.as_deref().map(folded);
         let mut known: BTreeMap<(bool, bool, String), Assessor> = BTreeMap::new();
         let compared = cars.iter().filter(|car| car.looks.len() > 1).flat_map(|car| &car.looks);
@@ -101,12 +106,15 @@ impl Roll {
         let is_found = wanted.is_none() || known.values().any(|person| person.is_reference);
         let numbers = known.keys().enumerate().map(|(number, (.., name))| (name.clone(), number)).collect();
         let mut people: Vec<Assessor> = known.into_values().collect();
+        if !is_found {
+            return Err(NoComparison::NoReference(people.into_iter().map(|person| person.name).collect()));
+        }
         if options.letters {
             for (number, person) in people.iter_mut().enumerate() {
                 person.name = letters(number);
             }
         }
-        is_found.then_some(Self { people, numbers })
+        Ok(Self { people, numbers })
     }
 
     /// How many of them have looks that are compared: the first so many.
@@ -132,12 +140,12 @@ fn letters(number: usize) -> String {
 }
 
 /// Why nothing at all is compared.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum NoComparison {
-    /// No car has two looks.
-    NoPairs,
-    /// The reference that was named looked at no car.
-    NoReference,
+    /// No car has two looks that can be compared; the looks, and why not.
+    NoPairs(Vec<SetAside>),
+    /// The reference that was named looked at no car; those who did.
+    NoReference(Vec<String>),
 }
 
 #[cfg(test)]

@@ -59,7 +59,7 @@ fn compared(
     options: &Options,
 ) -> Result<Comparison, NoComparison> {
     let (found, alone) = pairing::cars(intakes);
-    let roll = Roll::of(&found, &alone, options).ok_or(NoComparison::NoReference)?;
+    let roll = Roll::of(&found, &alone, options)?;
     let floor = Floor {
         intakes,
         schedules,
@@ -77,7 +77,7 @@ fn compared(
         cars.extend(worked.car.take());
     }
     if cars.is_empty() {
-        return Err(NoComparison::NoPairs);
+        return Err(NoComparison::NoPairs(aside));
     }
     let mut groups: BTreeMap<(usize, usize), Vec<(usize, usize)>> = BTreeMap::new();
     for (number, car) in cars.iter().enumerate() {

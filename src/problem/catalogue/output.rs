@@ -14,6 +14,16 @@ codes! {
          nothing can be priced and nothing is written.\n\nTo mend it, put the schedule's workbook or folder among the \
          paths or name it with `--schedule`, and mend its errors: `schedule check PATH` prints all of \
          them.\n\nExample: `assess storm --schedule rates.xlsx`.";
+    NO_TWO_LOOKS = "no-car-counted-twice", Error, "no car was counted by two people",
+        "A comparison needs cars that at least two people counted. Counts are of one car when they carry the same claim \
+         number, the same VIN, or else the same registration; people are told apart by the column `assessor`, and where it \
+         is missing by the role of the count.\n\nWhat follows: nothing is compared and nothing is written.\n\nTo mend it, give \
+         both people's sheets together, and write who counted in a column `assessor`.\n\nExample: `compare own.xlsx \
+         second.xlsx --schedule rates.xlsx`.";
+    NO_SUCH_REFERENCE = "no-such-reference", Error, "the reference is nobody who counted",
+        "The assessor that the others should be compared with does not stand on any sheet.\n\nWhat follows: nothing is \
+         compared and nothing is written.\n\nTo mend it, give the name as the sheets write it; case and punctuation do not \
+         matter.\n\nExample: `compare storm --reference \"Tamsin Orrowby\"`.";
     NO_SUCH_CLAIM = "no-such-claim", Error, "no claim has that key",
         "The claim that was asked for is not in the files.\n\nWhat follows: nothing is shown.\n\nTo mend it, give the key \
          as the sheets write it: the claim number, else the job number, registration, VIN, or the file and sheet. Case \
@@ -65,6 +75,21 @@ pub fn no_claims() -> Problem {
 pub fn no_schedule() -> Problem {
     Problem::new(&NO_SCHEDULE, "no schedule was found that stands, so nothing can be priced")
         .help("put a schedule among the paths or name it with --schedule; schedule check prints what is wrong with it")
+}
+
+/// No car with two looks, and why looks were put aside: the most frequent reason, if any.
+pub fn no_two_looks(aside: Option<&str>) -> Problem {
+    let problem =
+        Problem::new(&NO_TWO_LOOKS, "no car was counted by two people, so there is nothing to compare");
+    match aside {
+        Some(reason) => problem.help(format!("of the looks that were put aside most say: {reason}")),
+        None => problem.help("give both people's sheets together, with their names in a column assessor"),
+    }
+}
+
+/// Nobody of that name counted; the nearest names, if any.
+pub fn no_such_reference(name: &str, nearest: &[&str]) -> Problem {
+    suggest(Problem::new(&NO_SUCH_REFERENCE, format!("nobody called {name} counted a car")), nearest)
 }
 
 /// No claim of that key; the nearest keys, if any.

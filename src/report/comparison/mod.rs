@@ -2,7 +2,13 @@
 //!
 //! Every function takes the finished comparison and draws; nothing is compared here.
 
+pub mod adjudication;
 pub mod document;
+pub mod figure;
+pub mod json;
+pub mod output;
+pub mod statistics;
+pub mod tables;
 
 use super::tables::Run;
 use crate::claim::Intake;

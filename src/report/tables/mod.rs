@@ -48,6 +48,8 @@ pub enum Kind {
     Text,
     /// A whole number.
     Count,
+    /// A number with its sign.
+    Number,
     /// An amount in the row's currency, with that currency's decimals.
     Money,
     /// Hours and decimals of an hour.
@@ -64,6 +66,7 @@ impl Kind {
         match self {
             Self::Text => "text",
             Self::Count => "whole number",
+            Self::Number => "number",
             Self::Money => "amount in `currency`",
             Self::Hours => "hours",
             Self::Percent => "percent",
@@ -100,7 +103,7 @@ pub enum Field {
     Count(u64),
     /// An amount.
     Money(Money),
-    /// An amount as a claim sheet states it.
+    /// An amount as a claim sheet states it, or another number that is none of the crate's quantities.
     Number(Decimal),
     /// A time.
     Hours(Hours),

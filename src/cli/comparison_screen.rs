@@ -1,0 +1,215 @@
+//! What a comparison prints: who and what was compared, the five figures, where the money differs, what to look at again.
+
+use super::reception::Received;
+use super::screen::{block, money_text, so_many};
+use crate::compare::comparison::{MoneyByCause, PairAgreement};
+use crate::compare::money::Cause;
+use crate::compare::statistics::Statistic;
+use crate::problem::visible;
+use crate::quantity::Money;
+use crate::report::comparison::figure::{Figure, Shown};
+use crate::report::comparison::tables::{slip, turned};
+use crate::report::comparison::{Compared, adjudication};
+use crate::report::run_record::RECORD;
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// Lines of each kind that are shown: all of them are in the output.
+const KEEP: usize = 5;
+
+/// A comparison, ready to be shown.
+pub struct ComparisonScreen<'a> {
+    /// What came out.
+    pub compared: &'a Compared<'a>,
+    /// What was read.
+    pub received: &'a Received,
+    /// Where the output is.
+    pub out: &'a Path,
+}
+
+impl ComparisonScreen<'_> {
+    /// The screen.
+    pub fn text(&self) -> String {
+        let mut out = String::new();
+        let overall = &self.compared.comparison.overall;
+        block(&mut out, "Compared", &[self.what()]);
+        block(&mut out, "People", &self.people());
+        block(&mut out, "Agreement", &agreement(overall));
+        block(&mut out, "Money", &overall.money.iter().flat_map(money).collect::<Vec<_>>());
+        block(&mut out, "Look again", &self.look_again());
+        block(&mut out, "May be slips", &self.slips());
+        block(&mut out, "Stands out", &self.people_who_stand_out());
+        block(&mut out, "Put aside", &self.aside());
+        block(&mut out, "Written", &self.written());
+        out
+    }
+
+    fn what(&self) -> String {
+        let overall = &self.compared.comparison.overall;
+        let cars = so_many(self.compared.comparison.cars.len() as u64, "car");
+        let mut line = format!("{cars} of {}, ", self.received.intakes.len());
+        line.push_str(&format!("{} that both inspected", so_many(overall.panels as u64, "panel")));
+        if overall.unpaired > 0 {
+            line.push_str(&format!(", {} that not both did", so_many(overall.unpaired as u64, "panel")));
+        }
+        line
+    }
+
+    fn people(&self) -> Vec<String> {
+        let comparison = self.compared.comparison;
+        let pairs = comparison.pairs.iter().filter_map(|pair| {
+            let (first, second) = pair.between?;
+            let is_reference = comparison.assessors[first].is_reference;
+            let reference = if is_reference { " (reference)" } else { "" };
+            let (first, second) = (self.compared.name(first), self.compared.name(second));
+            Some(visible(&format!("{first}{reference} minus {second}: {}", so_many(pair.cars as u64, "car"))))
+        });
+        kept(pairs.collect(), "pair")
+    }
+
+    fn look_again(&self) -> Vec<String> {
+        let comparison = self.compared.comparison;
+        let mut lines = Vec::new();
+        for panel in comparison.overall.money.iter().flat_map(|money| &money.largest).take(KEEP) {
+            let car = &comparison.cars[panel.car];
+            let schedule = &self.compared.run.schedules[car.schedule];
+            let disputed = car.disputed.iter().find(|disputed| disputed.panel == panel.panel);
+            let what = disputed.map_or_else(String::new, |disputed| {
+                format!("; {}", adjudication::again(disputed.recount, schedule))
+            });
+            let amount = with_sign(panel.difference);
+            lines.push(visible(&format!(
+                "{}, {}: {amount} {}{what}",
+                car.key,
+                panel.panel,
+                car.currency.code()
+            )));
+        }
+        lines
+    }
+
+    fn slips(&self) -> Vec<String> {
+        let cars = self.compared.comparison.cars.iter();
+        let found = cars.flat_map(|car| car.pairs.iter().map(move |pair| (car, pair)));
+        let lines = found.flat_map(|(car, pair)| {
+            pair.slips.iter().map(move |found| visible(&format!("{}: {}", car.key, slip(found))))
+        });
+        kept(lines.collect(), "suggestion")
+    }
+
+    fn people_who_stand_out(&self) -> Vec<String> {
+        let comparison = self.compared.comparison;
+        let mut lines = Vec::new();
+        for person in &comparison.everyone.people {
+            let name = self.compared.name(person.assessor);
+            if person.paired.stands_out() {
+                lines.push(visible(&format!("{name} {}", person.says)));
+            }
+            if let Some(digits) = person.digits {
+                lines.push(visible(&format!(
+                    "{name}: {} of {} counts are multiples of {}, which looks like rounding",
+                    digits.round, digits.of, digits.to
+                )));
+            }
+        }
+        if lines.is_empty()
+            && let Some(person) = comparison.everyone.people.first()
+        {
+            lines.push(person.says.clone());
+        }
+        lines
+    }
+
+    fn aside(&self) -> Vec<String> {
+        let mut reasons: BTreeMap<String, usize> = BTreeMap::new();
+        for look in &self.compared.comparison.aside {
+            *reasons.entry(look.why.words()).or_default() += 1;
+        }
+        let mut reasons: Vec<(String, usize)> = reasons.into_iter().collect();
+        reasons.sort_by(|a, b| b.1.cmp(&a.1).then_with(|| a.0.cmp(&b.0)));
+        let line = |(reason, looks): (String, usize)| {
+            visible(&format!("{}: {reason}", so_many(looks as u64, "count")))
+        };
+        kept(reasons.into_iter().map(line).collect(), "reason")
+    }
+
+    fn written(&self) -> Vec<String> {
+        let disputed: usize = self.compared.comparison.cars.iter().map(|car| car.disputed.len()).sum();
+        let mut lines = vec![visible(&self.out.display().to_string())];
+        if disputed > 0 {
+            let panels = so_many(disputed as u64, "panel");
+            lines
+                .push(format!("{panels} to agree on: to_agree.csv, which assess reads when it is filled in"));
+        }
+        lines.push(format!(
+            "all numbers with their definitions: statistics.csv, comparison.json; files: {RECORD}"
+        ));
+        lines
+    }
+}
+
+/// The first lines, and how many more there are.
+fn kept(mut lines: Vec<String>, what: &str) -> Vec<String> {
+    let more = lines.len().saturating_sub(KEEP);
+    if more > 0 {
+        lines.truncate(KEEP);
+        lines.push(format!("and {} more", so_many(more as u64, what)));
+    }
+    lines
+}
+
+/// The five figures.
+fn agreement(overall: &PairAgreement) -> Vec<String> {
+    let page = &overall.page_one;
+    let line = |label: &str, statistic: &Statistic, shown, unit: &str| {
+        format!("{label:16}{}", Figure::new(statistic, shown).sentence(unit))
+    };
+    let mut lines = vec![
+        line("bias", &page.bias, Shown::Difference(2), "dents a panel"),
+        line("typical spread", &page.spread, Shown::Dents(1), "dents a panel"),
+        line("same band", &page.same_band, Shown::Share, "of panels"),
+        line("same decision", &page.same_decision, Shown::Share, "of panels"),
+    ];
+    for (currency, statistic) in &page.money {
+        lines.push(line("money", statistic, Shown::Money(*currency), &format!("{} a car", currency.code())));
+    }
+    lines
+}
+
+fn money(money: &MoneyByCause) -> Vec<String> {
+    let currency = money.currency.code();
+    let mut lines = vec![format!(
+        "{} {currency} in all ({} against {}); {} of {} priced panels differ, by {} without signs",
+        with_sign(money.difference),
+        money_text(money.first),
+        money_text(money.second),
+        money.differing,
+        money.panels,
+        money_text(money.gross),
+    )];
+    let causes: Vec<String> = money
+        .causes
+        .iter()
+        .map(|of| format!("{} {}", of.cause.map_or("causes together", Cause::name), with_sign(of.net)))
+        .collect();
+    if !causes.is_empty() {
+        lines.push(format!("by cause: {}", causes.join(", ")));
+    }
+    let turns: Vec<String> = money
+        .turns
+        .iter()
+        .map(|of| {
+            format!("{} {} on {}", turned(of.turned), with_sign(of.net), so_many(of.panels as u64, "panel"))
+        })
+        .collect();
+    if !turns.is_empty() {
+        lines.push(format!("came about by: {}", turns.join(", ")));
+        lines.push(format!("{} carry four fifths of it", so_many(money.carry_most as u64, "panel")));
+    }
+    lines
+}
+
+fn with_sign(money: Money) -> String {
+    let text = money_text(money);
+    if money.minor() > 0 { format!("+{text}") } else { text }
+}

@@ -1,0 +1,147 @@
+//! The table in which people agree: only disputed panels, a row for each, its size columns empty. Filled in, it is an
+//! ordinary table of counts whose rows have the role `agreed`, and is read as one.
+//!
+//! A row that is left empty replaces nothing. A filled one replaces the whole panel: what both looks noted of it alike is
+//! filled in; marks that were measured one by one are counted in, or written in a table of marks with the same role.
+
+use super::Compared;
+use crate::claim::{KeyKind, PanelCount, PanelId};
+use crate::compare::agree::Proposal;
+use crate::compare::comparison::{CarComparison, Disputed, Recount};
+use crate::report::tables::Field;
+use crate::schedule::{Schedule, SizeBand};
+
+/// The table of one schedule and one kind of key: its headings and rows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AdjudicationTable {
+    /// The schedule, by its number in the run.
+    pub schedule: usize,
+    /// Headings: what is read back first, the size columns among it, then what helps to agree.
+    pub headings: Vec<String>,
+    /// Rows.
+    pub rows: Vec<Vec<Field>>,
+}
+
+/// What is read back, before the sizes.
+const READ: [&str; 8] = ["role", "panel", "side", "material", "access", "paint", "depth", "position"];
+/// What helps to agree, behind the sizes; none of it is read.
+const BESIDE: [&str; 4] =
+    ["counts as they are", "amounts as they are", "look again at", "proposed by the median"];
+
+/// Tables of every schedule that rates a car with a disputed panel, in their order.
+pub fn tables(compared: &Compared<'_>) -> Vec<AdjudicationTable> {
+    let mut tables = Vec::new();
+    for (number, schedule) in compared.run.schedules.iter().enumerate() {
+        for kind in [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin] {
+            let of_table = |car: &&CarComparison| {
+                car.schedule == number && compared.intakes[car.claim].claim.key.kind == kind
+            };
+            let cars = compared.comparison.cars.iter().filter(of_table);
+            let rows: Vec<Vec<Field>> = cars.flat_map(|car| rows(compared, car, schedule)).collect();
+            if !rows.is_empty() {
+                let key = heading(kind).to_owned();
+                let read = READ.into_iter().map(str::to_owned);
+                let sizes = schedule.sizes.iter().map(size_heading);
+                let beside = BESIDE.into_iter().map(str::to_owned);
+                let headings = [key].into_iter().chain(read).chain(sizes).chain(beside).collect();
+                tables.push(AdjudicationTable { schedule: number, headings, rows });
+            }
+        }
+    }
+    tables
+}
+
+/// The heading of a column of keys.
+const fn heading(kind: KeyKind) -> &'static str {
+    match kind {
+        KeyKind::ClaimNumber | KeyKind::Sheet => "claim",
+        KeyKind::JobNumber => "job",
+        KeyKind::Registration => "registration",
+        KeyKind::Vin => "vin",
+    }
+}
+
+/// A size band as a range, which every reader of the table understands: `14-23 mm`.
+fn size_heading(band: &SizeBand) -> String {
+    format!("{}-{} mm", band.low.millimetres().normalize(), band.high.millimetres().normalize())
+}
+
+fn rows(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule) -> Vec<Vec<Field>> {
+    car.disputed.iter().map(|disputed| row(compared, car, schedule, disputed)).collect()
+}
+
+fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disputed: &Disputed) -> Vec<Field> {
+    let PanelId { kind, side } = disputed.panel;
+    let noted = |of: &dyn Fn(&PanelCount) -> Option<&'static str>| alike(compared, car, disputed.panel, of);
+    let mut row = vec![
+        Field::text(car.key.clone()),
+        Field::text("agreed"),
+        Field::text(kind.name()),
+        side.map_or(Field::Blank, |side| Field::text(side.name())),
+        noted(&|panel| panel.material.map(|cell| cell.value.name())),
+        noted(&|panel| panel.access.map(|cell| cell.value.name())),
+        noted(&|panel| panel.paint.map(|cell| cell.value.name())),
+        noted(&|panel| panel.depth.map(|cell| cell.value.name())),
+        noted(&|panel| panel.position.map(|cell| cell.value.name())),
+    ];
+    row.extend(vec![Field::Blank; schedule.sizes.len()]);
+    let looks = |of: &dyn Fn(usize) -> String| {
+        let each = disputed.looks.iter().enumerate();
+        let each = each.map(|(number, look)| format!("{}: {}", compared.name(look.assessor), of(number)));
+        each.collect::<Vec<_>>().join("; ")
+    };
+    row.push(Field::text(looks(&|number| {
+        let counts = disputed.looks[number].counts.as_deref();
+        counts.map_or_else(|| "not inspected".to_owned(), |counts| joined(counts.iter().map(u32::to_string)))
+    })));
+    row.push(Field::text(looks(&|number| {
+        let look = &disputed.looks[number];
+        let amount = look
+            .amount
+            .map_or_else(|| "no amount".to_owned(), |amount| format!("{amount} {}", car.currency.code()));
+        look.method.map_or_else(|| "not inspected".to_owned(), |method| format!("{amount}, {method}"))
+    })));
+    row.push(Field::text(again(disputed.recount, schedule)));
+    row.push(Field::text(joined(disputed.proposed.iter().map(|proposal| match proposal {
+        Proposal::Dents(dents) => dents.to_string(),
+        Proposal::CountAgain(_) => "count again".to_owned(),
+    }))));
+    row
+}
+
+fn joined(parts: impl Iterator<Item = String>) -> String {
+    parts.collect::<Vec<_>>().join(" / ")
+}
+
+/// What every look that lists the panel noted alike.
+fn alike(
+    compared: &Compared<'_>,
+    car: &CarComparison,
+    panel: PanelId,
+    of: &dyn Fn(&PanelCount) -> Option<&'static str>,
+) -> Field {
+    let inspections = car
+        .looks
+        .iter()
+        .map(|look| &compared.intakes[look.look.claim].claim.inspections[look.look.inspection]);
+    let mut noted = inspections
+        .flat_map(|inspection| &inspection.panels)
+        .filter(|there| there.panel == panel && there.is_inspected())
+        .map(of);
+    let first = noted.next().flatten();
+    first.filter(|first| noted.all(|other| other == Some(*first))).map_or(Field::Blank, Field::text)
+}
+
+/// What is cheapest to look at again, in words.
+pub fn again(recount: Recount, schedule: &Schedule) -> String {
+    match recount {
+        Recount::Band { size, apart, only } => {
+            let name = schedule.sizes.get(size).map_or("", |band| band.name.as_str());
+            let where_else =
+                if only { "the counts differ there alone" } else { "the counts differ most there" };
+            format!("dents of {name}: {where_else}, by {apart}")
+        }
+        Recount::Notes => "what was noted of the panel, and marks: the counts are equal".to_owned(),
+        Recount::Inspect => "the whole panel: not everybody inspected it".to_owned(),
+    }
+}

@@ -1,0 +1,94 @@
+//! Statistics as people read them: rounded, with their unit and interval, or the reason why there is none.
+
+use crate::compare::statistics::Statistic;
+use crate::quantity::{Currency, Decimal};
+
+/// What a number is of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shown {
+    /// Dents of a difference, with a sign and so many decimals.
+    Difference(u32),
+    /// Dents of a size.
+    Dents(u32),
+    /// A share, in percent.
+    Share,
+    /// Minor units of a currency, with a sign.
+    Money(Currency),
+    /// A coefficient.
+    Coefficient,
+}
+
+/// A statistic in words.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Figure {
+    /// The number, or why there is none.
+    pub value: Result<String, String>,
+    /// Its limits, or why there are none.
+    pub interval: Result<(String, String), String>,
+    /// Units that were used.
+    pub used: usize,
+}
+
+impl Figure {
+    /// A statistic's.
+    pub fn new(statistic: &Statistic, shown: Shown) -> Self {
+        Self {
+            value: statistic.value.map(|value| text(value, shown)).map_err(|reason| reason.to_string()),
+            interval: statistic
+                .interval
+                .map(|interval| (text(interval.low, shown), text(interval.high, shown)))
+                .map_err(|reason| reason.to_string()),
+            used: statistic.used,
+        }
+    }
+
+    /// `+1.30 dents a panel (95 %: +0.20 to +2.40; n = 71)`.
+    pub fn sentence(&self, unit: &str) -> String {
+        let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
+        match (&self.value, &self.interval) {
+            (Err(reason), _) => format!("none: {reason}"),
+            (Ok(value), Ok((low, high))) => {
+                format!("{value}{unit} (95 %: {low} to {high}; n = {})", self.used)
+            }
+            (Ok(value), Err(reason)) => {
+                format!("{value}{unit} (no interval: {reason}; n = {})", self.used)
+            }
+        }
+    }
+}
+
+fn text(value: f64, shown: Shown) -> String {
+    let (factor, places, has_sign, unit) = match shown {
+        Shown::Difference(places) => (Decimal::ONE, places, true, ""),
+        Shown::Dents(places) => (Decimal::ONE, places, false, ""),
+        Shown::Share => (Decimal::ONE_HUNDRED, 0, false, " %"),
+        Shown::Money(currency) => (Decimal::new(1, currency.decimals()), currency.decimals(), true, ""),
+        Shown::Coefficient => (Decimal::ONE, 3, false, ""),
+    };
+    let Some(exact) = Decimal::try_from(value).ok().and_then(|value| value.checked_mul(factor)) else {
+        return "too large".to_owned();
+    };
+    let mut rounded = exact.round_dp(places);
+    // Nearly nothing has no sign.
+    if rounded.is_zero() {
+        rounded.set_sign_positive(true);
+    }
+    let sign = if has_sign && rounded > Decimal::ZERO { "+" } else { "" };
+    let places = usize::try_from(places).unwrap_or(0);
+    format!("{sign}{rounded:.places$}{unit}")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_rounded_with_sign_and_unit() {
+        let euro = Currency::from_code("EUR").unwrap();
+        assert_eq!(text(1.236, Shown::Difference(2)), "+1.24");
+        assert_eq!(text(-0.001, Shown::Difference(2)), "0.00");
+        assert_eq!(text(0.846, Shown::Share), "85 %");
+        assert_eq!(text(-2050.4, Shown::Money(euro)), "-20.50");
+        assert_eq!(text(f64::MAX, Shown::Dents(1)), "too large");
+    }
+}

@@ -1,0 +1,361 @@
+//! The rows of a comparison's tables.
+
+use super::Compared;
+use super::statistics::{Told, all};
+use crate::compare::comparison::{CarComparison, CarPair, Paired, Side, Unpaired};
+use crate::compare::habit::{Slip, Suggestion};
+use crate::compare::money::{NotSplit, Share, Turned};
+use crate::compare::pairing::JoinedBy;
+use crate::compare::statistics::Statistic;
+use crate::quantity::{Decimal, Money};
+use crate::report::tables::{Column, Field, Kind};
+
+const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
+    Column { name, kind, about }
+}
+
+/// One row per pair of looks at a car.
+pub const PAIRS: &[Column] = &[
+    column("claim", Kind::Text, "the key of the car's claim"),
+    column("joined by", Kind::Text, "by what its looks were found to speak of one car"),
+    column("first", Kind::Text, "first assessor"),
+    column("second", Kind::Text, "second assessor"),
+    column("panels", Kind::Count, "panels that both inspected"),
+    column("not paired", Kind::Count, "panels that only one of them inspected, or neither"),
+    column("dents first", Kind::Count, "on the panels that both inspected"),
+    column("dents second", Kind::Count, "likewise"),
+    column("dents difference", Kind::Number, "first minus second"),
+    column("currency", Kind::Text, "ISO 4217 code"),
+    column("amount first", Kind::Money, "of the panels that both inspected and both price"),
+    column("amount second", Kind::Money, "likewise"),
+    column("amount difference", Kind::Money, "first minus second"),
+    column("gross difference", Kind::Money, "of the whole car: first minus second, with tax"),
+    column("insurer pays difference", Kind::Money, "of the whole car: first minus second"),
+    column(
+        "without open parts",
+        Kind::Text,
+        "yes where a look leaves panels or items open: the last two are without them",
+    ),
+    column("looks like a slip", Kind::Text, "a pattern that undoing would mostly remove; a suggestion"),
+];
+
+/// One row per panel of a pair of looks.
+pub const PANELS: &[Column] = &[
+    column("claim", Kind::Text, "the key of the car's claim"),
+    column("panel", Kind::Text, "which panel"),
+    column("first", Kind::Text, "first assessor"),
+    column("second", Kind::Text, "second assessor"),
+    column("dents first", Kind::Count, "blank where not inspected"),
+    column("dents second", Kind::Count, "blank where not inspected"),
+    column("dents difference", Kind::Number, "first minus second, where both inspected"),
+    column("counts first", Kind::Text, "by size band of the schedule, small to large"),
+    column("counts second", Kind::Text, "likewise"),
+    column("estimated", Kind::Text, "whose count is an estimate: its best value is compared"),
+    column("method first", Kind::Text, "what is to be done"),
+    column("method second", Kind::Text, "what is to be done"),
+    column("currency", Kind::Text, "ISO 4217 code"),
+    column("amount first", Kind::Money, "blank where open or not inspected"),
+    column("amount second", Kind::Money, "blank where open or not inspected"),
+    column("amount difference", Kind::Money, "first minus second, where both are priced"),
+    column("came about by", Kind::Text, "method changed, band edge crossed, same cells"),
+    column("not compared because", Kind::Text, "why it enters no statistic, or is not split"),
+];
+
+/// One row per panel and cause, and per car and part between panels and total.
+pub const MONEY: &[Column] = &[
+    column("claim", Kind::Text, "the key of the car's claim"),
+    column("panel", Kind::Text, "blank for parts of the whole vehicle"),
+    column("first", Kind::Text, "first assessor"),
+    column("second", Kind::Text, "second assessor"),
+    column("cause", Kind::Text, "the input that differs, or the part of the total"),
+    column("currency", Kind::Text, "ISO 4217 code"),
+    column(
+        "amount",
+        Kind::Money,
+        "its share, first minus second; a panel's rows sum to the panel's difference",
+    ),
+];
+
+/// One row per statistic.
+pub const STATISTICS: &[Column] = &[
+    column("first", Kind::Text, "first assessor; blank for all pairs together"),
+    column("second", Kind::Text, "second assessor"),
+    column("over", Kind::Text, "all panels, a kind of panel, a size band, count bands, decisions"),
+    column("name", Kind::Text, "name of the number"),
+    column("kind", Kind::Text, "scale, weights, metric and the like"),
+    column("value", Kind::Number, "the number; blank where there is none"),
+    column("low", Kind::Number, "lower limit of its interval"),
+    column("high", Kind::Number, "upper limit of its interval"),
+    column("level", Kind::Number, "how often such intervals hold the true value in the long run"),
+    column("interval by", Kind::Text, "method of the interval, or why there is none"),
+    column("p", Kind::Number, "chance of the test, two-sided"),
+    column("test", Kind::Text, "what is tested and how"),
+    column("unit", Kind::Text, "what is counted as one"),
+    column("used", Kind::Count, "units that were used"),
+    column("dropped", Kind::Text, "units that were not, with the reason"),
+    column("no value because", Kind::Text, "why there is no number"),
+    column("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
+    column("source", Kind::Text, "where the definition was published"),
+];
+
+/// A number of the statistics, to seven significant digits.
+fn number(value: Option<f64>) -> Field {
+    let decimal = value.and_then(|value| Decimal::try_from(value).ok());
+    decimal.and_then(|value| value.round_sf(7)).map_or(Field::Blank, |value| Field::Number(value.normalize()))
+}
+
+fn whole(value: i64) -> Field {
+    Field::Number(Decimal::from(value))
+}
+
+/// Rows of [`PAIRS`].
+pub fn pairs(compared: &Compared<'_>) -> Vec<Vec<Field>> {
+    over_pairs(compared, |car, pair| {
+        let first: u64 = pair.panels.iter().map(|panel| u64::from(panel.first.dents)).sum();
+        let second: u64 = pair.panels.iter().map(|panel| u64::from(panel.second.dents)).sum();
+        let priced = || pair.panels.iter().filter_map(|panel| panel.money.a.zip(panel.money.b));
+        let sum = |amounts: Vec<Money>| Money::sum(car.currency, amounts).ok();
+        let (a, b) = (sum(priced().map(|(a, _)| a).collect()), sum(priced().map(|(_, b)| b).collect()));
+        let vehicle = pair.vehicle.as_ref();
+        let slips: Vec<String> = pair.slips.iter().map(slip).collect();
+        vec![vec![
+            Field::text(car.key.clone()),
+            Field::text(joined(car.joined)),
+            Field::text(compared.name(pair.first)),
+            Field::text(compared.name(pair.second)),
+            Field::count(pair.panels.len()),
+            Field::count(pair.unpaired.len()),
+            Field::Count(first),
+            Field::Count(second),
+            whole(pair.panels.iter().map(Paired::dents).sum()),
+            Field::text(car.currency.code()),
+            Field::money(a),
+            Field::money(b),
+            Field::money(a.zip(b).and_then(|(a, b)| a.minus(b).ok())),
+            Field::money(vehicle.map(|vehicle| vehicle.gross)),
+            Field::money(vehicle.map(|vehicle| vehicle.insurer)),
+            Field::yes(vehicle.is_some_and(|vehicle| vehicle.is_partial)),
+            Field::text(slips.join("; ")),
+        ]]
+    })
+}
+
+fn over_pairs(
+    compared: &Compared<'_>,
+    rows: impl Fn(&CarComparison, &CarPair) -> Vec<Vec<Field>>,
+) -> Vec<Vec<Field>> {
+    let cars = compared.comparison.cars.iter();
+    cars.flat_map(|car| car.pairs.iter().map(move |pair| (car, pair)))
+        .flat_map(|(car, pair)| rows(car, pair))
+        .collect()
+}
+
+/// Rows of [`PANELS`].
+pub fn panels(compared: &Compared<'_>) -> Vec<Vec<Field>> {
+    over_pairs(compared, |car, pair| {
+        let head = |panel: String| {
+            vec![
+                Field::text(car.key.clone()),
+                Field::text(panel),
+                Field::text(compared.name(pair.first)),
+                Field::text(compared.name(pair.second)),
+            ]
+        };
+        let paired = pair.panels.iter().map(|panel| {
+            let mut row = head(panel.panel.to_string());
+            row.extend(paired_fields(car, panel));
+            row
+        });
+        let unpaired = pair.unpaired.iter().map(|panel| {
+            let mut row = head(panel.panel.to_string());
+            row.extend(unpaired_fields(car, panel));
+            row
+        });
+        paired.chain(unpaired).collect()
+    })
+}
+
+fn paired_fields(car: &CarComparison, panel: &Paired) -> Vec<Field> {
+    let (first, second, money) = (&panel.first, &panel.second, &panel.money);
+    let estimated = match (first.is_estimate, second.is_estimate) {
+        (true, true) => "both",
+        (true, false) => "first",
+        (false, true) => "second",
+        (false, false) => "",
+    };
+    vec![
+        Field::Count(first.dents.into()),
+        Field::Count(second.dents.into()),
+        whole(panel.dents()),
+        Field::text(counts(first)),
+        Field::text(counts(second)),
+        Field::text(estimated),
+        Field::text(first.method.name()),
+        Field::text(second.method.name()),
+        Field::text(car.currency.code()),
+        Field::money(money.a),
+        Field::money(money.b),
+        Field::money(money.a.zip(money.b).and_then(|(a, b)| a.minus(b).ok())),
+        money.turned.filter(|_| money.a != money.b).map_or(Field::Blank, |turn| Field::text(turned(turn))),
+        money.split.as_ref().err().map_or(Field::Blank, |why| Field::text(not_split(*why))),
+    ]
+}
+
+fn unpaired_fields(car: &CarComparison, panel: &Unpaired) -> Vec<Field> {
+    use crate::compare::comparison::WhyUnpaired::{FirstNotInspected, OnSecondOnly};
+    let dents = panel.dents.map_or(Field::Blank, |dents| Field::Count(dents.into()));
+    let amount = Field::money(panel.amount);
+    let is_second = matches!(panel.why, FirstNotInspected | OnSecondOnly);
+    let on = |field: &Field, here: bool| if here { field.clone() } else { Field::Blank };
+    let mut fields = vec![on(&dents, !is_second), on(&dents, is_second)];
+    fields.extend(vec![Field::Blank; 6]);
+    fields.push(Field::text(car.currency.code()));
+    fields.extend([on(&amount, !is_second), on(&amount, is_second), Field::Blank, Field::Blank]);
+    fields.push(Field::text(panel.why.words()));
+    fields
+}
+
+/// `38 / 12 / 0`: dents by size band.
+pub fn counts(side: &Side) -> String {
+    side.counts.iter().map(u32::to_string).collect::<Vec<_>>().join(" / ")
+}
+
+/// Rows of [`MONEY`].
+pub fn money(compared: &Compared<'_>) -> Vec<Vec<Field>> {
+    over_pairs(compared, |car, pair| {
+        let row = |panel: String, cause: &str, amount: Money| {
+            vec![
+                Field::text(car.key.clone()),
+                Field::text(panel),
+                Field::text(compared.name(pair.first)),
+                Field::text(compared.name(pair.second)),
+                Field::text(cause),
+                Field::text(car.currency.code()),
+                Field::Money(amount),
+            ]
+        };
+        let mut rows = Vec::new();
+        for panel in &pair.panels {
+            let name = panel.panel.to_string();
+            match &panel.money.split {
+                Ok(split) => {
+                    rows.extend(
+                        split.causes.iter().map(|(cause, part)| row(name.clone(), cause.name(), *part)),
+                    );
+                }
+                Err(why) => {
+                    let whole = panel.money.a.zip(panel.money.b).and_then(|(a, b)| a.minus(b).ok());
+                    rows.extend(whole.map(|amount| row(name, not_split(*why), amount)));
+                }
+            }
+        }
+        let shares = pair.vehicle.iter().flat_map(|vehicle| Share::ALL.into_iter().zip(vehicle.shares));
+        rows.extend(
+            shares
+                .filter(|(_, amount)| !amount.is_zero())
+                .map(|(share, amount)| row(String::new(), share.words(), amount)),
+        );
+        rows
+    })
+}
+
+/// Rows of [`STATISTICS`].
+pub fn statistics(compared: &Compared<'_>) -> Vec<Vec<Field>> {
+    all(compared).iter().map(|told| statistic(told, compared)).collect()
+}
+
+fn statistic(told: &Told<'_>, compared: &Compared<'_>) -> Vec<Field> {
+    let Statistic { name, value, interval, test, used, dropped, definition, .. } = told.statistic;
+    let (first, second) =
+        told.between.map_or((told.person, None), |(first, second)| (Some(first), Some(second)));
+    let name_of =
+        |person: Option<usize>| person.map_or(Field::Blank, |person| Field::text(compared.name(person)));
+    let left: Vec<String> = dropped.iter().map(|left| format!("{}: {}", left.units, left.why)).collect();
+    let interval_by = match (interval, value) {
+        (Ok(interval), _) => interval.method.to_owned(),
+        (Err(reason), Ok(_)) => format!("none: {reason}"),
+        (Err(_), Err(_)) => String::new(),
+    };
+    vec![
+        name_of(first),
+        name_of(second),
+        Field::text(told.over.clone()),
+        Field::text(*name),
+        Field::text(told.kind.clone()),
+        number(value.ok()),
+        number(interval.ok().map(|interval| interval.low)),
+        number(interval.ok().map(|interval| interval.high)),
+        number(interval.ok().map(|interval| interval.level.get())),
+        Field::text(interval_by),
+        number(test.map(|test| test.p)),
+        test.map_or(Field::Blank, |test| Field::text(test.method)),
+        Field::text(told.unit),
+        Field::count(*used),
+        Field::text(left.join("; ")),
+        value.err().map_or(Field::Blank, |reason| Field::text(reason.to_string())),
+        Field::text(defined(told.statistic)),
+        Field::text(definition.source),
+    ]
+}
+
+/// The definition with its decisions: `mean of ...; direction: first minus second`.
+pub fn defined(statistic: &Statistic) -> String {
+    let mut text = statistic.definition.says.to_owned();
+    for choice in &statistic.definition.choices {
+        text.push_str(&format!("; {}: {choice}", choice.name()));
+    }
+    text
+}
+
+/// By what looks were joined, in words.
+pub const fn joined(by: JoinedBy) -> &'static str {
+    match by {
+        JoinedBy::Claim => "claim",
+        JoinedBy::Vin => "VIN",
+        JoinedBy::Registration => "registration",
+    }
+}
+
+/// How a difference came about, in words.
+pub const fn turned(turned: Turned) -> &'static str {
+    match turned {
+        Turned::Method => "method changed",
+        Turned::Band => "band edge crossed",
+        Turned::SameCell => "same cells",
+    }
+}
+
+/// Why a panel is not split, in words.
+pub const fn not_split(why: NotSplit) -> &'static str {
+    match why {
+        NotSplit::NotInspected => "not inspected on both sides",
+        NotSplit::Open => "open on one side or both",
+        NotSplit::MixtureOpen => "causes together: a mixture of the two is not priced",
+    }
+}
+
+/// A slip in neutral words.
+pub fn slip(suggestion: &Suggestion) -> String {
+    let what = match &suggestion.slip {
+        Slip::SidesExchanged(panels) => {
+            let kinds: Vec<&str> = panels.iter().map(|panel| panel.kind.name()).collect();
+            format!("left and right may be exchanged ({})", kinds.join(", "))
+        }
+        Slip::PanelsExchanged(one, other) => format!("{one} and {other} may be exchanged"),
+        Slip::BandsShifted(by) => {
+            let way = if *by > 0 { "higher" } else { "lower" };
+            format!(
+                "the second count may stand one size band too {}",
+                if way == "higher" { "high" } else { "low" }
+            )
+        }
+        Slip::TotalAsPanel(panel) => {
+            format!("{panel} of the second count repeats the sum of its other panels")
+        }
+    };
+    format!(
+        "{what}: undone, {} of {} dents of difference go",
+        suggestion.before - suggestion.after,
+        suggestion.before
+    )
+}
