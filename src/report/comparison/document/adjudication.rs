@@ -1,4 +1,5 @@
 use super::{Filling, figure, words};
+use super::super::adjudication::again;
 use crate::compare::comparison::{CarComparison, Disputed, DisputedLook};
 use crate::quantity::{Currency, Money};
 use crate::report::wording::{amount, said, so_many};
@@ -82,7 +83,7 @@ pub struct CountRow {
     pub amount: String,
 }
 
-const HOW: &str = "Fill the agreed number of dents into adjudication.xlsx and leave blank what is not agreed: given to an \
+const HOW: &str = "Fill the agreed number of dents into to_agree.xlsx and leave blank what is not agreed: given to an \
                    assessment beside the other files, it takes the place of these panels and leaves all others as they are.";
 
 /// Fills the sheets.
@@ -131,10 +132,14 @@ pub(super) fn first(filling: &Filling<'_>) -> Vec<AtStake> {
             panel: disputed.panel.to_string(),
             dents: dents(disputed),
             stake: format!("{} {}", amount(stake), car.currency.code()),
-            look: words::recount(disputed.recount, filling.schedules.get(car.schedule)),
+            look: look_at(disputed, filling.schedules.get(car.schedule)),
         }));
     }
     named
+}
+
+fn look_at(disputed: &Disputed, schedule: Option<&Schedule>) -> String {
+    schedule.map_or_else(String::new, |schedule| said(&again(disputed.recount, schedule)))
 }
 
 /// `12 to 31`.
@@ -157,7 +162,7 @@ fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
             .iter()
             .map(|disputed| PanelSheet {
                 panel: disputed.panel.to_string(),
-                look: words::recount(disputed.recount, schedule),
+                look: look_at(disputed, schedule),
                 stake: disputed.at_stake.map_or_else(String::new, amount),
                 counts: disputed.looks.iter().map(|look| row(filling, look)).collect(),
                 proposed: disputed.proposed.iter().map(|proposal| words::proposal(*proposal)).collect(),

@@ -1,5 +1,6 @@
 use super::names::Sides;
 use super::table::{Table, count, number, words as text};
+use super::super::tables;
 use super::{Filling, adjudication, figure, words};
 use crate::compare::comparison::{MoneyByCause, PanelRef};
 use crate::compare::statistics::Statistic;
@@ -357,7 +358,7 @@ fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Opt
                 money(paired.money.a),
                 money(paired.money.b),
                 number(figure::difference(panel.difference)),
-                paired.money.turned.and_then(|turned| text(words::turned(turned))),
+                paired.money.turned.and_then(|turned| text(tables::turned(turned))),
             ])
         })
         .collect();
@@ -416,10 +417,10 @@ pub(super) fn causes(money: &MoneyByCause, sides: Option<&Sides>) -> Option<Tabl
         .map(|of| {
             let panels = so_many(of.panels, "panel", "panels");
             let net = if sides.is_some() { figure::difference(of.net) } else { amount(of.gross) };
-            format!("{} on {panels} ({net})", words::turned(of.turned))
+            format!("{} on {panels} ({net})", tables::turned(of.turned))
         })
         .collect();
-    let says = if ways.is_empty() { String::new() } else { format!("It came about by {}.", list(&ways)) };
+    let says = if ways.is_empty() { String::new() } else { format!("How it came about: {}.", list(&ways)) };
     let mut headings = vec!["What differs".to_owned(), "On panels#".to_owned()];
     headings.extend(sides.map(|sides| format!("{}, {code}#", sides.minus())));
     headings.push(format!("Without signs, {code}#"));

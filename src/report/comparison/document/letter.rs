@@ -10,6 +10,8 @@ const LISTED: usize = 10;
 /// A letter of differences between two counts, one page, in neutral words.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Letter {
+    /// Its file among several: by the numbers of the two, `letter-01-02.html`.
+    pub file: String,
     /// Whose counts.
     pub first: String,
     /// And whose.
@@ -55,7 +57,9 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
         ));
     }
     let panels: Vec<Table> = agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second)).collect();
+    let (one, other) = agreement.between.unwrap_or((0, 1));
     Letter {
+        file: format!("letter-{:02}-{:02}.html", one + 1, other + 1),
         date: filling.imprint.run_date.map(date),
         subject: format!("Differences between two counts, {}", so_many(agreement.cars, "car", "cars")),
         paragraphs,

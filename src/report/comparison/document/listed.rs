@@ -1,5 +1,6 @@
 use super::table::{StatisticRow, Table, count, number, words as text};
-use super::{Filling, figure, words};
+use super::super::tables;
+use super::{Filling, figure};
 use crate::compare::comparison::Outlier;
 use crate::compare::statistics::Statistic;
 use crate::report::wording::{amount, said, so_many};
@@ -26,7 +27,7 @@ pub(super) fn slips(filling: &Filling<'_>) -> Option<Table> {
                     text(filling.car(car)),
                     text(filling.name(pair.first)),
                     text(filling.name(pair.second)),
-                    text(words::slip(slip)),
+                    text(tables::slip(slip)),
                     number(slip.before.saturating_sub(slip.after).to_string()),
                 ]);
             }
@@ -104,7 +105,7 @@ pub(super) fn unpaired(filling: &Filling<'_>) -> Option<Table> {
                     text(panel.panel.to_string()),
                     text(filling.name(pair.first)),
                     text(filling.name(pair.second)),
-                    text(words::unpaired(panel.why)),
+                    text(panel.why.words()),
                     panel.dents.and_then(|dents| number(dents.to_string())),
                     panel.amount.and_then(|money| number(amount(money))),
                 ]);
@@ -148,7 +149,7 @@ fn joined(filling: &Filling<'_>) -> Option<Table> {
                 .filter_map(|look| filling.intakes.get(look.look.claim))
                 .map(|intake| said(&intake.claim.key.text))
                 .collect();
-            vec![text(filling.car(car)), text(words::joined(car.joined)), text(keys.into_iter().collect::<Vec<_>>().join("; "))]
+            vec![text(filling.car(car)), text(tables::joined(car.joined)), text(keys.into_iter().collect::<Vec<_>>().join("; "))]
         })
         .collect();
     Table::new(

@@ -1,6 +1,7 @@
 use super::names::Sides;
 use super::plot::{Line, Point, Points, Run, Steps, Stroke};
 use super::table::{Table, count, number, words as text};
+use super::super::tables;
 use super::{Filling, figure, words};
 use crate::compare::comparison::MoneyByCause;
 use crate::compare::statistics::{Level, median};
@@ -199,7 +200,7 @@ fn waterfall(money: &MoneyByCause, sides: &Sides) -> Option<Plot> {
         .filter(|of| of.panels > 0)
         .map(|of| {
             vec![
-                text(words::turned(of.turned)),
+                text(tables::turned(of.turned)),
                 count(of.panels),
                 number(figure::difference(of.net)),
                 number(crate::report::wording::amount(of.gross)),
