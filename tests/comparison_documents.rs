@@ -29,3 +29,12 @@ fn pages_to_look_at() {
         }
     }
 }
+
+/// Writes the tables of two people into the folder named by `STIPPLE_PAGES`, for the command itself.
+#[test]
+#[ignore = "writes files to look at; name a folder in STIPPLE_PAGES"]
+fn tables_to_try() {
+    let folder = std::path::PathBuf::from(std::env::var_os("STIPPLE_PAGES").unwrap());
+    std::fs::write(folder.join("vehicles.csv"), fixture::vehicles(12)).unwrap();
+    std::fs::write(folder.join("counts.csv"), fixture::storm(12, &[("Ilka Sund", "own"), ("Per Marrow", "second")])).unwrap();
+}

@@ -111,6 +111,7 @@ fn pages(
     if let [only] = &report.letters[..] {
         return put("letter.html", pages.letter(&report, only));
     }
+    folder.folder(document::LETTERS)?;
     for letter in &report.letters {
         put(&letter.file, pages.letter(&report, letter))?;
     }

@@ -92,7 +92,7 @@ pub(super) fn front(filling: &Filling<'_>) -> Front {
         },
         look: look(filling, &again),
         sums: overall.money.iter().map(|money| sum(money, &sides)).collect(),
-        small: small(overall.cars, overall.panels),
+        small: small(filling.comparison.cars.len(), overall.panels),
         figures: figures(filling, &sides),
         again: again_table(filling, &again, &sides),
         causes: overall.money.iter().filter_map(|money| causes(money, Some(&sides))).collect(),
@@ -133,7 +133,7 @@ fn undirected(filling: &Filling<'_>, sides: &Sides) -> Front {
         costs: costs.collect(),
         look: if named.is_empty() { NOTHING.to_owned() } else { format!("{}.", named.join("; ")) },
         sums: Vec::new(),
-        small: small(overall.cars, overall.panels),
+        small: small(filling.comparison.cars.len(), overall.panels),
         figures: figures(filling, sides),
         again: Table::new("Look at these again", says, &headings, rows),
         causes: overall.money.iter().filter_map(|money| causes(money, None)).collect(),
@@ -275,7 +275,9 @@ fn over(money: &MoneyByCause) -> String {
 fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
     let overall = &filling.comparison.overall;
     let page = &overall.page_one;
-    let panels = |statistic: &Statistic| so_many(statistic.used, "panel", "panels");
+    let several = filling.comparison.assessors.len() > 2;
+    let (one_panel, panels) = if several { ("pair of counts", "pairs of counts") } else { ("panel", "panels") };
+    let panels = |statistic: &Statistic| so_many(statistic.used, one_panel, panels);
     let signed = |value: f64| figure::signed(value, 1);
     let mut all = vec![
         one("Bias, dents a panel", &page.bias, panels(&page.bias), signed, |bias| lean(bias, &page.bias, sides)),
@@ -290,7 +292,8 @@ fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
         }),
     ];
     for (currency, statistic) in &page.money {
-        all.push(money(*currency, statistic, sides));
+        let (one, many) = if several { ("pair of counts of a car", "pairs of counts of a car") } else { ("car", "cars") };
+        all.push(money(*currency, statistic, sides, so_many(statistic.used, one, many)));
     }
     if page.money.is_empty() {
         all.push(FrontFigure {
@@ -304,9 +307,8 @@ fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
     all
 }
 
-fn money(currency: Currency, statistic: &Statistic, sides: &Sides) -> FrontFigure {
+fn money(currency: Currency, statistic: &Statistic, sides: &Sides, cars: String) -> FrontFigure {
     let show = |minor: f64| figure::money(minor, currency);
-    let cars = so_many(statistic.used, "car", "cars");
     one(&format!("Difference, {} a car", currency.code()), statistic, cars, show, |minor| {
         let size = show(minor.abs());
         let size = size.trim_start_matches('+');

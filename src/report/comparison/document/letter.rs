@@ -4,13 +4,15 @@ use crate::compare::comparison::{MoneyByCause, PairAgreement};
 use crate::report::wording::{amount, date, so_many};
 use serde::Serialize;
 
+/// The folder of the letters, where there are several.
+pub const LETTERS: &str = "letters";
 /// Panels that the letter lists.
 const LISTED: usize = 10;
 
 /// A letter of differences between two counts, one page, in neutral words.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Letter {
-    /// Its file among several: by the numbers of the two, `letter-01-02.html`.
+    /// Its file among several: by the numbers of the two, `letters/01-02.html`.
     pub file: String,
     /// Whose counts.
     pub first: String,
@@ -59,7 +61,7 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
     let panels: Vec<Table> = agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second)).collect();
     let (one, other) = agreement.between.unwrap_or((0, 1));
     Letter {
-        file: format!("letter-{:02}-{:02}.html", one + 1, other + 1),
+        file: format!("{LETTERS}/{:02}-{:02}.html", one + 1, other + 1),
         date: filling.imprint.run_date.map(date),
         subject: format!("Differences between two counts, {}", so_many(agreement.cars, "car", "cars")),
         paragraphs,

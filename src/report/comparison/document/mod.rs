@@ -17,7 +17,7 @@ mod words;
 pub use adjudication::{Adjudication, AtStake, CarSheet, CountRow, PanelSheet};
 pub use annex::PairAnnex;
 pub use front::{Front, FrontFigure, Sum};
-pub use letter::Letter;
+pub use letter::{LETTERS, Letter};
 pub use names::Sides;
 pub use plots::Plot;
 pub use table::{StatisticRow, Table};
@@ -146,11 +146,19 @@ fn head(filling: &Filling<'_>) -> Head {
         what: "Comparison of counts",
         short_key: who.chars().take(60).collect(),
         who,
-        over: format!(
-            "{}, {} inspected by both",
-            so_many(overall.cars, "car", "cars"),
-            so_many(overall.panels, "panel", "panels")
-        ),
+        over: if assessors > 2 {
+            format!(
+                "{}, {} of a panel by two of them",
+                so_many(filling.comparison.cars.len(), "car", "cars"),
+                so_many(overall.panels, "pair of counts", "pairs of counts")
+            )
+        } else {
+            format!(
+                "{}, {} inspected by both",
+                so_many(overall.cars, "car", "cars"),
+                so_many(overall.panels, "panel", "panels")
+            )
+        },
         date: filling.imprint.run_date.map(date),
     }
 }

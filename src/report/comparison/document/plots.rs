@@ -11,6 +11,8 @@ use serde::Serialize;
 
 /// Rows of the tables behind the plots: pairs are gathered by their level.
 const CLASSES: usize = 8;
+/// A person so many standard deviations out has a name in the funnel.
+const FAR: f64 = 1.9;
 /// Corners of a limit that is no straight line.
 const CORNERS: u32 = 40;
 
@@ -237,7 +239,9 @@ fn funnel(filling: &Filling<'_>) -> Option<Plot> {
         let assessor = everyone.people.get(number_of).map_or(number_of, |person| person.assessor);
         let name = filling.name(assessor);
         if let Some(ratio) = place.load.ratio() {
-            let label = (funnel.people.len() <= 12).then(|| short(&name));
+            // Names only where they do not lie on one another: of those far out, and where there are few.
+            let is_far = place.z.value.is_ok_and(|z| z.abs() >= FAR);
+            let label = (is_far || funnel.people.len() <= 4).then(|| short(&name));
             dots.push(Point { x: place.load.expected, y: ratio, full: place.stands_out(), label });
         }
         rows.push(vec![
