@@ -4,7 +4,7 @@ use super::reception::Received;
 use super::screen::{block, money_text, so_many};
 use crate::compare::comparison::{MoneyByCause, PairAgreement};
 use crate::compare::money::Cause;
-use crate::compare::statistics::Statistic;
+use crate::compare::statistics::{Reason, Statistic};
 use crate::problem::visible;
 use crate::quantity::Money;
 use crate::report::comparison::figure::{Figure, Shown};
@@ -12,10 +12,13 @@ use crate::report::comparison::tables::{slip, turned};
 use crate::report::comparison::{Compared, adjudication};
 use crate::report::run_record::RECORD;
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::path::Path;
 
 /// Lines of each kind that are shown: all of them are in the output.
 const KEEP: usize = 5;
+/// Characters of a line that is filled up, without its label.
+const WIDTH: usize = 84;
 
 /// A comparison, ready to be shown.
 pub struct ComparisonScreen<'a> {
@@ -35,7 +38,9 @@ impl ComparisonScreen<'_> {
         block(&mut out, "Compared", &[self.what()]);
         block(&mut out, "People", &self.people());
         block(&mut out, "Agreement", &agreement(overall));
-        block(&mut out, "Money", &overall.money.iter().flat_map(money).collect::<Vec<_>>());
+        let is_directed = overall.page_one.bias.value != Err(Reason::NoDirection);
+        let amounts = overall.money.iter().flat_map(|of| money(of, is_directed));
+        block(&mut out, "Money", &amounts.collect::<Vec<_>>());
         block(&mut out, "Look again", &self.look_again());
         block(&mut out, "May be slips", &self.slips());
         block(&mut out, "Stands out", &self.people_who_stand_out());
@@ -48,9 +53,9 @@ impl ComparisonScreen<'_> {
         let overall = &self.compared.comparison.overall;
         let cars = so_many(self.compared.comparison.cars.len() as u64, "car");
         let mut line = format!("{cars} of {}, ", self.received.intakes.len());
-        line.push_str(&format!("{} that both inspected", so_many(overall.panels as u64, "panel")));
+        let _ = write!(line, "{} that both inspected", so_many(overall.panels as u64, "panel"));
         if overall.unpaired > 0 {
-            line.push_str(&format!(", {} that not both did", so_many(overall.unpaired as u64, "panel")));
+            let _ = write!(line, ", {} that not both did", so_many(overall.unpaired as u64, "panel"));
         }
         line
     }
@@ -62,7 +67,19 @@ impl ComparisonScreen<'_> {
             let is_reference = comparison.assessors[first].is_reference;
             let reference = if is_reference { " (reference)" } else { "" };
             let (first, second) = (self.compared.name(first), self.compared.name(second));
-            Some(visible(&format!("{first}{reference} minus {second}: {}", so_many(pair.cars as u64, "car"))))
+            let cars = so_many(pair.cars as u64, "car");
+            let mut line = visible(&format!("{first}{reference} minus {second}: {cars}"));
+            if comparison.pairs.len() > 1 {
+                let bias = Figure::new(&pair.page_one.bias, Shown::Difference(2));
+                if let Ok(bias) = bias.value {
+                    let _ = write!(line, ", {bias} dents a panel");
+                }
+                for money in &pair.money {
+                    let amount = with_sign(money.difference);
+                    let _ = write!(line, ", {amount} {}", money.currency.code());
+                }
+            }
+            Some(line)
         });
         kept(pairs.collect(), "pair")
     }
@@ -176,35 +193,51 @@ fn agreement(overall: &PairAgreement) -> Vec<String> {
     lines
 }
 
-fn money(money: &MoneyByCause) -> Vec<String> {
+/// How much, from what, and by what it came about. Amounts have signs only where first minus second is one direction.
+fn money(money: &MoneyByCause, is_directed: bool) -> Vec<String> {
     let currency = money.currency.code();
-    let mut lines = vec![format!(
-        "{} {currency} in all ({} against {}); {} of {} priced panels differ, by {} without signs",
-        with_sign(money.difference),
-        money_text(money.first),
-        money_text(money.second),
+    let sizes = format!(
+        "{} {currency} without signs, on {} of {} panels that both price",
+        money_text(money.gross),
         money.differing,
         money.panels,
-        money_text(money.gross),
-    )];
-    let causes: Vec<String> = money
-        .causes
-        .iter()
-        .map(|of| format!("{} {}", of.cause.map_or("causes together", Cause::name), with_sign(of.net)))
-        .collect();
-    if !causes.is_empty() {
-        lines.push(format!("by cause: {}", causes.join(", ")));
-    }
-    let turns: Vec<String> = money
-        .turns
-        .iter()
-        .map(|of| {
-            format!("{} {} on {}", turned(of.turned), with_sign(of.net), so_many(of.panels as u64, "panel"))
-        })
-        .collect();
-    if !turns.is_empty() {
-        lines.push(format!("came about by: {}", turns.join(", ")));
-        lines.push(format!("{} carry four fifths of it", so_many(money.carry_most as u64, "panel")));
+    );
+    let mut lines = vec![if is_directed {
+        let (first, second) = (money_text(money.first), money_text(money.second));
+        format!("{} {currency} in all: {first} against {second}; {sizes}", with_sign(money.difference))
+    } else {
+        format!("differences of {sizes}")
+    }];
+    let sum = |net: Money, gross: Money| if is_directed { with_sign(net) } else { money_text(gross) };
+    let causes =
+        money.causes.iter().filter(|of| !of.gross.is_zero()).map(|of| {
+            format!("{} {}", of.cause.map_or("causes together", Cause::name), sum(of.net, of.gross))
+        });
+    let turns = money.turns.iter().map(|of| {
+        let panels = so_many(of.panels as u64, "panel");
+        format!("{} {} on {panels}", turned(of.turned), sum(of.net, of.gross))
+    });
+    let carry = so_many(money.carry_most as u64, "panel");
+    let last = (!money.turns.is_empty()).then(|| format!("{carry} of them carry four fifths"));
+    lines.extend(filled("by cause: ", causes));
+    lines.extend(filled("by what changed: ", turns.chain(last)));
+    lines
+}
+
+/// Parts one after the other, parted by commas, on lines of a readable length.
+fn filled(label: &str, parts: impl Iterator<Item = String>) -> Vec<String> {
+    let mut lines: Vec<String> = Vec::new();
+    for part in parts {
+        match lines.last_mut() {
+            Some(line) if line.len() + part.len() <= WIDTH => {
+                let _ = write!(line, ", {part}");
+            }
+            Some(line) => {
+                line.push(',');
+                lines.push(format!("{:1$}{part}", "", label.len()));
+            }
+            None => lines.push(format!("{label}{part}")),
+        }
     }
     lines
 }

@@ -114,15 +114,23 @@ impl Numbers {
 /// Counts of so many cars by these people: what is there, and what each of them makes of it.
 pub fn storm(cars: usize, people: &[(&str, &str)]) -> String {
     const PANELS: [(&str, &str, u64); 9] = [
-        ("hood", "", 60), ("roof", "", 90), ("fender", "left", 14), ("fender", "right", 14), ("front door", "left", 18),
-        ("front door", "right", 18), ("rear door", "left", 12), ("rear door", "right", 12), ("trunk lid", "", 40),
+        ("hood", "", 60),
+        ("roof", "", 90),
+        ("fender", "left", 14),
+        ("fender", "right", 14),
+        ("front door", "left", 18),
+        ("front door", "right", 18),
+        ("rear door", "left", 12),
+        ("rear door", "right", 12),
+        ("trunk lid", "", 40),
     ];
     let mut numbers = Numbers(8);
     let mut rows: Vec<String> = vec![String::new(); people.len()];
     for car in 1..=cars {
         let hail = 1 + numbers.below(3);
         for (panel, side, most) in PANELS {
-            let there = [numbers.below(most * hail) / 2, numbers.below(most * hail) / 6, numbers.below(most) / 20];
+            let there =
+                [numbers.below(most * hail) / 2, numbers.below(most * hail) / 6, numbers.below(most) / 20];
             for (index, (who, role)) in people.iter().enumerate() {
                 let seen: Vec<String> = there
                     .iter()
@@ -143,12 +151,12 @@ pub fn two() -> Case {
     Case::of(&vehicles(12), &storm(12, &[("Ilka Sund", "own"), ("Per Marrow", "second")]))
 }
 
-/// Ten people who counted the same cars.
-pub fn many() -> Case {
-    let names: Vec<String> = (1..=10).map(|number| format!("Person {number:02}")).collect();
-    let people: Vec<(&str, &str)> =
-        names.iter().enumerate().map(|(index, name)| (name.as_str(), if index == 0 { "own" } else { "second" })).collect();
-    Case::of(&vehicles(14), &storm(14, &people))
+/// So many people who counted the same dozen cars.
+pub fn many(people: usize) -> Case {
+    let names: Vec<String> = (1..=people).map(|number| format!("Person {number:02}")).collect();
+    let roles = std::iter::once("own").chain(std::iter::repeat("second"));
+    let people: Vec<(&str, &str)> = names.iter().map(String::as_str).zip(roles).collect();
+    Case::of(&vehicles(12), &storm(12, &people))
 }
 
 /// One panel that two people counted, differently.

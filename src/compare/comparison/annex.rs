@@ -23,7 +23,7 @@ pub(super) struct Members<'a> {
     pub cars: &'a [CarComparison],
     pub schedules: &'a [Schedule],
     /// Car and pair, by number.
-    pub members: &'a [(usize, usize)],
+    pub pairs: &'a [(usize, usize)],
     /// Whether first minus second is one direction over all of them.
     pub is_directed: bool,
 }
@@ -33,7 +33,7 @@ type Held<'a> = (usize, &'a CarComparison, &'a Paired);
 
 impl<'a> Members<'a> {
     fn panels(self) -> impl Iterator<Item = Held<'a>> {
-        self.members.iter().flat_map(move |(number, pair)| {
+        self.pairs.iter().flat_map(move |(number, pair)| {
             let car = &self.cars[*number];
             car.pairs[*pair].panels.iter().map(move |panel| (*number, car, panel))
         })
@@ -41,18 +41,18 @@ impl<'a> Members<'a> {
 
     /// Everything about them.
     pub fn agreement(self, between: Option<(usize, usize)>) -> PairAgreement {
-        let pairs = || self.members.iter().map(|(car, pair)| &self.cars[*car].pairs[*pair]);
+        let pairs = || self.pairs.iter().map(|(car, pair)| &self.cars[*car].pairs[*pair]);
         PairAgreement {
             between,
             cars: pairs().filter(|pair| !pair.panels.is_empty()).count(),
             panels: pairs().map(|pair| pair.panels.len()).sum(),
             unpaired: pairs().map(|pair| pair.unpaired.len()).sum(),
             page_one: self.page_one(),
-            stories: stories(self.cars, self.members),
+            stories: stories(self.cars, self.pairs),
             annex: self.annex(),
             bands: self.bands(),
             decisions: self.decisions(),
-            money: by_cause(self.cars, self.members),
+            money: by_cause(self.cars, self.pairs),
         }
     }
 
@@ -114,7 +114,7 @@ impl<'a> Members<'a> {
 
     fn money(self) -> Vec<(Currency, Statistic)> {
         let mut cars: BTreeMap<Currency, Vec<Cluster>> = BTreeMap::new();
-        for (number, pair) in self.members {
+        for (number, pair) in self.pairs {
             let car = &self.cars[*number];
             let priced = car.pairs[*pair].panels.iter().filter_map(|panel| panel.money.a.zip(panel.money.b));
             let differences: Vec<i64> = priced.map(|(a, b)| a.minor().saturating_sub(b.minor())).collect();
@@ -134,11 +134,12 @@ impl<'a> Members<'a> {
 
     /// All panels, then kinds of panel, then size bands.
     fn annex(self) -> Vec<Annex> {
-        let mut annex = vec![self.over("all panels".to_owned(), None, totals(self.panels()).collect(), true)];
+        let mut annex =
+            vec![self.over("all panels".to_owned(), None, &totals(self.panels()).collect::<Vec<_>>(), true)];
         let kinds: BTreeSet<PanelKind> = self.panels().map(|(.., panel)| panel.panel.kind).collect();
         annex.extend(kinds.into_iter().map(|kind| {
             let of_kind = self.panels().filter(|(.., panel)| panel.panel.kind == kind);
-            self.over(kind.name().to_owned(), Some(kind), totals(of_kind).collect(), false)
+            self.over(kind.name().to_owned(), Some(kind), &totals(of_kind).collect::<Vec<_>>(), false)
         }));
         for schedule in self.rating() {
             let terms = &self.schedules[schedule];
@@ -150,13 +151,13 @@ impl<'a> Members<'a> {
                     second: f64::from(panel.second.counts[size]),
                 });
                 let over = format!("{} ({})", band.name, terms.terms.name.value);
-                self.over(over, None, compared.collect(), false)
+                self.over(over, None, &compared.collect::<Vec<_>>(), false)
             }));
         }
         annex
     }
 
-    fn over(self, over: String, kind: Option<PanelKind>, compared: Vec<Compared>, is_whole: bool) -> Annex {
+    fn over(self, over: String, kind: Option<PanelKind>, compared: &[Compared], is_whole: bool) -> Annex {
         let pairs = pairs(compared.iter().copied());
         let units =
             || -> Vec<Vec<Option<f64>>> { pairs.iter().map(|(a, b)| vec![Some(*a), Some(*b)]).collect() };

@@ -2,6 +2,7 @@
 
 use super::annex::{band, band_names, decision, signed};
 use super::money::of_pair;
+use super::summary::Groups;
 use super::work::{Trace, Worked};
 use super::{CarComparison, Everyone, Outlier, PersonStanding};
 use crate::claim::Method;
@@ -17,7 +18,6 @@ use crate::compare::statistics::{Bootstrap, Level, Reason, Statistic, Why};
 use crate::quantity::Money;
 use crate::schedule::Schedule;
 use std::cmp::Reverse;
-use std::collections::BTreeMap;
 
 const LEVEL: Level = Level::NINETY_FIVE;
 
@@ -28,7 +28,7 @@ pub(super) fn everyone(
     worked: &[Worked],
     cars: &[CarComparison],
     schedules: &[Schedule],
-    groups: &BTreeMap<(usize, usize), Vec<(usize, usize)>>,
+    groups: &Groups,
 ) -> Everyone {
     let bootstrap = Bootstrap::default();
     let compared = || worked.iter().filter(|worked| !worked.rows.is_empty());
@@ -171,7 +171,7 @@ fn says(people: usize, paired: &PairedPlace) -> String {
 }
 
 /// Cars that stand out among those of their pair of people, the most money first.
-fn outliers(cars: &[CarComparison], groups: &BTreeMap<(usize, usize), Vec<(usize, usize)>>) -> Vec<Outlier> {
+fn outliers(cars: &[CarComparison], groups: &Groups) -> Vec<Outlier> {
     let mut outliers = Vec::new();
     for members in groups.values() {
         let members: Vec<(usize, usize)> = members

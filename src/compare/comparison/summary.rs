@@ -23,6 +23,9 @@ pub struct Options {
     pub letters: bool,
 }
 
+/// Pairs of looks by pair of people; a pair of looks is a car and its pair, by number.
+pub(super) type Groups = BTreeMap<(usize, usize), Vec<(usize, usize)>>;
+
 /// Everything that a comparison says.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Comparison {
@@ -79,15 +82,15 @@ fn compared(
     if cars.is_empty() {
         return Err(NoComparison::NoPairs(aside));
     }
-    let mut groups: BTreeMap<(usize, usize), Vec<(usize, usize)>> = BTreeMap::new();
+    let mut groups: Groups = BTreeMap::new();
     for (number, car) in cars.iter().enumerate() {
         for (index, pair) in car.pairs.iter().enumerate() {
             groups.entry((pair.first, pair.second)).or_default().push((number, index));
         }
     }
-    let ordered: Vec<(&(usize, usize), &Vec<(usize, usize)>)> = groups.iter().collect();
+    let ordered: Vec<_> = groups.iter().collect();
     let of = |members: &[(usize, usize)], between, is_directed| {
-        Members { cars: &cars, schedules, members, is_directed }.agreement(between)
+        Members { cars: &cars, schedules, pairs: members, is_directed }.agreement(between)
     };
     let (pairs, (overall, everyone)) = rayon::join(
         || ordered.par_iter().map(|(people, members)| of(members, Some(**people), true)).collect::<Vec<_>>(),

@@ -118,7 +118,7 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
     parts.collect::<Vec<_>>().join(" / ")
 }
 
-/// What every look that lists the panel noted alike.
+/// What the looks that noted anything noted alike.
 fn alike(
     compared: &Compared<'_>,
     car: &CarComparison,
@@ -132,9 +132,9 @@ fn alike(
     let mut noted = inspections
         .flat_map(|inspection| &inspection.panels)
         .filter(|there| there.panel == panel && there.is_inspected())
-        .map(of);
-    let first = noted.next().flatten();
-    first.filter(|first| noted.all(|other| other == Some(*first))).map_or(Field::Blank, Field::text)
+        .filter_map(of);
+    let first = noted.next();
+    first.filter(|first| noted.all(|other| other == *first)).map_or(Field::Blank, Field::text)
 }
 
 /// What is cheapest to look at again, in words.

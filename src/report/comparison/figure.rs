@@ -1,15 +1,19 @@
 //! Statistics as people read them: rounded, with their unit and interval, or the reason why there is none.
+#![expect(clippy::float_arithmetic, reason = "statistics are scaled to be read; amounts stay exact")]
 
 use crate::compare::statistics::Statistic;
-use crate::quantity::{Currency, Decimal};
+use crate::quantity::Currency;
+
+/// From here on a number is none that anybody reads.
+const TOO_LARGE: f64 = 1e15;
 
 /// What a number is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Shown {
     /// Dents of a difference, with a sign and so many decimals.
-    Difference(u32),
+    Difference(usize),
     /// Dents of a size.
-    Dents(u32),
+    Dents(usize),
     /// A share, in percent.
     Share,
     /// Minor units of a currency, with a sign.
@@ -59,23 +63,30 @@ impl Figure {
 
 fn text(value: f64, shown: Shown) -> String {
     let (factor, places, has_sign, unit) = match shown {
-        Shown::Difference(places) => (Decimal::ONE, places, true, ""),
-        Shown::Dents(places) => (Decimal::ONE, places, false, ""),
-        Shown::Share => (Decimal::ONE_HUNDRED, 0, false, " %"),
-        Shown::Money(currency) => (Decimal::new(1, currency.decimals()), currency.decimals(), true, ""),
-        Shown::Coefficient => (Decimal::ONE, 3, false, ""),
+        Shown::Difference(places) => (1.0, places, true, ""),
+        Shown::Dents(places) => (1.0, places, false, ""),
+        Shown::Share => (100.0, 0, false, " %"),
+        Shown::Money(currency) => {
+            let decimals = currency.decimals();
+            (
+                10.0_f64.powi(-i32::try_from(decimals).unwrap_or(0)),
+                usize::try_from(decimals).unwrap_or(0),
+                true,
+                "",
+            )
+        }
+        Shown::Coefficient => (1.0, 3, false, ""),
     };
-    let Some(exact) = Decimal::try_from(value).ok().and_then(|value| value.checked_mul(factor)) else {
+    let scaled = value * factor;
+    if scaled.abs() >= TOO_LARGE {
         return "too large".to_owned();
-    };
-    let mut rounded = exact.round_dp(places);
-    // Nearly nothing has no sign.
-    if rounded.is_zero() {
-        rounded.set_sign_positive(true);
     }
-    let sign = if has_sign && rounded > Decimal::ZERO { "+" } else { "" };
-    let places = usize::try_from(places).unwrap_or(0);
-    format!("{sign}{rounded:.places$}{unit}")
+    let text = format!("{scaled:.places$}");
+    // Nearly nothing has no sign.
+    let is_nothing = text.bytes().all(|byte| !byte.is_ascii_digit() || byte == b'0');
+    let text = if is_nothing { text.trim_start_matches('-') } else { &text };
+    let sign = if has_sign && !is_nothing && scaled > 0.0 { "+" } else { "" };
+    format!("{sign}{text}{unit}")
 }
 
 #[cfg(test)]

@@ -23,6 +23,16 @@ const BOOK: &str = "comparison.xlsx";
 /// The workbook in which people agree.
 const TO_AGREE: &str = "to_agree.xlsx";
 
+type Rows = fn(&Compared<'_>) -> Vec<Vec<Field>>;
+
+/// Its tables: the text file, the sheet, the columns and the rows.
+const TABLES: [(&str, &str, &[Column], Rows); 4] = [
+    ("pairs.csv", "Pairs", tables::PAIRS, tables::pairs),
+    ("panels.csv", "Panels", tables::PANELS, tables::panels),
+    ("money.csv", "Money by cause", tables::MONEY, tables::money),
+    ("statistics.csv", "Statistics", tables::STATISTICS, tables::statistics),
+];
+
 /// `run.json` of a comparison: what was read, what came out, and every file that was written.
 #[derive(Serialize)]
 struct Record<'a> {
@@ -46,19 +56,12 @@ pub fn write(
     letters: bool,
 ) -> Result<Vec<Written>, Problem> {
     let mut written = Vec::new();
-    let data = ComparisonView::new(compared).to_bytes();
-    let data = data.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
-    written.push(folder.put(DATA, &data)?);
+    let bytes = ComparisonView::new(compared).to_bytes();
+    let bytes = bytes.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
+    written.push(folder.put(DATA, &bytes)?);
     let refused = |error: io::Error| folder.refused(BOOK, &error);
     let mut book = ComparisonBook::new(&folder).map_err(refused)?;
-    type Rows = fn(&Compared<'_>) -> Vec<Vec<Field>>;
-    let all: [(&str, &str, &[Column], Rows); 4] = [
-        ("pairs.csv", "Pairs", tables::PAIRS, tables::pairs),
-        ("panels.csv", "Panels", tables::PANELS, tables::panels),
-        ("money.csv", "Money by cause", tables::MONEY, tables::money),
-        ("statistics.csv", "Statistics", tables::STATISTICS, tables::statistics),
-    ];
-    for (name, sheet, columns, rows) in all {
+    for (name, sheet, columns, rows) in TABLES {
         let rows = rows(compared);
         let headings: Vec<&str> = columns.iter().map(|column| column.name).collect();
         written.push(table(&folder, name, &headings, &rows)?);

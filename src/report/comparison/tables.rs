@@ -9,6 +9,7 @@ use crate::compare::pairing::JoinedBy;
 use crate::compare::statistics::Statistic;
 use crate::quantity::{Decimal, Money};
 use crate::report::tables::{Column, Field, Kind};
+use std::fmt::Write as _;
 
 const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
     Column { name, kind, about }
@@ -302,7 +303,7 @@ fn statistic(told: &Told<'_>, compared: &Compared<'_>) -> Vec<Field> {
 pub fn defined(statistic: &Statistic) -> String {
     let mut text = statistic.definition.says.to_owned();
     for choice in &statistic.definition.choices {
-        text.push_str(&format!("; {}: {choice}", choice.name()));
+        let _ = write!(text, "; {}: {choice}", choice.name());
     }
     text
 }

@@ -22,7 +22,13 @@ impl ComparisonBook {
     }
 
     /// Adds a table as a sheet. What it has no room for is told by the name of the text file that holds all rows.
-    pub fn sheet(&mut self, name: &str, columns: &[Column], rows: &[Vec<Field>], all_in: &str) -> io::Result<()> {
+    pub fn sheet(
+        &mut self,
+        name: &str,
+        columns: &[Column],
+        rows: &[Vec<Field>],
+        all_in: &str,
+    ) -> io::Result<()> {
         guarded(|| {
             let mut listing = Listing::new(&mut self.workbook, name, columns.to_vec(), Long::OneLine)?;
             for row in rows.iter().take(ROWS) {

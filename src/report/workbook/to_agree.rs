@@ -12,7 +12,7 @@ use std::io;
 const ASKS: &str = "Write the agreed numbers of dents into the framed cells. A row that is left blank changes nothing; a \
                     framed cell that is left blank beside others is none.";
 /// Widths of columns: what is read back, sizes, and what stands beside them to be read by people.
-const WIDTHS: (u32, u32, u32) = (13, 10, 38);
+const WIDTHS: (u32, u32, u32) = (11, 10, 36);
 /// Rows above the first panel.
 const ABOVE: RowNum = 3;
 /// Lines of text that a row shows at most.
@@ -27,7 +27,11 @@ pub fn write(tables: &[AdjudicationTable], folder: &OutputFolder, name: &str) ->
     guarded(|| {
         for (number, table) in tables.iter().enumerate() {
             let sheet = workbook.add_worksheet();
-            sheet.set_name(if number == 0 { "To agree".to_owned() } else { format!("To agree {}", number + 1) })?;
+            sheet.set_name(if number == 0 {
+                "To agree".to_owned()
+            } else {
+                format!("To agree {}", number + 1)
+            })?;
             fill(sheet, table)?;
         }
         Ok(())
@@ -39,6 +43,7 @@ fn fill(sheet: &mut Worksheet, table: &AdjudicationTable) -> Result<(), XlsxErro
     let bold = Format::new().set_bold().set_text_wrap().set_align(FormatAlign::Top);
     let heading = bold.clone().set_border_bottom(FormatBorder::Thin);
     let plain = Format::new().set_align(FormatAlign::Top).set_text_wrap();
+    let beside = plain.clone().set_indent(1);
     let framed = Format::new().set_align(FormatAlign::Top).set_border(FormatBorder::Thin);
     sheet.write_string(0, 0, ASKS)?;
     let is_size = |column: usize| table.sizes.contains(&column);
@@ -59,9 +64,10 @@ fn fill(sheet: &mut Worksheet, table: &AdjudicationTable) -> Result<(), XlsxErro
                 sheet.write_blank(row, column, &framed)?;
             } else if *field != Field::Blank {
                 let text = field.plain();
-                let width = if number >= table.sizes.end { WIDTHS.2 } else { WIDTHS.0 };
+                let (width, format) =
+                    if number >= table.sizes.end { (WIDTHS.2, &beside) } else { (WIDTHS.0, &plain) };
                 lines = lines.max(u32::try_from(text.chars().count()).unwrap_or(u32::MAX) / width + 1);
-                sheet.write_string_with_format(row, column, text, &plain)?;
+                sheet.write_string_with_format(row, column, text, format)?;
             }
         }
         sheet.set_row_height(row, 15 * lines.min(LINES))?;

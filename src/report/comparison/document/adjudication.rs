@@ -1,5 +1,5 @@
-use super::{Filling, figure, words};
 use super::super::adjudication::again;
+use super::{Filling, figure, words};
 use crate::compare::comparison::{CarComparison, Disputed, DisputedLook};
 use crate::quantity::{Currency, Money};
 use crate::report::wording::{amount, said, so_many};
@@ -144,7 +144,11 @@ fn look_at(disputed: &Disputed, schedule: Option<&Schedule>) -> String {
 
 /// `12 to 31`.
 fn dents(disputed: &Disputed) -> String {
-    let sums = disputed.looks.iter().filter_map(|look| look.counts.as_ref()).map(|counts| counts.iter().sum::<u32>());
+    let sums = disputed
+        .looks
+        .iter()
+        .filter_map(|look| look.counts.as_ref())
+        .map(|counts| counts.iter().sum::<u32>());
     match (sums.clone().min(), sums.max()) {
         (Some(fewest), Some(most)) => format!("{fewest} to {most}"),
         _ => String::new(),
@@ -184,6 +188,8 @@ fn row(filling: &Filling<'_>, look: &DisputedLook) -> CountRow {
         counts,
         dents: sum.map_or_else(String::new, |sum| figure::whole(sum)),
         method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),
-        amount: look.amount.map_or_else(|| if look.method.is_some() { "open".to_owned() } else { String::new() }, amount),
+        amount: look
+            .amount
+            .map_or_else(|| if look.method.is_some() { "open".to_owned() } else { String::new() }, amount),
     }
 }

@@ -42,7 +42,9 @@ pub(super) fn every_pair(filling: &Filling<'_>) -> Option<Table> {
     if filling.comparison.pairs.len() < 2 {
         return None;
     }
-    let cell = |statistic: &Statistic, show: fn(f64) -> String| statistic.value.ok().and_then(|value| number(show(value)));
+    let cell = |statistic: &Statistic, show: fn(f64) -> String| {
+        statistic.value.ok().and_then(|value| number(show(value)))
+    };
     let rows = filling
         .comparison
         .pairs
@@ -69,7 +71,14 @@ pub(super) fn every_pair(filling: &Filling<'_>) -> Option<Table> {
         })
         .collect();
     let headings = [
-        "First", "Second", "Cars#", "Panels#", "Bias#", "Typical spread#", "Same count band#", "Same decision#",
+        "First",
+        "Second",
+        "Cars#",
+        "Panels#",
+        "Bias#",
+        "Typical spread#",
+        "Same count band#",
+        "Same decision#",
         "First minus second#",
     ];
     Table::new("Every pair of assessors", words::DIRECTION, &headings, rows)
@@ -96,12 +105,17 @@ fn pair(filling: &Filling<'_>, agreement: &PairAgreement) -> PairAnnex {
         ));
     }
     if agreement.stories.differ {
-        notes.push("The three ways of adding up tell different stories; the comparison is about common panels.".to_owned());
+        notes.push(
+            "The three ways of adding up tell different stories; the comparison is about common panels."
+                .to_owned(),
+        );
     }
     let mut tables = Vec::new();
     tables.extend(stories(agreement, &sides.first, &sides.second));
     tables.extend(parts(agreement));
-    tables.extend(categories(agreement).filter_map(|categories| crossed(categories, &sides.first, &sides.second)));
+    tables.extend(
+        categories(agreement).filter_map(|categories| crossed(categories, &sides.first, &sides.second)),
+    );
     if agreement.between.is_some() && filling.comparison.assessors.len() > 2 {
         tables.extend(agreement.money.iter().filter_map(|money| front::causes(money, Some(&sides))));
     }
@@ -189,9 +203,9 @@ pub(super) fn of_counts(annex: &Annex) -> Vec<StatisticRow> {
 fn stories(agreement: &PairAgreement, first: &str, second: &str) -> Option<Table> {
     let stories = &agreement.stories;
     let row = |story: &Story| {
-        let money = |pick: fn(&(crate::quantity::Currency, crate::quantity::Money, crate::quantity::Money)) -> String| {
-            story.money.iter().map(pick).collect::<Vec<_>>().join("; ")
-        };
+        let money = |pick: fn(
+            &(crate::quantity::Currency, crate::quantity::Money, crate::quantity::Money),
+        ) -> String| { story.money.iter().map(pick).collect::<Vec<_>>().join("; ") };
         vec![
             text(story.rule),
             count(story.cars),
@@ -202,7 +216,11 @@ fn stories(agreement: &PairAgreement, first: &str, second: &str) -> Option<Table
         ]
     };
     // Where all panels are common, there is one story to tell.
-    let told = if stories.differ { vec![&stories.common, &stories.own, &stories.complete] } else { vec![&stories.common] };
+    let told = if stories.differ {
+        vec![&stories.common, &stories.own, &stories.complete]
+    } else {
+        vec![&stories.common]
+    };
     let headings = [
         "Rule".to_owned(),
         "Cars#".to_owned(),
@@ -221,7 +239,8 @@ fn parts(agreement: &PairAgreement) -> Option<Table> {
         statistic.value.map_or_else(|reason| text(format!("none: {reason}")), |value| number(show(value)))
     };
     let interval = |statistic: &Statistic| match statistic.value {
-        Ok(_) => figure::interval(statistic, figure::plain).map_or_else(|reason| text(format!("none: {reason}")), number),
+        Ok(_) => figure::interval(statistic, figure::plain)
+            .map_or_else(|reason| text(format!("none: {reason}")), number),
         Err(_) => None,
     };
     let rows = agreement
@@ -247,8 +266,15 @@ fn parts(agreement: &PairAgreement) -> Option<Table> {
         })
         .collect();
     let headings = [
-        "Over", "Panels#", "Bias#", "95 % interval#", "Typical spread#", "Lower limit#", "Upper limit#",
-        "Same count band#", "Same decision#",
+        "Over",
+        "Panels#",
+        "Bias#",
+        "95 % interval#",
+        "Typical spread#",
+        "Lower limit#",
+        "Upper limit#",
+        "Same count band#",
+        "Same decision#",
     ];
     Table::new("By kind of panel and size", "Definitions are those of the statistics below.", &headings, rows)
         .map(|table| table.at_most(ROWS, "in the workbook"))
@@ -259,12 +285,15 @@ fn crossed(categories: &Categories, first: &str, second: &str) -> Option<Table> 
     let all = categories.table.categories();
     let used: Vec<usize> = (0..all)
         .filter(|index| {
-            (0..all).any(|other| categories.table.units(*index, other) + categories.table.units(other, *index) > 0)
+            (0..all).any(|other| {
+                categories.table.units(*index, other) + categories.table.units(other, *index) > 0
+            })
         })
         .collect();
     let name = |index: usize| categories.names.get(index).map_or_else(String::new, |name| said(name));
-    let headings: Vec<String> =
-        std::iter::once(format!("{first} down, {second} across")).chain(used.iter().map(|index| format!("{}#", name(*index)))).collect();
+    let headings: Vec<String> = std::iter::once(format!("{first} down, {second} across"))
+        .chain(used.iter().map(|index| format!("{}#", name(*index))))
+        .collect();
     let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
     let rows = used
         .iter()

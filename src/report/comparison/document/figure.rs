@@ -36,7 +36,13 @@ pub fn signed(value: f64, places: usize) -> String {
 
 /// A statistic with as many decimals as its size bears: `0.834`, `12.35`, `168.2`.
 pub fn plain(value: f64) -> String {
-    let places = if value.abs() >= 100.0 { 1 } else if value.abs() >= 10.0 { 2 } else { 3 };
+    let places = if value.abs() >= 100.0 {
+        1
+    } else if value.abs() >= 10.0 {
+        2
+    } else {
+        3
+    };
     decimal(value, places)
 }
 

@@ -1,6 +1,6 @@
+use super::super::tables;
 use super::names::Sides;
 use super::table::{Table, count, number, words as text};
-use super::super::tables;
 use super::{Filling, adjudication, figure, words};
 use crate::compare::comparison::{MoneyByCause, PanelRef};
 use crate::compare::statistics::Statistic;
@@ -276,13 +276,19 @@ fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
     let overall = &filling.comparison.overall;
     let page = &overall.page_one;
     let several = filling.comparison.assessors.len() > 2;
-    let (one_panel, panels) = if several { ("pair of counts", "pairs of counts") } else { ("panel", "panels") };
+    let (one_panel, panels) =
+        if several { ("pair of counts", "pairs of counts") } else { ("panel", "panels") };
     let panels = |statistic: &Statistic| so_many(statistic.used, one_panel, panels);
     let signed = |value: f64| figure::signed(value, 1);
     let mut all = vec![
-        one("Bias, dents a panel", &page.bias, panels(&page.bias), signed, |bias| lean(bias, &page.bias, sides)),
+        one("Bias, dents a panel", &page.bias, panels(&page.bias), signed, |bias| {
+            lean(bias, &page.bias, sides)
+        }),
         one("Typical spread, dents", &page.spread, panels(&page.spread), figure::dents, |spread| {
-            format!("Half of the panel counts lie within {} of each other, the other half further apart", dents(spread))
+            format!(
+                "Half of the panel counts lie within {} of each other, the other half further apart",
+                dents(spread)
+            )
         }),
         one("Same count band", &page.same_band, panels(&page.same_band), figure::share, |share| {
             format!("On {} both counts fall into the same row of rates", of_panels(share))
@@ -292,7 +298,8 @@ fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
         }),
     ];
     for (currency, statistic) in &page.money {
-        let (one, many) = if several { ("pair of counts of a car", "pairs of counts of a car") } else { ("car", "cars") };
+        let (one, many) =
+            if several { ("pair of counts of a car", "pairs of counts of a car") } else { ("car", "cars") };
         all.push(money(*currency, statistic, sides, so_many(statistic.used, one, many)));
     }
     if page.money.is_empty() {

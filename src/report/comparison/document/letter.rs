@@ -58,7 +58,8 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
             so_many(agreement.unpaired, "panel", "panels")
         ));
     }
-    let panels: Vec<Table> = agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second)).collect();
+    let panels: Vec<Table> =
+        agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second)).collect();
     let (one, other) = agreement.between.unwrap_or((0, 1));
     Letter {
         file: format!("{LETTERS}/{:02}-{:02}.html", one + 1, other + 1),
@@ -131,6 +132,9 @@ fn listed(filling: &Filling<'_>, money: &MoneyByCause, first: &str, second: &str
         "Difference#".to_owned(),
     ];
     let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
-    let says = format!("The {} with the largest differences.", so_many(LISTED.min(money.differing), "panel", "panels"));
+    let says = format!(
+        "The {} with the largest differences.",
+        so_many(LISTED.min(money.differing), "panel", "panels")
+    );
     Table::new("Panels to look at together", says, &headings, rows)
 }

@@ -1,5 +1,5 @@
-use super::table::{StatisticRow, Table, count, number, words as text};
 use super::super::tables;
+use super::table::{StatisticRow, Table, count, number, words as text};
 use super::{Filling, figure};
 use crate::compare::comparison::Outlier;
 use crate::compare::statistics::Statistic;
@@ -130,7 +130,9 @@ pub(super) fn aside(filling: &Filling<'_>) -> Option<Table> {
         .comparison
         .aside
         .iter()
-        .map(|aside| vec![text(said(&aside.key)), text(filling.name(aside.assessor)), text(said(&aside.why.words()))])
+        .map(|aside| {
+            vec![text(said(&aside.key)), text(filling.name(aside.assessor)), text(said(&aside.why.words()))]
+        })
         .collect();
     Table::new("Counts that were not filling", "", &["Claim", "Who", "Why"], rows)
 }
@@ -149,7 +151,11 @@ fn joined(filling: &Filling<'_>) -> Option<Table> {
                 .filter_map(|look| filling.intakes.get(look.look.claim))
                 .map(|intake| said(&intake.claim.key.text))
                 .collect();
-            vec![text(filling.car(car)), text(tables::joined(car.joined)), text(keys.into_iter().collect::<Vec<_>>().join("; "))]
+            vec![
+                text(filling.car(car)),
+                text(tables::joined(car.joined)),
+                text(keys.into_iter().collect::<Vec<_>>().join("; ")),
+            ]
         })
         .collect();
     Table::new(
@@ -178,7 +184,11 @@ pub(super) fn everyone(filling: &Filling<'_>) -> Vec<StatisticRow> {
     if let Ok(kappa) = &everyone.decisions {
         rows.push(named("Fleiss' kappa, decision".to_owned(), &kappa.overall, panels));
     }
-    rows.push(named("Dispersion of the funnel".to_owned(), &everyone.funnel.dispersion, ("person", "people")));
+    rows.push(named(
+        "Dispersion of the funnel".to_owned(),
+        &everyone.funnel.dispersion,
+        ("person", "people"),
+    ));
     rows.push(named(
         "Standard deviation between assessors".to_owned(),
         &everyone.funnel.between,

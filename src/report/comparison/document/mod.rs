@@ -1,6 +1,9 @@
 //! The documents of a comparison: one model, filled once from [`Compared`] and drawn by every format, so that all of them
 //! say the same figures and words. No statistic and no amount is computed here; floats are only printed and laid out.
-#![expect(clippy::float_arithmetic, reason = "statistics are printed and laid out in plots; no amount passes through")]
+#![expect(
+    clippy::float_arithmetic,
+    reason = "statistics are printed and laid out in plots; no amount passes through"
+)]
 
 mod adjudication;
 mod annex;
@@ -23,10 +26,10 @@ pub use plots::Plot;
 pub use table::{StatisticRow, Table};
 
 use super::Compared;
-use crate::report::document::Imprint;
-use crate::report::wording::{date, said, so_many};
 use crate::claim::{InputFile, Intake};
 use crate::compare::comparison::Comparison;
+use crate::report::document::Imprint;
+use crate::report::wording::{date, said, so_many};
 use crate::schedule::Schedule;
 use serde::Serialize;
 
@@ -164,10 +167,15 @@ fn head(filling: &Filling<'_>) -> Head {
 }
 
 fn provenance(filling: &Filling<'_>) -> Vec<Made> {
-    let tool = Made { what: "Made by", name: format!("stipple {}", filling.imprint.tool_version), digest: None };
+    let tool =
+        Made { what: "Made by", name: format!("stipple {}", filling.imprint.tool_version), digest: None };
     let schedules = filling.schedules.iter().map(|schedule| Made {
         what: "Schedule",
-        name: format!("{}, edition {}", said(&schedule.terms.name.value), said(&schedule.terms.edition.value)),
+        name: format!(
+            "{}, edition {}",
+            said(&schedule.terms.name.value),
+            said(&schedule.terms.edition.value)
+        ),
         digest: Some(schedule.digest.clone()),
     });
     let files = filling.files.iter().map(|file| Made {

@@ -1,5 +1,5 @@
 use super::Filling;
-use crate::compare::comparison::{CarComparison, CarPair, PanelRef, PairAgreement, Paired};
+use crate::compare::comparison::{CarComparison, CarPair, PairAgreement, Paired, PanelRef};
 use crate::report::wording::said;
 
 /// Who the first and the second of a difference are.
@@ -38,7 +38,8 @@ impl Filling<'_> {
             None => {
                 let assessors = &self.comparison.assessors;
                 let reference = assessors.iter().position(|assessor| assessor.is_reference);
-                let first = reference.map_or_else(|| "the first".to_owned(), |reference| self.name(reference));
+                let first =
+                    reference.map_or_else(|| "the first".to_owned(), |reference| self.name(reference));
                 let second = if reference.is_some() { "the others" } else { "the second" };
                 Sides { first, second: second.to_owned() }
             }
@@ -48,7 +49,9 @@ impl Filling<'_> {
     /// Whether it means something which of two is the first: there is one pair, or a reference.
     pub(super) fn is_directed(&self) -> bool {
         let assessors = &self.comparison.assessors;
-        assessors.len() <= 2 || self.comparison.pairs.len() <= 1 || assessors.iter().any(|assessor| assessor.is_reference)
+        assessors.len() <= 2
+            || self.comparison.pairs.len() <= 1
+            || assessors.iter().any(|assessor| assessor.is_reference)
     }
 
     /// A car by its key and plate.

@@ -1,11 +1,11 @@
+use super::super::tables;
 use super::names::Sides;
 use super::plot::{Line, Point, Points, Run, Steps, Stroke};
 use super::table::{Table, count, number, words as text};
-use super::super::tables;
 use super::{Filling, figure, words};
 use crate::compare::comparison::MoneyByCause;
-use crate::compare::statistics::{Level, median};
 use crate::compare::statistics::standing::normal_limits;
+use crate::compare::statistics::{Level, median};
 use crate::report::wording::so_many;
 use serde::Serialize;
 
@@ -76,7 +76,10 @@ fn level_line(label: &str, at: f64, stroke: Stroke) -> Line {
 fn against_mean(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot {
     let annex = filling.comparison.overall.annex.first();
     let mut lines = vec![Line { label: String::new(), stroke: Stroke::Dot, run: Run::Level(0.0) }];
-    let mut says = format!("Each dot is a panel, or several: how many more dents {} has, against the mean of both. ", sides.first);
+    let mut says = format!(
+        "Each dot is a panel, or several: how many more dents {} has, against the mean of both. ",
+        sides.first
+    );
     if let Some(limits) = annex.map(|annex| &annex.counts.limits) {
         if let Ok(bias) = limits.bias.value {
             lines.push(level_line("bias", bias, Stroke::Solid));
@@ -100,7 +103,12 @@ fn against_mean(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> P
         id: "difference-against-mean",
         title: "Difference against mean".to_owned(),
         says: says.trim_end().to_owned(),
-        points: Some(Points::new(("mean of both, dents", &format!("{}, dents", sides.minus())), &dots, &lines, false)),
+        points: Some(Points::new(
+            ("mean of both, dents", &format!("{}, dents", sides.minus())),
+            &dots,
+            &lines,
+            false,
+        )),
         steps: None,
         table: by_level(pairs),
     }
@@ -119,7 +127,8 @@ fn by_level(pairs: &[(u32, u32)]) -> Option<Table> {
             let most = differences.clone().max().unwrap_or(0);
             let all: Vec<f64> = class.iter().map(|pair| difference(*pair)).collect();
             let middle = median(&all).unwrap_or(0.0);
-            let end = |pair: Option<&(u32, u32)>| pair.map_or_else(String::new, |pair| figure::dents(mean(*pair)));
+            let end =
+                |pair: Option<&(u32, u32)>| pair.map_or_else(String::new, |pair| figure::dents(mean(*pair)));
             vec![
                 number(format!("{} to {}", end(class.first()), end(class.last()))),
                 count(class.len()),
@@ -154,9 +163,13 @@ fn equality(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot 
         sides.first,
         sides.second
     );
-    let concordance = filling.comparison.overall.annex.first().map(|annex| &annex.counts.concordance.concordance);
+    let concordance =
+        filling.comparison.overall.annex.first().map(|annex| &annex.counts.concordance.concordance);
     if let Some(Ok(value)) = concordance.map(|statistic| statistic.value) {
-        says.push_str(&format!(" Concordance correlation {}; 1 is full agreement.", figure::decimal(value, 3)));
+        says.push_str(&format!(
+            " Concordance correlation {}; 1 is full agreement.",
+            figure::decimal(value, 3)
+        ));
     }
     let dots: Vec<Point> = pairs.iter().map(|(a, b)| dot(f64::from(*a), f64::from(*b))).collect();
     let line = Line { label: "equal".to_owned(), stroke: Stroke::Dash, run: Run::Equal };
@@ -186,8 +199,7 @@ fn waterfall(money: &MoneyByCause, sides: &Sides) -> Option<Plot> {
         return None;
     }
     let code = money.currency.code();
-    let parts: Vec<_> =
-        money.causes.iter().map(|of| (words::cause(of.cause).to_owned(), of.net)).collect();
+    let parts: Vec<_> = money.causes.iter().map(|of| (words::cause(of.cause).to_owned(), of.net)).collect();
     let named: Vec<String> =
         parts.iter().map(|(cause, net)| format!("{cause} {}", figure::difference(*net))).collect();
     let says = format!(
@@ -256,8 +268,12 @@ fn funnel(filling: &Filling<'_>) -> Option<Plot> {
     }
     let most = dots.iter().map(|dot| dot.x).fold(0.0, f64::max);
     let least = dots.iter().map(|dot| dot.x).fold(most, f64::min);
-    let mut lines = vec![Line { label: "as the others".to_owned(), stroke: Stroke::Dot, run: Run::Level(1.0) }];
-    let levels = [(Level::NINETY_FIVE, "95 %", Stroke::Dash), (Level::NINETY_NINE_POINT_EIGHT, "99.8 %", Stroke::Solid)];
+    let mut lines =
+        vec![Line { label: "as the others".to_owned(), stroke: Stroke::Dot, run: Run::Level(1.0) }];
+    let levels = [
+        (Level::NINETY_FIVE, "95 %", Stroke::Dash),
+        (Level::NINETY_NINE_POINT_EIGHT, "99.8 %", Stroke::Solid),
+    ];
     for (level, name, stroke) in levels {
         for upper in [true, false] {
             let corners = limit(level, upper, (least, most), dispersion);
@@ -274,7 +290,12 @@ fn funnel(filling: &Filling<'_>) -> Option<Plot> {
              over-dispersion. {verdict} Cars differ more than people do, so for the same cars the test car by car in the \
              table finds what this drawing misses."
         ),
-        points: Some(Points::new(("dents expected from the others", "counted over expected"), &dots, &lines, false)),
+        points: Some(Points::new(
+            ("dents expected from the others", "counted over expected"),
+            &dots,
+            &lines,
+            false,
+        )),
         steps: None,
         table: Table::new(
             "Each assessor beside the others",

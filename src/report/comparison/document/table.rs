@@ -33,7 +33,8 @@ impl Table {
         let columns = headings
             .iter()
             .map(|heading| {
-                let (label, numeric) = heading.strip_suffix('#').map_or((*heading, false), |label| (label, true));
+                let (label, numeric) =
+                    heading.strip_suffix('#').map_or((*heading, false), |label| (label, true));
                 Column { label: label.to_owned(), numeric }
             })
             .collect();

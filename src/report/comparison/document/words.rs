@@ -11,13 +11,13 @@ pub const FAIR: &str = "This shows where counts differ and what that does to the
                         at the car.";
 
 /// Which way a difference runs.
-pub const DIRECTION: &str = "Every difference is the first minus the second: a plus means that the first has more.";
+pub const DIRECTION: &str =
+    "Every difference is the first minus the second: a plus means that the first has more.";
 
 /// What differs, or why it cannot be said.
 pub fn cause(cause: Option<Cause>) -> &'static str {
     cause.map_or("several causes together, not split", Cause::name)
 }
-
 
 /// A proposed count, or that none is made.
 pub fn proposal(proposal: Proposal) -> String {
@@ -34,7 +34,9 @@ pub const PROPOSED_BY: &str = "Proposed is the middle count of each size over th
 /// Which scale the limits are to be read on.
 pub fn reading(reading: Reading) -> &'static str {
     match reading {
-        Reading::Difference => "Read the limits of the differences: their spread shows no change with the level.",
+        Reading::Difference => {
+            "Read the limits of the differences: their spread shows no change with the level."
+        }
         Reading::Ratio => {
             "Read the limits of the ratios: differences grow with the level, and ratios show no change with it."
         }
@@ -52,13 +54,17 @@ pub fn reading(reading: Reading) -> &'static str {
 /// What the funnel can tell.
 pub fn verdict(verdict: Verdict) -> String {
     match verdict {
-        Verdict::Told => "Whoever lies outside the limits counts more or less than the others on the same cars by more \
+        Verdict::Told => {
+            "Whoever lies outside the limits counts more or less than the others on the same cars by more \
                           than chance; who stands out is in the table."
-            .to_owned(),
+                .to_owned()
+        }
         Verdict::OnlyThePair => {
             "Two people cannot be told apart: only their pair can be named, never one of them.".to_owned()
         }
-        Verdict::TooFewUnits => "Cannot tell: nobody has ten cars that at least two others counted, too.".to_owned(),
+        Verdict::TooFewUnits => {
+            "Cannot tell: nobody has ten cars that at least two others counted, too.".to_owned()
+        }
         Verdict::OutOfReach { people, farthest, needed } => format!(
             "Cannot tell: with {people} people nobody could lie further out than {} standard deviations, and {} would be \
              needed.",

@@ -115,7 +115,9 @@ impl Points {
             points.iter().map(|point| point.x).chain(corners().map(|corner| corner.0)).collect();
         let mut ys: Vec<f64> =
             points.iter().map(|point| point.y).chain(corners().map(|corner| corner.1)).collect();
-        ys.extend(lines.iter().filter_map(|line| if let Run::Level(at) = line.run { Some(at) } else { None }));
+        ys.extend(
+            lines.iter().filter_map(|line| if let Run::Level(at) = line.run { Some(at) } else { None }),
+        );
         if alike {
             xs.extend(ys.clone());
             ys.clone_from(&xs);
@@ -199,7 +201,11 @@ fn dots(points: &[Point], x: &Axis, y: &Axis) -> Vec<Dot> {
 /// The square of the grid that a place lies in.
 fn cell(at: f64) -> u32 {
     let cell = (at.clamp(0.0, SIZE.0) / GRID).round();
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "between nothing and the drawing's size")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "between nothing and the drawing's size"
+    )]
     let cell = cell as u32;
     cell
 }
@@ -230,7 +236,8 @@ mod tests {
     #[test]
     fn names_of_lines_that_lie_on_one_another_stand_apart() {
         let line = |at| Line { label: "limit".to_owned(), stroke: Stroke::Dash, run: Run::Level(at) };
-        let plot = Points::new(("x", "y"), &[point(0.0, -50.0), point(1.0, 50.0)], &[line(0.0), line(0.1)], false);
+        let plot =
+            Points::new(("x", "y"), &[point(0.0, -50.0), point(1.0, 50.0)], &[line(0.0), line(0.1)], false);
         let at: Vec<f64> = plot.lines.iter().map(|line| line.label_at.parse().unwrap()).collect();
         assert!((at[0] - at[1]).abs() >= 14.0, "{at:?}");
     }

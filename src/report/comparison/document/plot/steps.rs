@@ -61,7 +61,13 @@ impl Steps {
     }
 }
 
-fn bar(axis: &Axis, (label, money): (&str, Money), (from, to): (f64, f64), y: u32, kind: &'static str) -> Bar {
+fn bar(
+    axis: &Axis,
+    (label, money): (&str, Money),
+    (from, to): (f64, f64),
+    y: u32,
+    kind: &'static str,
+) -> Bar {
     let (from, to) = (axis.at(from), axis.at(to));
     Bar {
         label: label.to_owned(),
