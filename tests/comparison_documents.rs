@@ -18,7 +18,7 @@ fn pages_to_look_at() {
     let folder = std::path::PathBuf::from(std::env::var_os("STIPPLE_PAGES").unwrap());
     let cases = [
         ("two", fixture::two()),
-        ("many", fixture::many(9)),
+        ("many", fixture::many(9, 12)),
         ("one", fixture::one()),
         ("equal", fixture::equal()),
         ("apart", fixture::apart()),

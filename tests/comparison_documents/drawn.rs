@@ -41,7 +41,6 @@ pub fn texts(html: &str) -> String {
         } else {
             let (name, attributes) = tag.split_once(' ').unwrap_or((tag, ""));
             assert_eq!(attributes.matches('"').count() % 2, 0, "attributes of {tag:?} are quoted");
-            assert!(!attributes.contains('\''), "attributes of {tag:?} are quoted alike");
             if name != "meta" {
                 open.push(name);
             }
@@ -57,7 +56,7 @@ pub fn texts(html: &str) -> String {
 
 #[test]
 fn every_page_is_well_formed_and_fetches_nothing() {
-    for case in [fixture::two(), fixture::many(3), fixture::one(), fixture::equal(), fixture::apart()] {
+    for case in [fixture::two(), fixture::many(3, 2), fixture::one(), fixture::equal(), fixture::apart()] {
         for (name, html) in pages(&case) {
             texts(&html);
             assert!(!html.contains("src=") && !html.contains("url("), "{name} fetches something");
@@ -70,7 +69,7 @@ fn every_page_is_well_formed_and_fetches_nothing() {
 
 #[test]
 fn every_drawing_has_a_title_a_description_and_a_table() {
-    let html = &pages(&fixture::many(3))[0].1;
+    let html = &pages(&fixture::many(3, 2))[0].1;
     let drawings: Vec<&str> = html.split("<svg ").skip(1).collect();
     assert_eq!(drawings.len(), 3, "difference against mean, paired counts, funnel");
     let drawings_of_two = pages(&fixture::two())[0].1.split("<svg ").count() - 1;

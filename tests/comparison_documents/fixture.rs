@@ -146,17 +146,17 @@ pub fn storm(cars: usize, people: &[(&str, &str)]) -> String {
     format!("{COUNTS}{}", rows.concat())
 }
 
-/// Two people and a dozen cars.
+/// Two people and a few cars.
 pub fn two() -> Case {
-    Case::of(&vehicles(12), &storm(12, &[("Ilka Sund", "own"), ("Per Marrow", "second")]))
+    Case::of(&vehicles(6), &storm(6, &[("Ilka Sund", "own"), ("Per Marrow", "second")]))
 }
 
-/// So many people who counted the same dozen cars.
-pub fn many(people: usize) -> Case {
+/// So many people who counted the same cars.
+pub fn many(people: usize, cars: usize) -> Case {
     let names: Vec<String> = (1..=people).map(|number| format!("Person {number:02}")).collect();
     let roles = std::iter::once("own").chain(std::iter::repeat("second"));
     let people: Vec<(&str, &str)> = names.iter().map(String::as_str).zip(roles).collect();
-    Case::of(&vehicles(12), &storm(12, &people))
+    Case::of(&vehicles(cars), &storm(cars, &people))
 }
 
 /// One panel that two people counted, differently.
