@@ -1,6 +1,6 @@
 //! The documents of a comparison: what they say, how they are drawn, what hostile names do to them, and that a filled-in
 //! sheet comes back as an agreed count.
-#![expect(clippy::unwrap_used, reason = "tests")]
+#![expect(clippy::unwrap_used, clippy::expect_used, reason = "tests")]
 
 #[path = "comparison_documents/agreeing.rs"]
 mod agreeing;
@@ -16,7 +16,7 @@ mod said;
 #[ignore = "writes files to look at; name a folder in STIPPLE_PAGES"]
 fn pages_to_look_at() {
     let folder = std::path::PathBuf::from(std::env::var_os("STIPPLE_PAGES").unwrap());
-    let cases = [
+    let cases = vec![
         ("two", fixture::two()),
         ("many", fixture::many(9, 12)),
         ("one", fixture::one()),

@@ -56,7 +56,8 @@ pub fn texts(html: &str) -> String {
 
 #[test]
 fn every_page_is_well_formed_and_fetches_nothing() {
-    for case in [fixture::two(), fixture::many(3, 2), fixture::one(), fixture::equal(), fixture::apart()] {
+    for make in [fixture::two, || fixture::many(3, 2), fixture::one, fixture::equal, fixture::apart] {
+        let case = make();
         for (name, html) in pages(&case) {
             texts(&html);
             assert!(!html.contains("src=") && !html.contains("url("), "{name} fetches something");

@@ -186,7 +186,7 @@ fn row(filling: &Filling<'_>, look: &DisputedLook) -> CountRow {
     CountRow {
         who: filling.name(look.assessor),
         counts,
-        dents: sum.map_or_else(String::new, |sum| figure::whole(sum)),
+        dents: sum.map_or_else(String::new, figure::whole),
         method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),
         amount: look
             .amount

@@ -73,7 +73,7 @@ pub fn signed_whole(value: i64) -> String {
 /// A share as whole percent: `83 %`. All and none are only said where they are exact.
 pub fn share(value: f64) -> String {
     let percent = value * 100.0;
-    if percent < 100.0 && percent >= 99.5 {
+    if (99.5..100.0).contains(&percent) {
         return "over 99 %".to_owned();
     }
     if percent > 0.0 && percent < 0.5 {

@@ -178,7 +178,7 @@ fn agree(filling: &Filling<'_>, sides: &Sides) -> String {
 fn of_panels(share: f64) -> String {
     match figure::share(share).as_str() {
         "100 %" => "all panels".to_owned(),
-        "0 %" => "no panel".to_owned(),
+        "0 %" => "none of the panels".to_owned(),
         share => format!("{share} of the panels"),
     }
 }
@@ -228,7 +228,8 @@ fn costs(money: &MoneyByCause, sides: &Sides) -> String {
     };
     let apart = amount(money.gross);
     format!(
-        "{sum} ({first} against {second}). {} of them differ, by {apart} {code} when more and less are added up alike.",
+        "{sum} ({first} against {second}). Amounts differ on {} of them, by {apart} {code} when more and less are added up \
+         alike.",
         money.differing
     )
 }
@@ -377,10 +378,10 @@ fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Opt
         .filter(|money| money.differing > 0)
         .map(|money| {
             format!(
-                "{} of {} carry four fifths of all differences in {}.",
+                "Four fifths of all differences in {} lie on {} of {}.",
+                money.currency.code(),
                 money.carry_most,
-                so_many(money.differing, "panel that differs", "panels that differ"),
-                money.currency.code()
+                so_many(money.differing, "panel that differs", "panels that differ")
             )
         })
         .collect();

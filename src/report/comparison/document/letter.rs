@@ -43,8 +43,7 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
     let sides = filling.sides(agreement);
     let (first, second) = (sides.first.clone(), sides.second.clone());
     let mut paragraphs = vec![format!(
-        "{first} and {second} each counted the same {}. {} were inspected by both, and both counts were rated by the same \
-         schedule.",
+        "{first} and {second} each counted the same {}. Both inspected {}, and both counts were rated by the same schedule.",
         if agreement.cars == 1 { "car".to_owned() } else { so_many(agreement.cars, "car", "cars") },
         so_many(agreement.panels, "panel", "panels")
     )];

@@ -33,17 +33,14 @@ impl Filling<'_> {
     /// The two of a pair; with only two assessors all pairs together are theirs.
     pub(super) fn sides(&self, agreement: &PairAgreement) -> Sides {
         let two = (self.comparison.assessors.len() == 2).then_some((0, 1));
-        match agreement.between.or(two) {
-            Some((first, second)) => Sides { first: self.name(first), second: self.name(second) },
-            None => {
-                let assessors = &self.comparison.assessors;
-                let reference = assessors.iter().position(|assessor| assessor.is_reference);
-                let first =
-                    reference.map_or_else(|| "the first".to_owned(), |reference| self.name(reference));
-                let second = if reference.is_some() { "the others" } else { "the second" };
-                Sides { first, second: second.to_owned() }
-            }
+        if let Some((first, second)) = agreement.between.or(two) {
+            return Sides { first: self.name(first), second: self.name(second) };
         }
+        let assessors = &self.comparison.assessors;
+        let reference = assessors.iter().position(|assessor| assessor.is_reference);
+        let first = reference.map_or_else(|| "the first".to_owned(), |reference| self.name(reference));
+        let second = if reference.is_some() { "the others" } else { "the second" };
+        Sides { first, second: second.to_owned() }
     }
 
     /// Whether it means something which of two is the first: there is one pair, or a reference.

@@ -8,6 +8,7 @@ use crate::compare::statistics::standing::normal_limits;
 use crate::compare::statistics::{Level, median};
 use crate::report::wording::so_many;
 use serde::Serialize;
+use std::fmt::Write as _;
 
 /// Rows of the tables behind the plots: pairs are gathered by their level.
 const CLASSES: usize = 8;
@@ -83,16 +84,17 @@ fn against_mean(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> P
     if let Some(limits) = annex.map(|annex| &annex.counts.limits) {
         if let Ok(bias) = limits.bias.value {
             lines.push(level_line("bias", bias, Stroke::Solid));
-            says.push_str(&format!("The middle line is the bias, {}. ", figure::signed(bias, 1)));
+            let _ = write!(says, "The middle line is the bias, {}. ", figure::signed(bias, 1));
         }
         if let (Ok(lower), Ok(upper)) = (limits.lower.value, limits.upper.value) {
             lines.push(level_line("upper", upper, Stroke::Dash));
             lines.push(level_line("lower", lower, Stroke::Dash));
-            says.push_str(&format!(
+            let _ = write!(
+                says,
                 "Some 95 % of the differences lie between the limits, {} and {}, if they are spread normally. ",
                 figure::signed(lower, 1),
                 figure::signed(upper, 1)
-            ));
+            );
         }
     }
     if let Some(Ok(reading)) = annex.map(|annex| annex.counts.scale.reading) {
@@ -166,10 +168,7 @@ fn equality(filling: &Filling<'_>, pairs: &[(u32, u32)], sides: &Sides) -> Plot 
     let concordance =
         filling.comparison.overall.annex.first().map(|annex| &annex.counts.concordance.concordance);
     if let Some(Ok(value)) = concordance.map(|statistic| statistic.value) {
-        says.push_str(&format!(
-            " Concordance correlation {}; 1 is full agreement.",
-            figure::decimal(value, 3)
-        ));
+        let _ = write!(says, " Concordance correlation {}; 1 is full agreement.", figure::decimal(value, 3));
     }
     let dots: Vec<Point> = pairs.iter().map(|(a, b)| dot(f64::from(*a), f64::from(*b))).collect();
     let line = Line { label: "equal".to_owned(), stroke: Stroke::Dash, run: Run::Equal };
@@ -226,7 +225,7 @@ fn waterfall(money: &MoneyByCause, sides: &Sides) -> Option<Plot> {
         title: format!("Money by cause, {code}"),
         says,
         points: None,
-        steps: Some(Steps::new(&parts, ("difference".to_owned(), money.difference))),
+        steps: Some(Steps::new(&parts, ("difference", money.difference))),
         table: Table::new(
             "The same difference by the way it came about",
             "",

@@ -54,11 +54,13 @@ impl Table {
 }
 
 /// A cell of our own words.
+#[expect(clippy::unnecessary_wraps, reason = "a cell of a row, which may be blank")]
 pub(super) fn words(text: impl Into<String>) -> Option<Entry> {
     Some(Entry::Words(text.into()))
 }
 
 /// A cell with a number in words.
+#[expect(clippy::unnecessary_wraps, reason = "a cell of a row, which may be blank")]
 pub(super) fn number(text: impl Into<String>) -> Option<Entry> {
     Some(Entry::Number(text.into()))
 }

@@ -177,25 +177,31 @@ fn part_labels(lines: &mut [PlotLine]) {
 }
 
 fn dots(points: &[Point], x: &Axis, y: &Axis) -> Vec<Dot> {
-    let mut heaps: BTreeMap<(u32, u32, bool, usize), (u32, Option<String>, f64, f64)> = BTreeMap::new();
+    let mut heaps: BTreeMap<(u32, u32, bool, usize), Heap> = BTreeMap::new();
     for (number, point) in points.iter().enumerate() {
         if !(point.x.is_finite() && point.y.is_finite()) {
             continue;
         }
         let (at_x, at_y) = (x.at(point.x), y.at(point.y));
         let own = if point.label.is_some() { number + 1 } else { 0 };
-        let heap = heaps
-            .entry((cell(at_x), cell(at_y), point.full, own))
-            .or_insert_with(|| (0, point.label.clone(), at_x, at_y));
-        heap.0 += 1;
+        let key = (cell(at_x), cell(at_y), point.full, own);
+        let heap =
+            heaps.entry(key).or_insert_with(|| Heap { many: 0, label: point.label.clone(), at_x, at_y });
+        heap.many += 1;
     }
-    heaps
-        .into_iter()
-        .map(|((_, _, full, _), (many, label, at_x, at_y))| {
-            let radius = (2.2 * f64::from(many).powf(0.25)).min(5.0);
-            Dot { x: place(at_x), y: place(at_y), r: place(radius), full, label }
-        })
-        .collect()
+    let dot = |(key, heap): ((u32, u32, bool, usize), Heap)| {
+        let radius = (2.2 * f64::from(heap.many).powf(0.25)).min(5.0);
+        Dot { x: place(heap.at_x), y: place(heap.at_y), r: place(radius), full: key.2, label: heap.label }
+    };
+    heaps.into_iter().map(dot).collect()
+}
+
+/// Points on one another.
+struct Heap {
+    many: u32,
+    label: Option<String>,
+    at_x: f64,
+    at_y: f64,
 }
 
 /// The square of the grid that a place lies in.

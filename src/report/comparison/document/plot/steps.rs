@@ -42,13 +42,13 @@ pub struct Bar {
 
 impl Steps {
     /// Lays the amounts out, and their sum below them. A sum too large to be held is left out by its caller.
-    pub fn new(parts: &[(String, Money)], sum: (String, Money)) -> Self {
+    pub fn new(parts: &[(String, Money)], (name, sum): (&str, Money)) -> Self {
         let mut ends = vec![0.0];
         for (_, part) in parts {
             let last = ends.last().copied().unwrap_or(0.0);
             ends.push(last + units(*part));
         }
-        let axis = Axis::new(ends.iter().copied().chain([units(sum.1)]), FIELD.0, FIELD.1);
+        let axis = Axis::new(ends.iter().copied().chain([units(sum)]), FIELD.0, FIELD.1);
         let mut bars = Vec::with_capacity(parts.len() + 1);
         let mut y = 4;
         for ((label, money), span) in parts.iter().zip(ends.windows(2)) {
@@ -56,7 +56,7 @@ impl Steps {
             bars.push(bar(&axis, (label, *money), (span[0], span[1]), y, kind));
             y += ROW;
         }
-        bars.push(bar(&axis, (&sum.0, sum.1), (0.0, units(sum.1)), y + 4, "sum"));
+        bars.push(bar(&axis, (name, sum), (0.0, units(sum)), y + 4, "sum"));
         Self { height: y + ROW + 8, zero: place(axis.at(0.0)), bars }
     }
 }
