@@ -67,7 +67,7 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
         }
     };
     let compared = Compared { comparison: &comparison, intakes: &received.intakes, run: received.run() };
-    if let Err(problem) = write(folder, &compared, args.input.date) {
+    if let Err(problem) = write(folder, &compared, args.input.date, args.letters) {
         return super::nothing_done(&problem, Some(&received), args.json);
     }
     if args.json {

@@ -3,19 +3,28 @@
 //! The only user of tera. Templates are parsed once for a whole run; the model of a document is all that they see. Every
 //! text is escaped when it is written, whoever wrote it.
 
+use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind};
 use super::wording::label::LABELS;
 use std::fmt::{self, Write as _};
 use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
-/// Templates by the name they call each other by. Names that end in `.html` are escaped.
-const TEMPLATES: [(&str, &str); 5] = [
+/// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
+const TEMPLATES: [(&str, &str); 13] = [
     ("style.css", include_str!("../../templates/style.css")),
+    ("comparison.css", include_str!("../../templates/comparison.css")),
+    ("frame.html", include_str!("../../templates/frame.html")),
     ("pieces.html", include_str!("../../templates/pieces.html")),
     ("page.html", include_str!("../../templates/page.html")),
     ("claim.html", include_str!("../../templates/claim.html")),
     ("quotation.html", include_str!("../../templates/quotation.html")),
+    ("plot_points.svg", include_str!("../../templates/plot_points.svg")),
+    ("plot_steps.svg", include_str!("../../templates/plot_steps.svg")),
+    ("comparison_pieces.html", include_str!("../../templates/comparison_pieces.html")),
+    ("comparison.html", include_str!("../../templates/comparison.html")),
+    ("adjudication.html", include_str!("../../templates/adjudication.html")),
+    ("letter.html", include_str!("../../templates/letter.html")),
 ];
 
 /// Why a template or a page could not be made: the template's file, line and column are in the text.
@@ -51,6 +60,7 @@ impl Pages {
         tera.set_escape_fn(escape);
         // Templates are checked against the filters when they are added.
         tera.register_filter("in_css", in_css);
+        tera.autoescape_on(vec![".html", ".svg"]);
         tera.add_raw_templates(TEMPLATES)?;
         tera.global_context().insert("label", &LABELS);
         Ok(Self { tera })
@@ -63,6 +73,23 @@ impl Pages {
             Kind::Quotation => "quotation.html",
         };
         Ok(self.tera.render(template, &Context::from_serialize(document)?)?)
+    }
+
+    /// The report of a comparison as a whole HTML file.
+    pub fn comparison(&self, report: &Report) -> Result<String, TemplateFault> {
+        Ok(self.tera.render("comparison.html", &Context::from_serialize(report)?)?)
+    }
+
+    /// The sheets of a comparison to agree on, likewise.
+    pub fn adjudication(&self, report: &Report) -> Result<String, TemplateFault> {
+        Ok(self.tera.render("adjudication.html", &Context::from_serialize(report)?)?)
+    }
+
+    /// One of its letters, likewise.
+    pub fn letter(&self, report: &Report, letter: &Letter) -> Result<String, TemplateFault> {
+        let mut context = Context::from_serialize(report)?;
+        context.insert("letter", letter);
+        Ok(self.tera.render("letter.html", &context)?)
     }
 }
 

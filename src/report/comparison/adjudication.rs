@@ -10,6 +10,7 @@ use crate::compare::agree::Proposal;
 use crate::compare::comparison::{CarComparison, Disputed, Recount};
 use crate::report::tables::Field;
 use crate::schedule::{Schedule, SizeBand};
+use std::ops::Range;
 
 /// The table of one schedule and one kind of key: its headings and rows.
 #[derive(Debug, Clone, PartialEq)]
@@ -18,6 +19,8 @@ pub struct AdjudicationTable {
     pub schedule: usize,
     /// Headings: what is read back first, the size columns among it, then what helps to agree.
     pub headings: Vec<String>,
+    /// Numbers of the size columns, which are to be filled in.
+    pub sizes: Range<usize>,
     /// Rows.
     pub rows: Vec<Vec<Field>>,
 }
@@ -44,7 +47,9 @@ pub fn tables(compared: &Compared<'_>) -> Vec<AdjudicationTable> {
                 let sizes = schedule.sizes.iter().map(size_heading);
                 let beside = BESIDE.into_iter().map(str::to_owned);
                 let headings = [key].into_iter().chain(read).chain(sizes).chain(beside).collect();
-                tables.push(AdjudicationTable { schedule: number, headings, rows });
+                let first = 1 + READ.len();
+                let sizes = first..first + schedule.sizes.len();
+                tables.push(AdjudicationTable { schedule: number, headings, sizes, rows });
             }
         }
     }

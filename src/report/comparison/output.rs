@@ -1,19 +1,37 @@
 //! Everything a comparison writes, swapped in when complete.
 
 use super::json::ComparisonView;
-use super::{Compared, adjudication, tables};
+use super::{Compared, adjudication, document, tables};
 use crate::compare::comparison::Comparison;
-use crate::problem::Problem;
+use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
 use crate::report::csv::CsvTable;
+use crate::report::document::Imprint;
 use crate::report::folder::{Digesting, OutputFolder, Written};
+use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
-use crate::report::tables::Field;
+use crate::report::tables::{Column, Field};
+use crate::report::workbook::{self, ComparisonBook};
 use serde::Serialize;
 use std::io;
 
 /// The data of a comparison.
 pub const DATA: &str = "comparison.json";
+
+/// Its workbook.
+const BOOK: &str = "comparison.xlsx";
+/// The workbook in which people agree.
+const TO_AGREE: &str = "to_agree.xlsx";
+
+type Rows = fn(&Compared<'_>) -> Vec<Vec<Field>>;
+
+/// Its tables: the text file, the sheet, the columns and the rows.
+const TABLES: [(&str, &str, &[Column], Rows); 4] = [
+    ("pairs.csv", "Pairs", tables::PAIRS, tables::pairs),
+    ("panels.csv", "Panels", tables::PANELS, tables::panels),
+    ("money.csv", "Money by cause", tables::MONEY, tables::money),
+    ("statistics.csv", "Statistics", tables::STATISTICS, tables::statistics),
+];
 
 /// `run.json` of a comparison: what was read, what came out, and every file that was written.
 #[derive(Serialize)]
@@ -35,21 +53,26 @@ pub fn write(
     folder: OutputFolder,
     compared: &Compared<'_>,
     date: Option<Date>,
+    letters: bool,
 ) -> Result<Vec<Written>, Problem> {
     let mut written = Vec::new();
     let bytes = ComparisonView::new(compared).to_bytes();
     let bytes = bytes.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
     written.push(folder.put(DATA, &bytes)?);
-    for (name, columns, rows) in [
-        ("pairs.csv", tables::PAIRS, tables::pairs(compared)),
-        ("panels.csv", tables::PANELS, tables::panels(compared)),
-        ("money.csv", tables::MONEY, tables::money(compared)),
-        ("statistics.csv", tables::STATISTICS, tables::statistics(compared)),
-    ] {
+    let refused = |error: io::Error| folder.refused(BOOK, &error);
+    let mut book = ComparisonBook::new(&folder).map_err(refused)?;
+    for (name, sheet, columns, rows) in TABLES {
+        let rows = rows(compared);
         let headings: Vec<&str> = columns.iter().map(|column| column.name).collect();
         written.push(table(&folder, name, &headings, &rows)?);
+        book.sheet(sheet, columns, &rows, name).map_err(refused)?;
     }
-    written.extend(to_agree(&folder, compared)?);
+    written.push(book.finish(&folder, BOOK).map_err(refused)?);
+    let agreed = adjudication::tables(compared);
+    written.extend(to_agree(&folder, &agreed)?);
+    let filled = workbook::to_agree::write(&agreed, &folder, TO_AGREE);
+    written.extend(filled.map_err(|error| folder.refused(TO_AGREE, &error))?);
+    pages(&folder, compared, date, letters, &mut written)?;
     written.sort_unstable();
     let Comparison { cars, aside, .. } = compared.comparison;
     let record = Record {
@@ -71,6 +94,33 @@ pub fn write(
     Ok(written)
 }
 
+/// The report, the sheets to agree on, and a letter for each pair of people.
+fn pages(
+    folder: &OutputFolder,
+    compared: &Compared<'_>,
+    date: Option<Date>,
+    letters: bool,
+    written: &mut Vec<Written>,
+) -> Result<(), Problem> {
+    let faulty = |fault: TemplateFault| output::not_drawn("the comparison", &fault.to_string());
+    let pages = Pages::new().map_err(faulty)?;
+    let report = document::fill(compared, &Imprint { tool_version: VERSION, run_date: date }, letters);
+    let mut put = |name: &str, page: Result<String, TemplateFault>| {
+        written.push(folder.put(name, page.map_err(faulty)?.as_bytes())?);
+        Ok(())
+    };
+    put("comparison.html", pages.comparison(&report))?;
+    put("to_agree.html", pages.adjudication(&report))?;
+    if let [only] = &report.letters[..] {
+        return put("letter.html", pages.letter(&report, only));
+    }
+    folder.folder(document::LETTERS)?;
+    for letter in &report.letters {
+        put(&letter.file, pages.letter(&report, letter))?;
+    }
+    Ok(())
+}
+
 fn table(
     folder: &OutputFolder,
     name: &str,
@@ -88,8 +138,10 @@ fn table(
 }
 
 /// `to_agree.csv`, numbered where there are several: the tables in which people agree.
-fn to_agree(folder: &OutputFolder, compared: &Compared<'_>) -> Result<Vec<Written>, Problem> {
-    let tables = adjudication::tables(compared);
+fn to_agree(
+    folder: &OutputFolder,
+    tables: &[adjudication::AdjudicationTable],
+) -> Result<Vec<Written>, Problem> {
     let name = |number: usize| match tables.len() {
         1 => "to_agree.csv".to_owned(),
         _ => format!("to_agree_{}.csv", number + 1),

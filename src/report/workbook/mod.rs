@@ -2,10 +2,13 @@
 //! memory.
 
 mod bordereau;
+mod comparison;
 mod exceptions;
 mod listing;
+pub mod to_agree;
 
 pub use bordereau::Bordereau;
+pub use comparison::ComparisonBook;
 pub use exceptions::{ExceptionsBook, Links};
 
 use super::folder::{OutputFolder, Written};

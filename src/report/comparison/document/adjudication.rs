@@ -1,0 +1,195 @@
+use super::super::adjudication::again;
+use super::{Filling, figure, words};
+use crate::compare::comparison::{CarComparison, Disputed, DisputedLook};
+use crate::quantity::{Currency, Money};
+use crate::report::wording::{amount, said, so_many};
+use crate::schedule::Schedule;
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+/// Panels that the head of the sheets names.
+const FIRST: usize = 10;
+
+/// The sheets to agree on: only panels whose amount or method differs.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Adjudication {
+    /// What there is to agree on, in a sentence.
+    pub says: String,
+    /// How the counts that are proposed were made.
+    pub rule: &'static str,
+    /// What is done with the workbook when it is filled in.
+    pub how: &'static str,
+    /// Panels with most at stake, over the batch.
+    pub first: Vec<AtStake>,
+    /// A sheet for each car.
+    pub cars: Vec<CarSheet>,
+}
+
+/// One panel in the list over the batch.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AtStake {
+    /// Its car.
+    pub car: String,
+    /// The panel.
+    pub panel: String,
+    /// Fewest and most dents.
+    pub dents: String,
+    /// Largest amount less the smallest, with its currency.
+    pub stake: String,
+    /// What to look at.
+    pub look: String,
+}
+
+/// What is to be agreed on one car.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct CarSheet {
+    /// The car.
+    pub car: String,
+    /// Currency of its amounts.
+    pub currency: &'static str,
+    /// Names of the size bands.
+    pub sizes: Vec<String>,
+    /// The panels.
+    pub panels: Vec<PanelSheet>,
+}
+
+/// One panel to be agreed on.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PanelSheet {
+    /// The panel.
+    pub panel: String,
+    /// What is cheapest to look at again.
+    pub look: String,
+    /// Largest amount less the smallest.
+    pub stake: String,
+    /// Every count of it.
+    pub counts: Vec<CountRow>,
+    /// What is proposed, a number for each size.
+    pub proposed: Vec<String>,
+}
+
+/// One person's count.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct CountRow {
+    /// Whose.
+    pub who: String,
+    /// Dents of each size; empty where the panel was not inspected.
+    pub counts: Vec<String>,
+    /// Their sum.
+    pub dents: String,
+    /// What is to be done.
+    pub method: String,
+    /// What it comes to.
+    pub amount: String,
+}
+
+const HOW: &str = "Fill the agreed number of dents into to_agree.xlsx and leave blank what is not agreed: given to an \
+                   assessment beside the other files, it takes the place of these panels and leaves all others as they are.";
+
+/// Fills the sheets.
+pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
+    let cars: Vec<CarSheet> = filling
+        .comparison
+        .cars
+        .iter()
+        .filter(|car| !car.disputed.is_empty())
+        .map(|car| sheet(filling, car))
+        .collect();
+    let panels: usize = cars.iter().map(|car| car.panels.len()).sum();
+    Adjudication {
+        says: if panels == 0 {
+            "There is nothing to agree on: amounts and methods are the same on every panel.".to_owned()
+        } else {
+            format!(
+                "{} on {} differ in amount or method. All other panels are left out here.",
+                so_many(panels, "panel", "panels"),
+                so_many(cars.len(), "car", "cars")
+            )
+        },
+        rule: words::PROPOSED_BY,
+        how: HOW,
+        first: first(filling),
+        cars,
+    }
+}
+
+/// The panels with most at stake, for each currency.
+pub(super) fn first(filling: &Filling<'_>) -> Vec<AtStake> {
+    let mut by_currency: BTreeMap<Currency, Vec<(Money, &CarComparison, &Disputed)>> = BTreeMap::new();
+    for car in &filling.comparison.cars {
+        for disputed in &car.disputed {
+            if let Some(stake) = disputed.at_stake {
+                by_currency.entry(car.currency).or_default().push((stake, car, disputed));
+            }
+        }
+    }
+    let mut named = Vec::new();
+    for mut panels in by_currency.into_values() {
+        // Equal ones stay in the order of the batch.
+        panels.sort_by_key(|(stake, ..)| std::cmp::Reverse(stake.minor()));
+        named.extend(panels.into_iter().take(FIRST).map(|(stake, car, disputed)| AtStake {
+            car: filling.car(car),
+            panel: disputed.panel.to_string(),
+            dents: dents(disputed),
+            stake: format!("{} {}", amount(stake), car.currency.code()),
+            look: look_at(disputed, filling.schedules.get(car.schedule)),
+        }));
+    }
+    named
+}
+
+fn look_at(disputed: &Disputed, schedule: Option<&Schedule>) -> String {
+    schedule.map_or_else(String::new, |schedule| said(&again(disputed.recount, schedule)))
+}
+
+/// `12 to 31`.
+fn dents(disputed: &Disputed) -> String {
+    let sums = disputed
+        .looks
+        .iter()
+        .filter_map(|look| look.counts.as_ref())
+        .map(|counts| counts.iter().sum::<u32>());
+    match (sums.clone().min(), sums.max()) {
+        (Some(fewest), Some(most)) => format!("{fewest} to {most}"),
+        _ => String::new(),
+    }
+}
+
+fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
+    let schedule = filling.schedules.get(car.schedule);
+    CarSheet {
+        car: filling.car(car),
+        currency: car.currency.code(),
+        sizes: sizes(schedule),
+        panels: car
+            .disputed
+            .iter()
+            .map(|disputed| PanelSheet {
+                panel: disputed.panel.to_string(),
+                look: look_at(disputed, schedule),
+                stake: disputed.at_stake.map_or_else(String::new, amount),
+                counts: disputed.looks.iter().map(|look| row(filling, look)).collect(),
+                proposed: disputed.proposed.iter().map(|proposal| words::proposal(*proposal)).collect(),
+            })
+            .collect(),
+    }
+}
+
+/// The names of a schedule's size bands.
+pub(super) fn sizes(schedule: Option<&Schedule>) -> Vec<String> {
+    schedule.map_or_else(Vec::new, |schedule| schedule.sizes.iter().map(|band| said(&band.name)).collect())
+}
+
+fn row(filling: &Filling<'_>, look: &DisputedLook) -> CountRow {
+    let counts: Vec<String> = look.counts.iter().flatten().map(u32::to_string).collect();
+    let sum = look.counts.as_ref().map(|counts| counts.iter().map(|dents| u64::from(*dents)).sum::<u64>());
+    CountRow {
+        who: filling.name(look.assessor),
+        counts,
+        dents: sum.map_or_else(String::new, figure::whole),
+        method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),
+        amount: look
+            .amount
+            .map_or_else(|| if look.method.is_some() { "open".to_owned() } else { String::new() }, amount),
+    }
+}

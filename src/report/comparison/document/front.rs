@@ -1,0 +1,439 @@
+use super::super::tables;
+use super::names::Sides;
+use super::table::{Table, count, number, words as text};
+use super::{Filling, adjudication, figure, words};
+use crate::compare::comparison::{MoneyByCause, PanelRef};
+use crate::compare::statistics::Statistic;
+use crate::quantity::{Currency, Money};
+use crate::report::document::Entry;
+use crate::report::wording::{amount, list, so_many};
+use serde::Serialize;
+
+/// With fewer cars than this every figure is told with a caution; common practice, no source.
+const FEW_CARS: usize = 20;
+/// With fewer panels, likewise.
+const FEW_PANELS: usize = 50;
+/// Panels to look at again that page one has room for.
+const AGAIN: usize = 8;
+/// Of these, panels that the summary names.
+const AT_FIRST: usize = 3;
+
+const NOTHING: &str = "Nothing: no amount differs.";
+
+/// What the first page says.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Front {
+    /// How well they agree, in a sentence or two.
+    pub agree: String,
+    /// What it costs.
+    pub costs: Vec<String>,
+    /// The few panels to look at first.
+    pub look: String,
+    /// Both sums and their difference, by currency.
+    pub sums: Vec<Sum>,
+    /// That the numbers are small, where they are.
+    pub small: Option<String>,
+    /// The five figures.
+    pub figures: Vec<FrontFigure>,
+    /// The panels that carry most of the difference.
+    pub again: Option<Table>,
+    /// The money by cause, a table for each currency.
+    pub causes: Vec<Table>,
+}
+
+/// Both sums in one currency.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Sum {
+    /// ISO 4217 code.
+    pub currency: &'static str,
+    /// Whose.
+    pub first_name: String,
+    /// Of the first.
+    pub first: String,
+    /// Whose.
+    pub second_name: String,
+    /// Of the second.
+    pub second: String,
+    /// First minus second.
+    pub difference: String,
+    /// Panels in it.
+    pub over: String,
+}
+
+/// One of the five figures.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FrontFigure {
+    /// What it is.
+    pub name: String,
+    /// The figure, with its unit.
+    pub value: String,
+    /// Its interval.
+    pub interval: String,
+    /// Pairs that it rests on.
+    pub pairs: String,
+    /// What it means.
+    pub says: String,
+}
+
+pub(super) fn front(filling: &Filling<'_>) -> Front {
+    let overall = &filling.comparison.overall;
+    let sides = filling.sides(overall);
+    let again = overall.money.iter().flat_map(|money| money.largest.iter().take(money.carry_most));
+    let again: Vec<&PanelRef> = again.take(AGAIN).collect();
+    if !filling.is_directed() {
+        return undirected(filling, &sides);
+    }
+    Front {
+        agree: agree(filling, &sides),
+        costs: if overall.money.is_empty() {
+            vec!["No common panel is priced by both, so there is no difference in money.".to_owned()]
+        } else {
+            overall.money.iter().map(|money| costs(money, &sides)).collect()
+        },
+        look: look(filling, &again),
+        sums: overall.money.iter().map(|money| sum(money, &sides)).collect(),
+        small: small(filling.comparison.cars.len(), overall.panels),
+        figures: figures(filling, &sides),
+        again: again_table(filling, &again, &sides),
+        causes: overall.money.iter().filter_map(|money| causes(money, Some(&sides))).collect(),
+    }
+}
+
+/// Of several pairs without a reference: which of two is first means nothing, so nothing is told by its sign.
+fn undirected(filling: &Filling<'_>, sides: &Sides) -> Front {
+    let overall = &filling.comparison.overall;
+    let stakes = adjudication::first(filling);
+    let named: Vec<String> = stakes
+        .iter()
+        .take(AT_FIRST)
+        .map(|stake| format!("{}: {} ({} apart)", stake.car, stake.panel, stake.stake))
+        .collect();
+    let rows = stakes
+        .iter()
+        .take(AGAIN)
+        .map(|stake| {
+            vec![
+                text(stake.car.clone()),
+                text(stake.panel.clone()),
+                number(stake.dents.clone()),
+                number(stake.stake.clone()),
+                text(stake.look.clone()),
+            ]
+        })
+        .collect();
+    let says = "The panels on which the highest and the lowest amount lie furthest apart.";
+    let headings = ["Car", "Panel", "Dents, fewest to most#", "Apart#", "Look at"];
+    let costs = overall.money.iter().map(|money| {
+        let (code, panels) = (money.currency.code(), so_many(money.panels, "pair of counts", "pairs of counts"));
+        let apart = amount(money.gross);
+        format!("{} of {panels} of a panel differ in amount, by {apart} {code} when more and less are added up alike.", money.differing)
+    });
+    Front {
+        agree: agree(filling, sides),
+        costs: costs.collect(),
+        look: if named.is_empty() { NOTHING.to_owned() } else { format!("{}.", named.join("; ")) },
+        sums: Vec::new(),
+        small: small(filling.comparison.cars.len(), overall.panels),
+        figures: figures(filling, sides),
+        again: Table::new("Look at these again", says, &headings, rows),
+        causes: overall.money.iter().filter_map(|money| causes(money, None)).collect(),
+    }
+}
+
+/// That there is little to go by.
+pub(super) fn small(cars: usize, panels: usize) -> Option<String> {
+    (cars < FEW_CARS || panels < FEW_PANELS).then(|| {
+        format!(
+            "Small numbers: {} on {}. The figures describe these cars; of the people who counted them they say little, and \
+             the intervals show how little.",
+            so_many(panels, "panel that both inspected", "panels that both inspected"),
+            so_many(cars, "car", "cars")
+        )
+    })
+}
+
+fn agree(filling: &Filling<'_>, sides: &Sides) -> String {
+    let page = &filling.comparison.overall.page_one;
+    let mut said = Vec::new();
+    if let Ok(same) = page.same_decision.value {
+        said.push(format!("On {} both counts lead to the same repair.", of_panels(same)));
+    }
+    if let Ok(spread) = page.spread.value {
+        said.push(if spread > 0.0 {
+            format!("Half of the panel counts lie within {} of each other.", dents(spread))
+        } else {
+            "On half of the panels or more the counts are equal.".to_owned()
+        });
+    }
+    if let Ok(bias) = page.bias.value {
+        said.push(format!("{}.", lean(bias, &page.bias, sides)));
+    }
+    if said.is_empty() {
+        return "No panel was inspected by both, so nothing can be said.".to_owned();
+    }
+    said.join(" ")
+}
+
+/// `83 % of the panels`, `all panels`.
+fn of_panels(share: f64) -> String {
+    match figure::share(share).as_str() {
+        "100 %" => "all panels".to_owned(),
+        "0 %" => "none of the panels".to_owned(),
+        share => format!("{share} of the panels"),
+    }
+}
+
+/// `3 dents`, `1 dent`.
+fn dents(value: f64) -> String {
+    let text = figure::dents(value);
+    if text == "1" { "1 dent".to_owned() } else { format!("{text} dents") }
+}
+
+/// Which way the counts lean, and whether chance could do it.
+fn lean(bias: f64, statistic: &Statistic, sides: &Sides) -> String {
+    let size = figure::decimal(bias.abs(), 1);
+    if size == "0.0" {
+        return "On average neither counts more".to_owned();
+    }
+    let more = if bias > 0.0 { &sides.first } else { &sides.second };
+    let less = if bias > 0.0 { &sides.second } else { &sides.first };
+    let who = format!("On average {more} has {size} dents a panel more than {less}");
+    format!("{who}{}", by_chance(statistic))
+}
+
+/// Whether chance could do it.
+fn by_chance(statistic: &Statistic) -> &'static str {
+    match statistic.interval {
+        Ok(interval) if interval.low <= 0.0 && interval.high >= 0.0 => ", which chance alone could do",
+        Ok(_) => ", more than chance would do",
+        Err(_) => "; whether that is chance cannot be told",
+    }
+}
+
+fn costs(money: &MoneyByCause, sides: &Sides) -> String {
+    let code = money.currency.code();
+    let (first, second) = (amount(money.first), amount(money.second));
+    let over = so_many(money.panels, "panel", "panels");
+    if money.differing == 0 {
+        return format!("Nothing: {over} that both price come to the same amounts, {first} {code}.");
+    }
+    let (more, size) = match money.difference.minor() {
+        0 => (None, String::new()),
+        minor if minor > 0 => (Some(&sides.first), amount(money.difference)),
+        _ => (Some(&sides.second), money.difference.negated().map_or_else(|_| String::new(), amount)),
+    };
+    let sum = match more {
+        Some(who) => format!("Over {over}, {who} comes to {size} {code} more"),
+        None => format!("Over {over} the sums are equal"),
+    };
+    let apart = amount(money.gross);
+    format!(
+        "{sum} ({first} against {second}). Amounts differ on {} of them, by {apart} {code} when more and less are added up \
+         alike.",
+        money.differing
+    )
+}
+
+fn look(filling: &Filling<'_>, again: &[&PanelRef]) -> String {
+    let named: Vec<String> = again
+        .iter()
+        .take(AT_FIRST)
+        .filter_map(|panel| {
+            let (car, _, _) = filling.of(panel)?;
+            Some(format!("{}: {} ({})", filling.car(car), panel.panel, figure::difference(panel.difference)))
+        })
+        .collect();
+    match named.len() {
+        0 => NOTHING.to_owned(),
+        _ => format!("{}.", named.join("; ")),
+    }
+}
+
+fn sum(money: &MoneyByCause, sides: &Sides) -> Sum {
+    Sum {
+        currency: money.currency.code(),
+        first_name: sides.first.clone(),
+        first: amount(money.first),
+        second_name: sides.second.clone(),
+        second: amount(money.second),
+        difference: figure::difference(money.difference),
+        over: over(money),
+    }
+}
+
+fn over(money: &MoneyByCause) -> String {
+    let open = match money.open {
+        0 => String::new(),
+        open => format!(", without {} left open", so_many(open, "panel", "panels")),
+    };
+    format!(
+        "net, over {} on {} that both price{open}",
+        so_many(money.panels, "panel", "panels"),
+        so_many(money.cars, "car", "cars")
+    )
+}
+
+fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
+    let overall = &filling.comparison.overall;
+    let page = &overall.page_one;
+    let several = filling.comparison.assessors.len() > 2;
+    let (one_panel, panels) =
+        if several { ("pair of counts", "pairs of counts") } else { ("panel", "panels") };
+    let panels = |statistic: &Statistic| so_many(statistic.used, one_panel, panels);
+    let signed = |value: f64| figure::signed(value, 1);
+    let mut all = vec![
+        one("Bias, dents a panel", &page.bias, panels(&page.bias), signed, |bias| {
+            lean(bias, &page.bias, sides)
+        }),
+        one("Typical spread, dents", &page.spread, panels(&page.spread), figure::dents, |spread| {
+            format!(
+                "Half of the panel counts lie within {} of each other, the other half further apart",
+                dents(spread)
+            )
+        }),
+        one("Same count band", &page.same_band, panels(&page.same_band), figure::share, |share| {
+            format!("On {} both counts fall into the same row of rates", of_panels(share))
+        }),
+        one("Same decision", &page.same_decision, panels(&page.same_decision), figure::share, |share| {
+            format!("On {} both counts lead to the same repair", of_panels(share))
+        }),
+    ];
+    for (currency, statistic) in &page.money {
+        let (one, many) =
+            if several { ("pair of counts of a car", "pairs of counts of a car") } else { ("car", "cars") };
+        all.push(money(*currency, statistic, sides, so_many(statistic.used, one, many)));
+    }
+    if page.money.is_empty() {
+        all.push(FrontFigure {
+            name: "Difference in money".to_owned(),
+            value: "none".to_owned(),
+            interval: String::new(),
+            pairs: "0 cars".to_owned(),
+            says: "No car has a common panel that both price.".to_owned(),
+        });
+    }
+    all
+}
+
+fn money(currency: Currency, statistic: &Statistic, sides: &Sides, cars: String) -> FrontFigure {
+    let show = |minor: f64| figure::money(minor, currency);
+    one(&format!("Difference, {} a car", currency.code()), statistic, cars, show, |minor| {
+        let size = show(minor.abs());
+        let size = size.trim_start_matches('+');
+        if size.bytes().all(|byte| matches!(byte, b'0' | b'.')) {
+            return "On average both come to the same".to_owned();
+        }
+        let (more, less) =
+            if minor > 0.0 { (&sides.first, &sides.second) } else { (&sides.second, &sides.first) };
+        format!("On average {more} comes to {size} a car more than {less}{}", by_chance(statistic))
+    })
+}
+
+fn one(
+    name: &str,
+    statistic: &Statistic,
+    pairs: String,
+    show: impl Fn(f64) -> String,
+    says: impl Fn(f64) -> String,
+) -> FrontFigure {
+    let interval = match (statistic.value, figure::interval(statistic, &show)) {
+        (Ok(_), Ok(interval)) => interval,
+        (Ok(_), Err(reason)) => format!("none: {reason}"),
+        (Err(_), _) => String::new(),
+    };
+    FrontFigure {
+        name: name.to_owned(),
+        value: statistic.value.map_or_else(|_| "none".to_owned(), &show),
+        interval,
+        pairs,
+        says: match statistic.value {
+            Ok(value) => format!("{}.", says(value)),
+            Err(reason) => format!("There is no such figure: {reason}."),
+        },
+    }
+}
+
+fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Option<Table> {
+    let overall = &filling.comparison.overall;
+    let rows = again
+        .iter()
+        .filter_map(|panel| {
+            let (car, _, paired) = filling.of(panel)?;
+            let money = |money: Option<Money>| money.map(|money| Entry::Number(amount(money)));
+            Some(vec![
+                text(filling.car(car)),
+                text(panel.panel.to_string()),
+                number(paired.first.dents.to_string()),
+                number(paired.second.dents.to_string()),
+                money(paired.money.a),
+                money(paired.money.b),
+                number(figure::difference(panel.difference)),
+                paired.money.turned.and_then(|turned| text(tables::turned(turned))),
+            ])
+        })
+        .collect();
+    let says: Vec<String> = overall
+        .money
+        .iter()
+        .filter(|money| money.differing > 0)
+        .map(|money| {
+            format!(
+                "Four fifths of all differences in {} lie on {} of {}.",
+                money.currency.code(),
+                money.carry_most,
+                so_many(money.differing, "panel that differs", "panels that differ")
+            )
+        })
+        .collect();
+    let (first, second) = (&sides.first, &sides.second);
+    let headings = [
+        "Car".to_owned(),
+        "Panel".to_owned(),
+        format!("{first}, dents#"),
+        format!("{second}, dents#"),
+        format!("{first}, amount#"),
+        format!("{second}, amount#"),
+        "Difference#".to_owned(),
+        "How".to_owned(),
+    ];
+    let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+    Table::new("Look at these again", says.join(" "), &headings, rows)
+}
+
+/// Money by cause; the net only where it has a direction.
+pub(super) fn causes(money: &MoneyByCause, sides: Option<&Sides>) -> Option<Table> {
+    if money.causes.is_empty() {
+        return None;
+    }
+    let code = money.currency.code();
+    let row = |name: &str, panels: Option<Entry>, net: Money, gross: Money| {
+        let mut row = vec![text(name), panels];
+        if sides.is_some() {
+            row.push(number(figure::difference(net)));
+        }
+        row.push(number(amount(gross)));
+        row
+    };
+    let mut rows: Vec<_> = money
+        .causes
+        .iter()
+        .map(|of| row(words::cause(of.cause), count(of.panels), of.net, of.gross))
+        .collect();
+    rows.push(row("all panels", None, money.difference, money.gross));
+    let ways: Vec<String> = money
+        .turns
+        .iter()
+        .filter(|of| of.panels > 0)
+        .map(|of| {
+            let panels = so_many(of.panels, "panel", "panels");
+            let net = if sides.is_some() { figure::difference(of.net) } else { amount(of.gross) };
+            format!("{} on {panels} ({net})", tables::turned(of.turned))
+        })
+        .collect();
+    let says = if ways.is_empty() { String::new() } else { format!("How it came about: {}.", list(&ways)) };
+    let mut headings = vec!["What differs".to_owned(), "On panels#".to_owned()];
+    headings.extend(sides.map(|sides| format!("{}, {code}#", sides.minus())));
+    headings.push(format!("Without signs, {code}#"));
+    let headings: Vec<&str> = headings.iter().map(String::as_str).collect();
+    Table::new("What it costs, by cause", says, &headings, rows)
+}

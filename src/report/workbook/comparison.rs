@@ -1,0 +1,52 @@
+//! `comparison.xlsx`: pairs, panels, money by cause and statistics, and what they were made from.
+
+use super::listing::{Listing, Long};
+use super::{book, guarded, save};
+use crate::report::folder::{OutputFolder, Written};
+use crate::report::tables::{Column, Field};
+use rust_xlsxwriter::Workbook;
+use std::io;
+
+/// Rows of a sheet; the text file beside it holds all of them.
+const ROWS: usize = 100_000;
+
+/// The workbook of a comparison while it is written.
+pub struct ComparisonBook {
+    workbook: Workbook,
+}
+
+impl ComparisonBook {
+    /// Begins the workbook.
+    pub fn new(folder: &OutputFolder) -> io::Result<Self> {
+        Ok(Self { workbook: book(folder, "Comparison of counts")? })
+    }
+
+    /// Adds a table as a sheet. What it has no room for is told by the name of the text file that holds all rows.
+    pub fn sheet(
+        &mut self,
+        name: &str,
+        columns: &[Column],
+        rows: &[Vec<Field>],
+        all_in: &str,
+    ) -> io::Result<()> {
+        guarded(|| {
+            let mut listing = Listing::new(&mut self.workbook, name, columns.to_vec(), Long::OneLine)?;
+            for row in rows.iter().take(ROWS) {
+                listing.row(row)?;
+            }
+            if listing.rows() > 0 {
+                listing.filter()?;
+            }
+            if rows.len() > ROWS {
+                listing.gap();
+                listing.remark(&format!("{} more rows are in {all_in}.", rows.len() - ROWS))?;
+            }
+            listing.finish(&mut self.workbook)
+        })
+    }
+
+    /// Ends the workbook.
+    pub fn finish(self, folder: &OutputFolder, name: &str) -> io::Result<Written> {
+        save(self.workbook, folder, name)
+    }
+}
