@@ -6,6 +6,7 @@ pub mod adjudication;
 pub mod figure;
 pub mod json;
 pub mod output;
+pub mod sampled;
 pub mod statistics;
 pub mod tables;
 
