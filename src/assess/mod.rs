@@ -23,6 +23,7 @@ mod operations;
 mod panel;
 mod panels;
 mod price;
+mod recount;
 mod result;
 mod screen;
 mod settle;
@@ -40,6 +41,7 @@ pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
 };
+pub use recount::{Change, Direction, Distance, distances, nearest_decision};
 pub use result::{Assessment, DateOrigin, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};

@@ -29,6 +29,8 @@ mod rating;
 #[cfg(test)]
 mod recompute;
 #[cfg(test)]
+mod recount;
+#[cfg(test)]
 mod settling;
 #[cfg(test)]
 mod totals;
