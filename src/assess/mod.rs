@@ -16,6 +16,7 @@ mod inspection;
 mod items;
 mod limits;
 mod line;
+mod lot;
 mod mark;
 mod note;
 mod notes;
@@ -37,6 +38,7 @@ pub use choose::choose_schedule;
 
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
+pub use lot::{LotRow, LotStatement, lot_statement};
 pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
