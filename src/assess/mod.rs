@@ -17,6 +17,7 @@ mod inspection;
 mod items;
 mod limits;
 mod line;
+mod lot;
 mod mark;
 mod note;
 mod notes;
@@ -24,6 +25,7 @@ mod operations;
 mod panel;
 mod panels;
 mod price;
+mod recount;
 mod result;
 mod screen;
 mod settle;
@@ -38,10 +40,12 @@ pub use choose::{choose_schedule, choose_schedule_on};
 
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
+pub use lot::{LotRow, LotStatement, lot_statement};
 pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
 };
+pub use recount::{Change, Direction, Distance, distances, nearest_decision};
 pub use result::{Assessment, DateOrigin, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};
