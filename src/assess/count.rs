@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::inspection::Seen;
 use super::{Excluded, ExclusionReason, Formula, MarkAssessment, Note, Recorder, Rule, SizeCount, StepId};
-use crate::claim::{Cause, Counted, Mark, MarkKind, Place, SizeHeading, TallyEntry, words::folded};
+use crate::claim::{Cause, Counted, Mark, MarkKind, Place, SizeHeading, TallyEntry};
 use crate::problem::catalogue::assess as wording;
 use crate::quantity::Length;
 use crate::schedule::{Schedule, SizeFit, fit_size};
@@ -103,11 +103,9 @@ fn fit<'a, R>(desk: &mut Desk<'a, R>, entry: &'a TallyEntry) -> SizeFit {
 /// Whether a heading is neither a name of its band nor exactly its interval.
 fn is_taken_as(schedule: &Schedule, heading: &SizeHeading, band: usize) -> bool {
     let band = &schedule.sizes[band];
-    let text = folded(&heading.text);
-    let is_named = folded(&band.name) == text || band.goes_by.iter().any(|other| folded(other) == text);
     let is_equal =
         |interval: crate::claim::SizeInterval| interval.low == band.low && interval.high == Some(band.high);
-    !is_named && !heading.interval.is_some_and(is_equal)
+    !band.is_called(&heading.text) && !heading.interval.is_some_and(is_equal)
 }
 
 fn rated(count: &Counted) -> u32 {

@@ -48,7 +48,7 @@ fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> bool {
 fn is_under(line: &Line, factor: &Factor, of: PercentOf, all: &[Factor]) -> bool {
     match line.kind {
         LineKind::Dents { .. } | LineKind::Equivalents { .. } => factor.applies_to != AppliesTo::Marks,
-        LineKind::Mark(_) => factor.applies_to != AppliesTo::Dents,
+        LineKind::Mark(_) | LineKind::FurtherMark { .. } => factor.applies_to != AppliesTo::Dents,
         LineKind::Factor(earlier) => {
             of == PercentOf::Running
                 && (factor.applies_to == AppliesTo::Both || all[earlier].applies_to == factor.applies_to)

@@ -26,6 +26,13 @@ pub enum LineKind {
     },
     /// A mark, by its number in the panel's marks.
     Mark(usize),
+    /// A mark beside a dearer one on the same panel: a share of its amount.
+    FurtherMark {
+        /// Its number in the panel's marks.
+        mark: usize,
+        /// The share.
+        share: Percent,
+    },
     /// A factor, by its number in the schedule.
     Factor(usize),
     /// Tops the panel up to its floor.

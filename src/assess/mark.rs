@@ -7,7 +7,7 @@ use super::{Formula, Line, LineKind, MarkAssessment, Recorder, Rule, Unpriced};
 use crate::claim::{Mark, MarkKind, PanelCount};
 use crate::problem::Problem;
 use crate::quantity::Length;
-use crate::schedule::{LabourClass, MarkRate, PanelTerms, Price, Schedule, TaxOn};
+use crate::schedule::{LabourClass, MarkRate, PanelTerms, Price, Schedule, SeveralMarks, TaxOn};
 
 /// The kind a mark counts as: a dent that no band holds is an oversize dent, and one that a band holds is none.
 pub(super) fn counts_as(mark: &Mark, fate: &MarkAssessment) -> MarkKind {
@@ -43,6 +43,7 @@ pub(super) fn marks<R: Recorder>(
     terms: &PanelTerms,
     fates: &mut [MarkAssessment],
 ) -> Result<(), Problem> {
+    let before = draft.lines.len();
     for (index, (mark, fate)) in panel.marks.iter().zip(fates).enumerate() {
         let (MarkAssessment::Rated, Some(length)) = (&*fate, mark.length) else { continue };
         let kind = counts_as(mark, fate);
@@ -57,6 +58,36 @@ pub(super) fn marks<R: Recorder>(
                 *fate = MarkAssessment::NotPriced;
             }
         }
+    }
+    if draft.missing.is_none() {
+        further(desk, &mut draft.lines[before..])?;
+    }
+    Ok(())
+}
+
+/// Of several marks the dearest counts in full, of equal ones the first; the others as the schedule says. Their time is no
+/// longer what is charged and is left out.
+fn further<R: Recorder>(desk: &mut Desk<'_, R>, lines: &mut [Line]) -> Result<(), Problem> {
+    let Some(rule) = desk.schedule.terms.several_marks else { return Ok(()) };
+    let SeveralMarks::Further(share) = rule.value else { return Ok(()) };
+    let dearer = |best: usize, next: usize| lines[next].amount.minor() > lines[best].amount.minor();
+    let dearest = (0..lines.len()).reduce(|best, next| if dearer(best, next) { next } else { best });
+    for (index, line) in lines.iter_mut().enumerate() {
+        let LineKind::Mark(mark) = line.kind else { continue };
+        if Some(index) == dearest {
+            continue;
+        }
+        let amount = line.amount.percent(share, desk.rounding()).or_stop(rule.place)?;
+        let (percent, of) = (desk.term(rule.place, share), line.step);
+        let step = desk.step(Rule::FurtherMark, amount, || Formula::PercentOf { percent, of });
+        *line = Line {
+            kind: LineKind::FurtherMark { mark, share },
+            amount,
+            hours: None,
+            tax: line.tax,
+            cite: line.cite,
+            step,
+        };
     }
     Ok(())
 }

@@ -71,6 +71,8 @@ pub enum Rule {
     LabourTime,
     /// The amount of a mark.
     MarkAmount,
+    /// The share at which a mark counts beside a dearer one.
+    FurtherMark,
     /// The lines that a factor is taken of.
     FactorBase,
     /// What a factor adds.

@@ -55,10 +55,13 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
             said(&schedule.sizes[*size].name),
             said(&schedule.counts[*count].name)
         ),
-        LineKind::Mark(index) => panel
-            .and_then(|panel| subject.assessment.panels.iter().find(|p| p.panel == panel))
-            .and_then(|panel| mark(panel, *index, subject))
-            .unwrap_or_else(|| "mark".to_owned()),
+        LineKind::Mark(index) => mark_of(panel, *index, subject),
+        LineKind::FurtherMark { mark, share } if share.micro() == 0 => {
+            format!("{}: not charged beside a dearer mark", mark_of(panel, *mark, subject))
+        }
+        LineKind::FurtherMark { mark, share } => {
+            format!("{}: {} beside a dearer mark", mark_of(panel, *mark, subject), percent(*share))
+        }
         LineKind::Factor(index) => said(&schedule.factors[*index].name),
         LineKind::Floor => "up to the least amount of this panel".to_owned(),
         LineKind::Cap => "down to the most of this panel".to_owned(),
@@ -88,6 +91,13 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
             None => format!("discount on lines with {} tax", percent(*rate)),
         },
     }
+}
+
+fn mark_of(panel: Option<PanelId>, index: usize, subject: &Subject<'_>) -> String {
+    panel
+        .and_then(|panel| subject.assessment.panels.iter().find(|assessed| assessed.panel == panel))
+        .and_then(|panel| mark(panel, index, subject))
+        .unwrap_or_else(|| "mark".to_owned())
 }
 
 fn with_where(name: &str, panel: Option<PanelId>, side: Option<&str>) -> String {

@@ -18,6 +18,14 @@ pub struct SizeBand {
     pub place: Place,
 }
 
+impl SizeBand {
+    /// Whether a heading is its name, or one of those that it goes by.
+    pub fn is_called(&self, heading: &str) -> bool {
+        let text = label(heading);
+        label(&self.name) == text || self.goes_by.iter().any(|other| label(other) == text)
+    }
+}
+
 /// A band of dent counts.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct CountBand {

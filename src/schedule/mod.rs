@@ -25,7 +25,8 @@ pub use panels::{Joint, PanelTerms, Plane};
 pub use price::{MarkRate, Typical};
 pub use scope::{GroupId, Scope};
 pub use terms::{
-    Comparator, Fit, LabourClass, LabourRate, LossRule, MixedRule, TaxOn, TaxRate, Terms, TotalLossTerms,
+    Comparator, Fit, LabourClass, LabourRate, LossRule, MixedRule, SeveralMarks, TaxOn, TaxRate, Terms,
+    TotalLossTerms,
 };
 
 use crate::claim::InputFile;

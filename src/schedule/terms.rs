@@ -46,6 +46,15 @@ impl MixedRule {
     }
 }
 
+/// How several marks on one panel count, each rated by its own length.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum SeveralMarks {
+    /// Each in full.
+    Add,
+    /// The dearest in full, each other at this share of its amount; at nothing where only the larger amount counts.
+    Further(Percent),
+}
+
 named! {
     /// Kinds of labour that have a rate each.
     pub enum LabourClass {
@@ -135,6 +144,8 @@ pub struct Terms {
     pub total_step: Option<Located<Money>>,
     /// How several sizes on one panel are rated.
     pub mixed: Located<MixedRule>,
+    /// How several marks on one panel count; without the term each in full.
+    pub several_marks: Option<Located<SeveralMarks>>,
     /// Unit of times written in it and of computed times.
     pub time_unit: Located<TimeUnit>,
     /// Share of the paintless amount that readies a panel for paint.

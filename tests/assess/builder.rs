@@ -162,6 +162,7 @@ fn terms() -> Terms {
         total_step: None,
         mixed: stated(MixedRule::EachBand),
         time_unit: stated(TimeUnit::Tenths),
+        several_marks: None,
         readying: None,
         minimum: None,
         discount: None,

@@ -15,7 +15,7 @@ use stipple::claim::{
 use stipple::quantity::{Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
     AppliesTo, Comparator, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate,
-    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, TotalLossTerms,
+    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TotalLossTerms,
 };
 
 /// A small generator of numbers (xorshift64*; Vigna 2016), so that a seed says everything.
@@ -161,6 +161,11 @@ fn terms(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         dice.maybe(3, |dice| stated(Money::from_minor(dice.pick(&[5, 10, 100]), mint.currency)));
     terms.mixed = stated(mixed_rule(dice, 3));
     terms.time_unit = stated(dice.pick(&[TimeUnit::Tenths, TimeUnit::Minutes, TimeUnit::WorkUnits(12)]));
+    terms.several_marks = match dice.below(4) {
+        0 => Some(stated(SeveralMarks::Further(Percent::default()))),
+        1 => Some(stated(SeveralMarks::Further(share(dice, 100)))),
+        _ => None,
+    };
     terms.readying = dice.maybe(2, |dice| stated(share(dice, 100)));
     terms.minimum = dice.maybe(3, |dice| stated(mint.money(dice, 60_000)));
     terms.discount = dice.maybe(2, |dice| stated(share(dice, 30)));

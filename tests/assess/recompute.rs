@@ -4,9 +4,9 @@
 
 use std::collections::BTreeMap;
 use stipple::assess::{Formula, Rule, Shown, Step, Working};
-use stipple::claim::{Claim, Counted, Place, WrittenAmount};
+use stipple::claim::{Claim, Counted, Located, Place, WrittenAmount};
 use stipple::quantity::{Decimal, Hours, Money, Percent, Rounding};
-use stipple::schedule::{Comparator, FactorEffect, GroupId, MixedRule, Per, Price, Schedule};
+use stipple::schedule::{Comparator, FactorEffect, GroupId, MixedRule, Per, Price, Schedule, SeveralMarks};
 
 /// An exact fraction rounded to a whole number: the floor, and one more where the mode says so.
 fn whole(numerator: i128, denominator: i128, mode: Rounding) -> i128 {
@@ -76,6 +76,9 @@ impl<'a> Sheets<'a> {
         }
         for located in [terms.minimum, terms.total_step].into_iter().flatten() {
             self.put(located.place, located.value);
+        }
+        if let Some(Located { value: SeveralMarks::Further(share), place }) = terms.several_marks {
+            self.put(place, share);
         }
         if let Some(loss) = terms.total_loss {
             self.put(loss.share.place, loss.share.value);

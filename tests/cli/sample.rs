@@ -79,6 +79,7 @@ pub fn schedule() -> Schedule {
             total_step: None,
             mixed: Located::new(MixedRule::EachBand, here),
             time_unit: Located::new(TimeUnit::Tenths, here),
+            several_marks: None,
             readying: None,
             minimum: None,
             discount: None,

@@ -1,8 +1,8 @@
 """The independent recomputation and the run agree to the cent: recompute.py OUTPUT_FOLDER INPUT_PATH...
 
 `tests/reference/recompute.py` computes the same claims from the same tables by the written rules, sharing no code with
-the program. Compared per claim: the figures from net to who pays what; per panel its method, its alternatives and its
-lines, in order; the vehicle's lines.
+the program. Compared per claim: the figures from net to who pays what; per panel its method and what decided it,
+its alternatives and its lines, in order; the vehicle's lines; the total-loss screen and the outcome.
 """
 
 import csv
@@ -42,7 +42,11 @@ ALTERNATIVES = {
 }
 
 # Rows of the recomputation that are no lines.
-WORDS = {"state", "method", "method of the schedule", "open", "schedule", "total-loss screen", "outcome"}
+WORDS = {"state", "method", "decided by", "method of the schedule", "open", "schedule", "total-loss screen", "outcome"}
+
+# What claims.csv calls the results of the screen, and what follows for the claim.
+SCREENS = {"not reached": "below"}
+OUTCOMES = {"open": "needs a person", "no repair": "nothing found"}
 
 
 def is_line(what, value):
@@ -79,6 +83,15 @@ def main(output, paths):
             report.same(where, amount(claims[claim][FIGURES[what]]), Decimal(value))
         elif panel and what == "method":
             report.same(where, panels[claim, panel]["method"], value)
+        elif panel and what == "decided by":
+            report.same(where, panels[claim, panel]["decided by"], value)
+        elif panel and what == "method of the schedule":
+            report.same(where, panels[claim, panel]["schedule decides"], value)
+        elif what == "total-loss screen":
+            screen = claims[claim]["total loss screen"].split(":")[0]
+            report.same(where, screen or "not screened", SCREENS.get(value, value))
+        elif what == "outcome":
+            report.same(where, claims[claim]["outcome"], OUTCOMES.get(value, value))
         elif what.startswith("alternative, "):
             column = ALTERNATIVES[what.removeprefix("alternative, ")]
             priced = None if value.startswith("not priced") else Decimal(value)

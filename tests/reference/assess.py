@@ -8,7 +8,7 @@ from claims import same_method
 from schedule import Cell
 from sizes import length_of
 from tables import number
-from words import METHODS, NO_REPAIR, RATED_MARKS, folded, same
+from words import CAUSES, MARKS, METHODS, NO_REPAIR, RATED_MARKS, folded, same
 
 PAINTLESS, REFINISH_AFTER, CONVENTIONAL, REPLACE, REFER = METHODS
 
@@ -33,6 +33,8 @@ class PanelResult:
     limits: list = field(default_factory=list)  # (limit, crossed: True, False, None where it cannot be told)
     paintless: Optional[Decimal] = None
     access: str = ""
+    decided_by: str = ""  # the limit that decided
+    overruled: bool = False  # by a person
 
     def lines(self):
         """The chosen lines, or None on an open panel."""
@@ -50,6 +52,11 @@ def total(lines):
     return sum((line.amount for line in lines), Decimal(0))
 
 
+def in_order(mark):
+    """The order of a panel's marks: by kind and cause as written, then from short to long."""
+    return MARKS.index(mark["kind"]), CAUSES.index(mark["cause"]), mark["length"] or 0
+
+
 class PanelAssessment:
     def __init__(self, schedule, claim, panel_id, panel):
         self.schedule, self.money = schedule, schedule.money
@@ -63,7 +70,8 @@ class PanelAssessment:
     def result(self):
         if not self.panel.inspected():
             return PanelResult("not inspected")
-        paid = [mark for mark in self.panel.marks if mark["cause"] == "this event" and mark["kind"] != "not damage"]
+        marks = sorted(self.panel.marks, key=in_order)
+        paid = [mark for mark in marks if mark["cause"] in CAUSES[:2] and mark["kind"] != "not damage"]
         self.dents = self._dents_by_band(paid)
         self.n = sum(self.dents.values())
         # Marks that count as work. Broken paint is no work of its own: it says how the paint is.
@@ -72,9 +80,10 @@ class PanelAssessment:
         self.paints = {self.attributes.get("paint", "")}
         if any(mark["kind"] == "broken paint" for mark in paid):
             self.paints.add("broken")
-        if self.n == 0 and not self.paid and "broken" not in self.paints:
+        is_damaged = self.n > 0 or bool(self.paid) or "broken" in self.paints
+        if not is_damaged and self.id not in self.claim.overrules:
             return PanelResult("no damage")
-        return self._damaged()
+        return self._assessed(is_damaged)
 
     def _dents_by_band(self, paid):
         """Dents of each size band of the schedule: counts by their heading or interval, marks by their length. What is
@@ -114,7 +123,8 @@ class PanelAssessment:
         times = dents if cell.per_dent else 1
         if cell.amount is not None:
             return self.money.round(cell.amount * times)
-        return self._labour("paintless", cell.seconds * times)
+        seconds = self.schedule.whole_units(cell.seconds * times) if cell.per_dent else cell.seconds
+        return self._labour("paintless", seconds)
 
     def _labour(self, labour_class, seconds):
         if labour_class not in self.schedule.labour:
@@ -174,6 +184,10 @@ class PanelAssessment:
                 else self._labour("paintless", rate["seconds"])
             )
             lines.append(Line(mark["kind"], amount, "labour"))
+        dearest = max(lines, key=lambda line: line.amount, default=None)
+        for line in lines:
+            if line is not dearest:
+                line.amount = self.money.percent(self.schedule.further_mark_share, line.amount)
         return lines
 
     def _factor_holds(self, factor):
@@ -197,7 +211,7 @@ class PanelAssessment:
                 continue
             counted = on_parts if factor["running"] else on_parts[:before]
             of = total(line for parts, line in counted if parts <= factor["on"])
-            if total(line for parts, line in on_parts[:before] if parts <= factor["on"]) == 0:
+            if of == 0:
                 continue
             amount = factor["adds"] if factor["adds"] is not None else self.money.percent(factor["percent"], of)
             on_parts.append((factor["on"], Line(f"factor, {factor['name']}", self.money.round(amount), "labour")))
@@ -219,15 +233,17 @@ class PanelAssessment:
     # --- step 9: the alternatives ---
 
     def _price(self, name):
-        """A price or time of this panel: the claim's own, else that of the most particular typical row; else None."""
+        """A price or time of this panel: the claim's own, else that of the most particular typical row that states it;
+        else None."""
         own = self.claim.parts.get(self.id, {})
         heading = "part price" if name == "part" else name
         if heading in own:
             value = number(own[heading])
             return value if name in ("part", "paint material") else value * 3600  # a claim's times are hours
         held = []
-        for row in self.schedule.typical:
-            if row["scope"].holds(self.kind, self.listed) and row["class"] in ("", self.vehicle_class):
+        for row in self.schedule.typical if self.listed else []:
+            holds = row["scope"].holds(self.kind, self.listed) and row["class"] in ("", self.vehicle_class)
+            if holds and row[name] is not None:
                 held.append((row["scope"].particularity(self.kind, self.listed), row["class"] != "", row))
         return max(held, key=lambda one: one[:2])[2][name] if held else None
 
@@ -265,7 +281,7 @@ class PanelAssessment:
 
     # --- steps 10 to 12: what is decided ---
 
-    def _damaged(self):
+    def _assessed(self, is_damaged):
         result = PanelResult("damaged", access=self.attributes.get("access", ""))
         ways = {
             PAINTLESS: self._paintless_lines,
@@ -278,16 +294,22 @@ class PanelAssessment:
                 result.alternatives[method] = way()
             except NotPriced as why:
                 result.alternatives[method] = str(why)
-        result.decided = PAINTLESS if self.listed else REFER
-        for limit in self.schedule.limits:
+        result.decided = PAINTLESS
+        for limit in self.schedule.limits if self.listed else []:
             if limit["scope"].holds(self.kind, self.listed):
                 crossed = self._crossed(limit, result.alternatives)
                 result.limits.append((limit, crossed))
                 then = same_method(limit["then"], METHODS)
                 if crossed and METHODS.index(then) > METHODS.index(result.decided):
-                    result.decided = then
+                    result.decided, result.decided_by = then, limit["name"]
+        nothing_to_push = self.n == 0 and not self.paid
+        if not self.listed or (result.decided == PAINTLESS and nothing_to_push):
+            result.decided = REFER
+        if not is_damaged:
+            result.decided = NO_REPAIR
         result.method = result.decided
         if self.id in self.claim.overrules:
+            result.overruled = True
             result.method = same_method(self.claim.overrules[self.id], [*METHODS, NO_REPAIR])
         return result
 

@@ -47,6 +47,11 @@ class Claim:
     def amount(self, heading) -> Optional[Decimal]:
         return number(self.vehicle[heading]) if heading in self.vehicle else None
 
+    def is_question(self):
+        """Nobody's number, mark or item: nothing can be said."""
+        panels = self.assessed()[1].values() if self.inspections else []
+        return not self.items and not any(panel.inspected() for panel in panels)
+
     def assessed(self):
         """The own inspection, else the only one, with agreed and supplementary panels laid over it."""
         whole = [i for i in self.inspections.values() if i.role in ("own", "second")]
@@ -57,7 +62,7 @@ class Claim:
         panels = dict(candidates[0].panels)
         for overlay in self.inspections.values():
             if overlay.role in ("agreed", "supplement"):
-                panels.update(overlay.panels)
+                panels.update({key: panel for key, panel in overlay.panels.items() if panel.inspected()})
         return candidates[0], panels
 
 
@@ -131,7 +136,7 @@ class Gatherer:
         length = length_of(row["length"], table.lengths.get("length")) if "length" in row else None
         return {
             "kind": folded(row["mark"]),
-            "cause": folded(row.get("cause", "")) or "this event",
+            "cause": folded(row.get("cause", "")),
             "length": length,
             **{name: folded(row.get(name, "")) for name in ("depth", "position", "access")},
         }

@@ -2,7 +2,7 @@
 
 from decimal import Decimal
 
-from words import METHODS
+from words import METHODS, NO_REPAIR
 
 KEYED = ["claim", "job"]
 INSPECTED = ["assessor", "date of inspection", "role"]
@@ -36,6 +36,7 @@ class RandomClaims:
             for side in ([""] if kind in UNPAIRED else ["left", "right"])
         ]
         panels = rng.sample(possible, rng.randint(1, 8))
+        self.seen = set()  # panels of these inspections with a number
         damaged = self._inspection(schedule, key, panels, ["First Counter", "2025-06-20", rng.choice(["", "own"])])
         if self.chance(0.2):
             self._inspection(schedule, key, panels, ["Second Counter", "2025-06-25", "second"])
@@ -45,10 +46,12 @@ class RandomClaims:
         for kind, side in sorted(damaged):
             if self.chance(0.3):
                 self._part(schedule, key, kind, side)
-            if self.chance(0.06):
-                self.tables["overrules"].append([*key, kind, side, rng.choice(METHODS), "Somebody", "a reason"])
             if insurer and self.chance(0.04):
                 self.tables["paid"].append([*key, kind, side, schedule.amount(20, 250), "an earlier event"])
+        for kind, side in sorted(self.seen):
+            if self.chance(0.05):
+                method = rng.choice([*METHODS, NO_REPAIR])
+                self.tables["overrules"].append([*key, kind, side, method, "Somebody", "a reason"])
         for at in range(rng.choice([0, 0, 0, 1, 2])):
             self._item(schedule, key, at)
 
@@ -63,7 +66,7 @@ class RandomClaims:
         value = schedule.amount(1500, 24000) if valued else ""
         salvage = schedule.amount(100, 900) if valued else ""
         position = rng.choice(["", "bears tax", "reclaims tax", "reclaims tax"])
-        share = schedule.percent(10, 90) if position == "reclaims tax" and self.chance(0.3) else ""
+        share = schedule.percent(10, 90) if position in ("", "reclaims tax") and self.chance(0.3) else ""
         vehicle_class = rng.choice(["", "low", "tall"])
         self.tables["vehicles"].append(
             [
@@ -91,6 +94,7 @@ class RandomClaims:
         rng = self.rng
         for kind, side in panels:
             sort = rng.random()
+            is_paint_alone = 0.12 <= sort < 0.15
             attributes = [rng.choice(self.values[name]) if self.chance(0.22) else "" for name in ATTRIBUTES]
             for heading, scale in self._headings(schedule):
                 if sort < 0.05:
@@ -98,13 +102,17 @@ class RandomClaims:
                 elif sort < 0.12:
                     dents = 0  # looked at, nothing found
                 else:
-                    dents = "" if self.chance(0.2) else rng.randint(0, max(1, scale * rng.choice([1, 1, 2, 5])))
+                    dents = 0 if is_paint_alone else "" if self.chance(0.2) else rng.randint(0, max(1, scale * rng.choice([1, 1, 2, 5])))
                     if dents:
                         damaged.add((kind, side))
+                if dents != "" and who[-1] != "second":
+                    self.seen.add((kind, side))
                 # Undamaged panels say nothing of their paint: broken paint is damage.
                 said = attributes if sort >= 0.12 else [""] * len(ATTRIBUTES)
                 self.tables["counts"].append([*key, *who, kind, side, heading, dents, *said])
-            if sort >= 0.12:
+            if is_paint_alone:
+                self._mark(schedule, key, who, kind, side, "broken paint")
+            elif sort >= 0.12:
                 for _ in range(rng.choice([0, 0, 0, 1, 1, 2])):
                     self._mark(schedule, key, who, kind, side)
         return damaged
@@ -125,9 +133,9 @@ class RandomClaims:
             else:
                 yield f"{Decimal(low) / 10}-{Decimal(high) / 10} cm", scale
 
-    def _mark(self, schedule, key, who, kind, side):
+    def _mark(self, schedule, key, who, kind, side, mark=None):
         rng = self.rng
-        mark = rng.choice(
+        mark = mark or rng.choice(
             ["dent", "dent", "oversize dent", "crease", "crown", "brace mark", "broken paint", "not damage"]
         )
         cause = rng.choice(["", "", "", "this event", "another event", "earlier damage"])

@@ -63,6 +63,9 @@ class RandomSchedule:
         self.sizes = self._ladder(rng.choice([3, 4]), 9, 17)
         self.counts = self._ladder(rng.choice([4, 5, 6]), 2, 25)
         self.open_top = rng.random() < 0.6
+        # Now and then one class of labour has no rate: what needs it is not priced. No operation asks for it, though,
+        # for that would stop the claims.
+        self.classes = [name for name in CLASSES if name != (rng.choice(CLASSES) if rng.random() < 0.2 else "")]
 
     def _ladder(self, steps, low, high):
         edges = [0]
@@ -108,7 +111,7 @@ class RandomSchedule:
     def write(self):
         rng = self.rng
         self._terms()
-        self.table("labour", ["labour", "per hour"], [[name, self.amount(45, 110)] for name in CLASSES])
+        self.table("labour", ["labour", "per hour"], [[name, self.amount(45, 110)] for name in self.classes])
         rates = rng.choice(
             [(19, 19, 19), (9, 21, 21), (7, 20, 14), (0, 10, 10), (Decimal("7.7"), Decimal("7.7"), 15)]
         )
@@ -156,6 +159,11 @@ class RandomSchedule:
             ["mixed sizes", self.mixed],
             ["time unit", self.unit],
         ]
+        several = rng.choice(["", "", "add", "larger only", "share of the second"])
+        if several:
+            terms.append(["several marks", several])
+        if several == "share of the second":
+            terms.append(["second mark share", self.percent(0, 100)])
         if rng.random() < 0.5:
             steps = {0: ["5", "10"], 2: ["0.05", "0.5", "1"]}[self.digits]
             terms.append(["round total to", rng.choice(steps)])
@@ -269,20 +277,24 @@ class RandomSchedule:
                     self.rng.choice(["", "base", "running amount", "running amount"]),
                 ]
             else:
-                pay = ["", self.amount(3, 25), ""]
+                pay = ["", self.amount(3, 25) * self.rng.choice([1, 1, 1, -1]), ""]
             rows.append(
                 [
                     f"factor {at + 1}",
                     looks_at,
                     value,
-                    at * 10,
+                    at // 2 * 10,  # equal numbers hold in the order of their rows
                     *pay,
                     self.rng.choice(["", "dents", "marks", "dents and marks"]),
                     self.scope(),
                 ]
             )
         self.rng.shuffle(rows)
-        self.table("factors", ["factor", "looks at", "is", "order", "percent", "adds", "of", "on", "panel"], rows)
+        headings = ["factor", "looks at", "is", "order", "percent", "adds", "of", "on", "panel"]
+        if self.rng.random() < 0.3:  # without numbers, in the order of the rows
+            headings.remove("order")
+            rows = [[*row[:3], *row[4:]] for row in rows]
+        self.table("factors", headings, rows)
 
     def _typical(self):
         # One row for each panel, for each way of joining and for any, each with and without a class: never two alike.
@@ -335,9 +347,9 @@ class RandomSchedule:
             else:
                 measures = rng.choice(["share of replacing", "share of conventional repair"])
                 beyond = self.percent(40, 110)
-            rows.append(
-                [f"limit {at + 1}", measures, beyond, rng.choice(METHODS[1:4] * 4 + METHODS[4:]), self.scope()]
-            )
+            scope = self.scope()
+            if [measures, beyond, scope] not in [[row[1], row[2], row[4]] for row in rows]:  # two alike are an error
+                rows.append([f"limit {at + 1}", measures, beyond, rng.choice(METHODS[1:4] * 4 + METHODS[4:]), scope])
         self.table("limits", ["limit", "measures", "beyond", "then", "panel"], rows)
 
     def _operations(self):
@@ -345,6 +357,7 @@ class RandomSchedule:
         for at in range(rng.randint(3, 9)):
             parts = self.maybe(0.4, self.amount(2, 30))
             hours = self.time(0.2, 3) if parts == "" else self.maybe(0.7, self.time(0.2, 3))
+            blank = 0.5 if "remove and refit" in self.classes else 0
             rows.append(
                 [
                     f"operation {at + 1}",
@@ -352,7 +365,7 @@ class RandomSchedule:
                     self.maybe(0.2, rng.choice(VALUES["access"])),
                     self.maybe(0.3, rng.choice(METHODS[:4])),
                     hours,
-                    self.maybe(0.5, rng.choice(CLASSES)),
+                    "" if rng.random() < blank else rng.choice(self.classes),
                     parts,
                     rng.choice(["", "vehicle", "side", "panel"]),
                     self.maybe(0.3, rng.choice(["airbag", "heat", "glass"])),

@@ -30,7 +30,8 @@ def rows_of(done):
         if result.state != "damaged":
             continue
         yield name, "method", result.method
-        if result.method != result.decided:
+        yield name, "decided by", result.decided_by
+        if result.overruled:
             yield name, "method of the schedule", result.decided
         for limit, crossed in result.limits:
             if crossed is not False:
@@ -58,6 +59,8 @@ def main(paths):
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(["claim", "panel", "what", "amount"])
     for claim in claims_in(tables):
+        if claim.is_question():
+            continue
         inspection, _ = claim.assessed()
         date = claim.vehicle.get("date of loss") or inspection.date
         schedule = schedule_for(schedules, claim.vehicle.get("insurer"), date)

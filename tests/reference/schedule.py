@@ -106,6 +106,9 @@ class Schedule:
         self.step = amount("round total to")
         self.mixed_share = amount("mixed share")
         self.equivalents_of = terms.get("equivalents of")
+        several = folded(terms.get("several marks", "add"))
+        further = {"add": Decimal(100), "larger only": Decimal(0)}.get(several)
+        self.further_mark_share = amount("second mark share") if further is None else further
         self.readying_share = amount("readying share")
         if self.readying_share is None:
             self.readying_share = Decimal(100)
@@ -122,12 +125,18 @@ class Schedule:
             }
         # Seconds in one unit of the schedule's own times.
         unit = folded(terms.get("time unit", "tenths"))
-        if unit == "tenths":
+        self.in_tenths = unit == "tenths"
+        if self.in_tenths:
             self.seconds = Decimal(3600)
         elif unit == "minutes":
             self.seconds = Decimal(60)
         else:
             self.seconds = Decimal(3600) / Decimal(unit.removeprefix("work units "))
+
+    def whole_units(self, seconds):
+        """A computed time, rounded to the unit of time: a tenth of an hour, a minute, or a work unit."""
+        unit = Decimal(360) if self.in_tenths else self.seconds
+        return (seconds / unit).quantize(Decimal(1), rounding=self.money.mode) * unit
 
     def time(self, row, heading):
         """A time of one of the schedule's rows, in seconds, or None."""
@@ -226,7 +235,7 @@ class Schedule:
                     "name": row["factor"],
                     "looks at": folded(row["looks at"]),
                     "is": folded(row.get("is", "")),
-                    "order": (number(row["order"]), at),
+                    "order": (number(row.get("order", 0)), at),
                     "percent": number(row["percent"]) if "percent" in row else None,
                     "adds": number(row["adds"]) if "adds" in row else None,
                     "running": folded(row.get("of", "base")) == "running amount",

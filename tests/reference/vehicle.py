@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 from decimal import Decimal
 
-from assess import NO_REPAIR, REFER, Line, PanelAssessment, total
+from assess import NO_REPAIR, Line, PanelAssessment, total
 from tables import number
 from words import panel_text, same
 
@@ -47,12 +47,13 @@ def _hours_line(done, what, labour_class, seconds):
 
 
 def _operations(done):
-    """In the order of their rows, for panels to be worked on, not those without repair or referred. A panel whose
-    method has no price yet is still to be worked on."""
-    worked = {p: result for p, result in done.panels.items() if result.method not in (NO_REPAIR, REFER)}
+    """In the order of their rows, for panels whose lines are in the totals. What has no side comes before left and
+    right."""
+    worked = {p: result for p, result in done.panels.items() if result.method != NO_REPAIR and not result.open}
     for operation in done.schedule.operations:
         seen = set()
-        for panel, result in worked.items():
+        by_side = operation["once per"] == "side"
+        for panel, result in sorted(worked.items(), key=lambda one: one[0][0] or "") if by_side else worked.items():
             side, kind = panel
             if not operation["scope"].holds(kind, done.schedule.panels.get(kind)):
                 continue
@@ -77,8 +78,11 @@ def _operations(done):
 
 def _items(done):
     for item in done.claim.items:
-        if "price" not in item and "hours" not in item:
+        is_priced = "price" in item or "hours" in item
+        has_rate = "hours" not in item or "remove and refit" in done.schedule.labour
+        if not (is_priced and has_rate):
             done.open_items.append(item["item"])
+            continue
         if "price" in item:
             price = done.schedule.money.round(number(item["price"]))
             done.lines.append(("", Line(f"item, {item['item']}, price", price, "parts")))
@@ -88,13 +92,13 @@ def _items(done):
 
 
 def _by_rate(done):
-    """The sum of the lines of each rate of tax, in the order labour, parts, paint material; equal rates are one."""
+    """The sum of the lines of each rate of tax, from low to high; equal rates are one."""
     sums = {}
     for what in TAXED:
         lines = [line for _, line in done.lines if line.tax == what]
         if lines:
             sums[done.schedule.taxes[what]] = sums.get(done.schedule.taxes[what], Decimal(0)) + total(lines)
-    return sums
+    return dict(sorted(sums.items()))
 
 
 def _minimum_and_discount(done):
@@ -104,8 +108,9 @@ def _minimum_and_discount(done):
         done.lines.append(("", Line("minimum", schedule.minimum - so_far, "labour")))
     if schedule.discount:
         sums = _by_rate(done)
+        weights = [max(taxable, Decimal(0)) for taxable in sums.values()]
         discount = money.percent(schedule.discount, sum(sums.values(), Decimal(0)))
-        for (rate, _), share in zip(sums.items(), money.split(discount, list(sums.values()))):
+        for (rate, _), share in zip(sums.items(), money.split(discount, weights)):
             if share:
                 kind = next(what for what in TAXED if schedule.taxes[what] == rate)
                 done.lines.append(("", Line(f"discount at {rate} %", -share, kind)))
@@ -144,6 +149,11 @@ def _total_loss(done):
         done.outcome = "repair" if done.lines else "no repair"
 
 
+def _is_paid_now(result, is_total):
+    """Whether what was paid before for a panel comes off: its lines are paid, or for a total loss it is damaged."""
+    return result.state == "damaged" and (is_total or not result.open and result.method != NO_REPAIR)
+
+
 def _who_pays(done):
     money, claim, figures = done.schedule.money, done.claim, done.figures
     settlement = claim.text("settlement") or "repair"
@@ -161,16 +171,21 @@ def _who_pays(done):
     insurer = Decimal(0)
     if claim.vehicle.get("insurer"):
         share = claim.amount("tax share") if "tax share" in claim.vehicle else Decimal(100)
-        reclaimed = money.percent(share, tax_in_it) if claim.text("tax position") == "reclaims tax" else Decimal(0)
+        reclaims = claim.text("tax position") == "reclaims tax" or "tax share" in claim.vehicle
+        is_total = settlement.startswith("total loss")
         paid = sum(
             (
                 paid
                 for panel, paid in claim.paid_before
-                if done.panels.get(panel) and done.panels[panel].method != NO_REPAIR
+                if panel in done.panels and _is_paid_now(done.panels[panel], is_total)
             ),
             Decimal(0),
         )
-        part = max(amount - reclaimed - paid - kept, Decimal(0))
+        part = max(amount, Decimal(0))
+        reclaimed = min(money.percent(share, tax_in_it) if reclaims else Decimal(0), part)
+        part = max(part - reclaimed - kept, Decimal(0))
+        paid = min(paid, part)
+        part -= paid
         excess = min(claim.amount("excess") or Decimal(0), part)
         limit = claim.amount("policy limit")
         beyond = max(part - excess - limit, Decimal(0)) if limit is not None else Decimal(0)

@@ -33,6 +33,10 @@ KINDS = {
 METHODS = ["paintless", "paintless, then refinish", "conventional repair", "replace", "refer to a person"]
 NO_REPAIR = "no repair"
 
+# Kinds and causes of marks, in the order in which marks are listed; of a blank cause, this event is meant.
+MARKS = ["dent", "oversize dent", "crease", "crown", "brace mark", "broken paint", "not damage"]
+CAUSES = ["", "this event", "another event", "earlier damage", "not damage"]
+
 # Marks that are priced one by one. A mark of kind "dent" joins the count instead.
 RATED_MARKS = ["oversize dent", "crease", "crown", "brace mark"]
 

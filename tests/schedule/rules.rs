@@ -2,7 +2,7 @@
 
 use crate::support::Tables;
 use stipple::quantity::{Percent, TimeUnit};
-use stipple::schedule::{Fit, MixedRule, Scope};
+use stipple::schedule::{Fit, MixedRule, Scope, SeveralMarks};
 
 fn page() -> Tables {
     Tables::of_the_page()
@@ -127,6 +127,31 @@ fn terms_that_belong_together_come_together() {
     assert_eq!(stated.stands().terms.mixed.value, MixedRule::LargestShare(twenty_five));
     let present = page().with("terms", "each band", "largest present").read();
     assert_eq!(present.stands().terms.mixed.value, MixedRule::LargestShare(Percent::default()));
+}
+
+#[test]
+fn how_several_marks_count_is_one_of_three_rules() {
+    let marks = |rows: &str| page().plus("terms", rows).read();
+    let rule = |rows: &str| marks(rows).stands().terms.several_marks.map(|rule| rule.value);
+    let share = |percent: i64| SeveralMarks::Further(Percent::from_decimal(percent.into()).unwrap());
+    assert_eq!(page().read().stands().terms.several_marks, None);
+    assert_eq!(rule("several marks,Add"), Some(SeveralMarks::Add));
+    assert_eq!(rule("several marks,larger only"), Some(share(0)));
+    assert_eq!(rule("several marks,share of the second\nsecond mark share,40 %"), Some(share(40)));
+    marks("several marks,share of the second").says(&[
+        "schedule-terms-incomplete | terms.csv B21 | several marks: share of the second lacks second mark share",
+    ]);
+    let idle = "has no effect: it belongs to several marks: share of the second";
+    for (rows, cell) in [("second mark share,40", "A21"), ("several marks,add\nsecond mark share,40", "A22")]
+    {
+        marks(rows).says(&[&format!("schedule-idle | terms.csv {cell} | the term second mark share {idle}")]);
+    }
+    for (rows, code) in [
+        ("several marks,share of the second\nsecond mark share,140", "schedule-out-of-range"),
+        ("several marks,most", "schedule-name-unknown"),
+    ] {
+        assert!(marks(rows).lines()[0].starts_with(code), "{}", marks(rows).text());
+    }
 }
 
 #[test]

@@ -138,6 +138,7 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::LabourTime
         | Rule::FactorBase
         | Rule::MarkAmount
+        | Rule::FurtherMark
         | Rule::FactorAmount
         | Rule::FloorTopUp
         | Rule::CapTakeOff

@@ -122,6 +122,7 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::LabourTime => "time",
         Rule::FactorBase => "base of a factor",
         Rule::MarkAmount => "mark",
+        Rule::FurtherMark => "further mark",
         Rule::FactorAmount => "factor",
         Rule::FloorTopUp => "up to the floor",
         Rule::CapTakeOff => "down to the cap",

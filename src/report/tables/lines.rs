@@ -51,7 +51,7 @@ pub(crate) const fn kind(kind: &LineKind) -> &'static str {
     match kind {
         LineKind::Dents { .. } => "dents",
         LineKind::Equivalents { .. } => "equivalents",
-        LineKind::Mark(_) => "mark",
+        LineKind::Mark(_) | LineKind::FurtherMark { .. } => "mark",
         LineKind::Factor(_) => "factor",
         LineKind::Floor => "floor",
         LineKind::Cap => "cap",

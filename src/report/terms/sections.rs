@@ -2,8 +2,8 @@ use super::{Section, Shown};
 use crate::problem::{Located, Place};
 use crate::quantity::TimeUnit;
 use crate::schedule::{
-    FactorEffect, FactorTest, Fit, GroupId, Limit, Measure, MixedRule, Per, Price, Schedule, Scope, SizeBand,
-    Terms,
+    FactorEffect, FactorTest, Fit, GroupId, Limit, Measure, MixedRule, Per, Price, Schedule, Scope,
+    SeveralMarks, SizeBand, Terms,
 };
 
 /// Every table of a schedule that has a row, in the order of the page of the tables.
@@ -50,6 +50,9 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     say("rounding", words(terms.rounding.value.words(), terms.rounding.place));
     say("round total to", Shown::maybe(terms.total_step.as_ref()));
     say("mixed sizes", words(&mixed_words(terms.mixed.value, sizes), terms.mixed.place));
+    if let Some(several) = terms.several_marks {
+        say("several marks", words(&several_words(several.value), several.place));
+    }
     say("time unit", words(&unit_words(terms.time_unit.value), terms.time_unit.place));
     say("readying share %", Shown::maybe(terms.readying.as_ref()));
     say("minimum per vehicle", Shown::maybe(terms.minimum.as_ref()));
@@ -65,6 +68,14 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     }
     say("quotation days", Shown::maybe(terms.quotation_days.as_ref()));
     section
+}
+
+fn several_words(rule: SeveralMarks) -> String {
+    match rule {
+        SeveralMarks::Add => "add".to_owned(),
+        SeveralMarks::Further(share) if share.micro() == 0 => "larger only".to_owned(),
+        SeveralMarks::Further(share) => format!("share of the second, {share} %"),
+    }
 }
 
 fn fit_words(fit: &Fit) -> &str {

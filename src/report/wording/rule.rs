@@ -18,6 +18,7 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::LabourTime => "time for all dents",
         Rule::FactorBase => "what the factor is taken of",
         Rule::MarkAmount => "mark",
+        Rule::FurtherMark => "mark beside a dearer one",
         Rule::FactorAmount => "factor",
         Rule::FloorTopUp => "up to the floor",
         Rule::CapTakeOff => "down to the cap",

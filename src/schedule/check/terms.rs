@@ -8,12 +8,12 @@ use crate::schedule::raw::{
     Raw, RawTerm, parse_date, parse_free_text, parse_number, parse_percent, parse_text, parse_whole,
     parse_yes_no,
 };
-use crate::schedule::{Fit, MixedRule, SizeBand, Terms, TotalLossTerms, forms};
+use crate::schedule::{Fit, MixedRule, SeveralMarks, SizeBand, Terms, TotalLossTerms, forms};
 use crate::table::Cell;
 use std::collections::BTreeMap;
 
 /// Every term there is.
-const TERMS: [&str; 22] = [
+const TERMS: [&str; 24] = [
     "schedule",
     "edition",
     "source",
@@ -26,6 +26,8 @@ const TERMS: [&str; 22] = [
     "mixed sizes",
     "mixed share",
     "equivalents of",
+    "several marks",
+    "second mark share",
     "time unit",
     "readying share",
     "minimum per vehicle",
@@ -196,6 +198,7 @@ pub(super) fn check(
     }
     let rounding = rounding(book, problems);
     let mixed = mixed(book, sizes, problems);
+    let several_marks = several_marks(book, problems);
     let total_step = book.amount("round total to", units, problems);
     if let Some(step) = total_step.filter(|step| step.value.is_zero()) {
         problems.push(words::out_of_range("round total to", "a step has to be above zero").at(step.place));
@@ -217,6 +220,7 @@ pub(super) fn check(
         rounding: rounding?,
         total_step,
         mixed: mixed?,
+        several_marks,
         time_unit: units.time?,
         readying,
         minimum,
@@ -296,6 +300,34 @@ fn mixed(book: &Book<'_>, sizes: &[SizeBand], problems: &mut Vec<Problem>) -> Op
         }
     };
     Some(Located::new(rule, written.place))
+}
+
+/// A share is kept at its own cell, where it stands.
+fn several_marks(book: &Book<'_>, problems: &mut Vec<Problem>) -> Option<Located<SeveralMarks>> {
+    const RULES: [&str; 3] = ["add", "larger only", "share of the second"];
+    let written = book.take("several marks", text, problems);
+    let said = written.as_ref().map(|written| folded(&written.value));
+    if let (true, Some(row)) = (said.as_deref() != Some(RULES[2]), book.rows.get("second mark share")) {
+        let why = "it belongs to several marks: share of the second";
+        problems.push(words::idle("the term second mark share", why).at(row.term.place));
+    }
+    let written = written?;
+    match said.as_deref() {
+        Some("add") => Some(Located::new(SeveralMarks::Add, written.place)),
+        Some("larger only") => Some(Located::new(SeveralMarks::Further(Percent::default()), written.place)),
+        Some("share of the second") => {
+            if !book.has("second mark share") {
+                let rule = "several marks: share of the second";
+                problems.push(words::incomplete(rule, "second mark share").at(written.place));
+            }
+            let share = book.percent("second mark share", (0, 100), problems)?;
+            Some(Located::new(SeveralMarks::Further(share.value), share.place))
+        }
+        _ => {
+            problems.push(unknown_among("several marks", &written, &RULES));
+            None
+        }
+    }
 }
 
 fn equivalents(
