@@ -1,7 +1,7 @@
 //! The total-loss screen and who pays what.
 
 use crate::builder::{
-    amount, claim_with, decimal, dents, hood, item, percent, right, roof, schedule, stated, written,
+    amount, claim_with, decimal, dents, hood, item, money, percent, right, roof, schedule, stated, written,
 };
 use crate::{assessed, refused};
 use stipple::assess::{Outcome, Screen, Settled, Unscreened};
@@ -200,6 +200,33 @@ fn cash_in_place_of_repair_leaves_out_tax_unless_the_schedule_includes_it() {
     assert_eq!(figures(&claim, &schedule)[..2], ["120.00", "20.00"]);
     schedule.terms.cash_with_tax = Some(stated(false));
     assert_eq!(figures(&claim, &schedule)[0], "100.00");
+}
+
+#[test]
+fn the_rounding_of_the_total_belongs_to_the_gross_and_not_to_cash_without_tax() {
+    let mut claim = hundred();
+    claim.items[0].price = Some(amount("65.02"));
+    claim.parties.settlement = Some(written(Settlement::Cash));
+    let mut schedule = schedule();
+    schedule.terms.total_step = Some(stated(money("0.05")));
+    let net = assessed(&claim, &schedule).totals.net.to_string();
+    assert_eq!(net, "105.02"); // 126.02 with tax, so 126.00
+    assert_eq!(figures(&claim, &schedule)[0], net);
+    schedule.terms.cash_with_tax = Some(stated(true));
+    assert_eq!(figures(&claim, &schedule)[0], "126.00");
+}
+
+#[test]
+fn the_settlement_amount_cites_what_the_claim_sheet_and_the_schedule_say_of_it() {
+    let mut claim = hundred();
+    let said = written(Settlement::Cash);
+    claim.parties.settlement = Some(said);
+    let mut schedule = schedule();
+    let with_tax = stated(true);
+    schedule.terms.cash_with_tax = Some(with_tax);
+    let assessment = assessed(&claim, &schedule);
+    let step = assessment.working.as_ref().unwrap().get(assessment.settled.amount_step);
+    assert_eq!(step.cells, [said.place, with_tax.place]);
 }
 
 #[test]

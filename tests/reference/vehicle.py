@@ -161,7 +161,7 @@ def _who_pays(done):
     if settlement.startswith("total loss"):
         amount, tax_in_it = money.round(value), Decimal(0)
     elif settlement.startswith("cash") and not done.schedule.cash_with_tax:
-        amount, tax_in_it = figures["gross"] - tax, Decimal(0)
+        amount, tax_in_it = figures["net"], Decimal(0)
     else:
         amount, tax_in_it = figures["gross"], tax
     figures["settlement amount"] = amount
