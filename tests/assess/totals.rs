@@ -5,7 +5,7 @@ use crate::builder::{
     of_base, operation, panel_terms, percent, rate, right, roof, schedule, stated, typical, written,
 };
 use crate::{assessed, panel, refused};
-use stipple::assess::{Assessment, LineKind, OpenItem, Outcome};
+use stipple::assess::{Assessment, LineKind, Note, OpenItem, Outcome};
 use stipple::claim::{Access, Claim, MarkKind, Material, Method, PanelKind, Side};
 use stipple::quantity::Rounding;
 use stipple::schedule::{
@@ -115,6 +115,21 @@ fn the_minimum_tops_up_a_vehicle_that_has_any_line() {
     assert_eq!(assessed(&untouched, &schedule).outcome, Outcome::NothingFound);
     schedule.terms.minimum = Some(stated(money("40")));
     assert!(assessed(&claim, &schedule).vehicle_lines.is_empty());
+}
+
+#[test]
+fn the_minimum_waits_while_a_panel_or_an_item_is_open() {
+    let mut schedule = schedule();
+    let minimum = money("75");
+    schedule.terms.minimum = Some(stated(minimum));
+    let mut with_item = claim_with(vec![dents(hood(), 1, 0, 0)]);
+    with_item.items = vec![item("badge", None, None)];
+    let with_panel = claim_with(vec![dents(hood(), 1, 0, 0), dents(left(PanelKind::APillar), 1, 0, 0)]);
+    for claim in [with_item, with_panel] {
+        let assessment = assessed(&claim, &schedule);
+        assert!(assessment.vehicle_lines.is_empty());
+        assert!(assessment.notes.contains(&Note::MinimumWaits(minimum)));
+    }
 }
 
 #[test]

@@ -169,6 +169,7 @@ fn every_note_caution_and_outcome_of_a_mark_has_words() {
         Note::SecondInspection(1),
         Note::NotOversize(door, 1),
         Note::MoreCouldBeLess(door),
+        Note::MinimumWaits(case.assessment.totals.net),
     ];
     all_plain_and_different(notes.iter().map(|note| wording::note(note, &case.subject())));
     let cautions = [

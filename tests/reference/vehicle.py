@@ -104,7 +104,8 @@ def _by_rate(done):
 def _minimum_and_discount(done):
     schedule, money = done.schedule, done.schedule.money
     so_far = total(line for _, line in done.lines)
-    if schedule.minimum is not None and done.lines and so_far < schedule.minimum:
+    everything_priced = not done.open_panels() and not done.open_items
+    if schedule.minimum is not None and done.lines and everything_priced and so_far < schedule.minimum:
         done.lines.append(("", Line("minimum", schedule.minimum - so_far, "labour")))
     if schedule.discount:
         sums = _by_rate(done)

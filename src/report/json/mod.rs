@@ -94,6 +94,7 @@ enum NoteView {
     SecondInspection { inspection: usize },
     NotOversize { panel: String, mark: usize },
     MoreCouldBeLess { panel: String },
+    MinimumWaits { minimum: String },
 }
 
 impl ClaimView {
@@ -217,5 +218,6 @@ fn note(note: &Note, subject: &Subject<'_>) -> NoteView {
         Note::SecondInspection(inspection) => NoteView::SecondInspection { inspection: *inspection },
         Note::NotOversize(panel, mark) => NoteView::NotOversize { panel: panel.to_string(), mark: *mark },
         Note::MoreCouldBeLess(panel) => NoteView::MoreCouldBeLess { panel: panel.to_string() },
+        Note::MinimumWaits(minimum) => NoteView::MinimumWaits { minimum: minimum.to_string() },
     }
 }

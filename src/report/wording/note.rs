@@ -1,4 +1,4 @@
-use super::{date, list, mark_size, said, sentence, so_many, written_mark};
+use super::{amount, date, list, mark_size, said, sentence, so_many, written_mark};
 use crate::assess::{ExclusionReason, MarkAssessment, Note};
 use crate::claim::{Inspection, PanelId};
 use crate::report::Subject;
@@ -49,6 +49,10 @@ pub fn note(note: &Note, subject: &Subject<'_>) -> String {
         Note::MoreCouldBeLess(panel) => format!(
             "{}: under this schedule's rule for mixed sizes, one more dent could lower the amount.",
             sentence(&panel.to_string())
+        ),
+        Note::MinimumWaits(minimum) => format!(
+            "What is priced does not reach the minimum of {}. The minimum is not charged while something is open.",
+            amount(*minimum)
         ),
     }
 }
