@@ -81,6 +81,8 @@ pub enum Rule {
     FloorTopUp,
     /// What a panel's cap takes off.
     CapTakeOff,
+    /// What brings a panel's amount below zero up to nothing.
+    UpToNothing,
     /// The amount of one way of repair.
     MethodAmount,
     /// The share of the paintless amount that readies a panel for paint.

@@ -65,6 +65,7 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::Factor(index) => said(&schedule.factors[*index].name),
         LineKind::Floor => "up to the least amount of this panel".to_owned(),
         LineKind::Cap => "down to the most of this panel".to_owned(),
+        LineKind::UpToNothing => "no amount below zero: up to nothing".to_owned(),
         LineKind::Readying(share) => {
             format!("readying for paint: {} of paintless", percent(*share))
         }

@@ -107,6 +107,21 @@ fn a_time_is_priced_at_the_paintless_rate_and_a_time_per_dent_is_first_rounded_t
 }
 
 #[test]
+fn factors_that_take_off_more_than_there_is_leave_nothing_and_a_line_says_so() {
+    let mut schedule = with_rule(MixedRule::EachBand);
+    schedule.factors = vec![factor("fixed", FactorTest::Always, FactorEffect::Amount(money("-100")))];
+    let claim = claim_with(vec![dents(hood(), 1, 0, 0)]);
+    let of_hood = |schedule: &Schedule| {
+        let assessment = assessed(&claim, schedule);
+        line_amounts(panel(&assessment, hood()), Method::Paintless)
+    };
+    assert_eq!(of_hood(&schedule), ["40.00", "-100.00", "60.00"]);
+    assert_eq!(assessed(&claim, &schedule).totals.gross.to_string(), "0.00");
+    panel_terms(&mut schedule, PanelKind::Hood).floor = Some(stated(money("25")));
+    assert_eq!(of_hood(&schedule), ["40.00", "-100.00", "85.00"]);
+}
+
+#[test]
 fn without_a_cell_or_beyond_the_last_count_band_paintless_is_not_priced() {
     let schedule = with_rule(MixedRule::EachBand);
     assert_eq!(of_hood(&schedule, 41, 0, 0), "BeyondCounts");

@@ -142,6 +142,7 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::FactorAmount
         | Rule::FloorTopUp
         | Rule::CapTakeOff
+        | Rule::UpToNothing
         | Rule::MethodAmount
         | Rule::Readying
         | Rule::LabourAmount

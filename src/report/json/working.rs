@@ -126,6 +126,7 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::FactorAmount => "factor",
         Rule::FloorTopUp => "up to the floor",
         Rule::CapTakeOff => "down to the cap",
+        Rule::UpToNothing => "up to nothing",
         Rule::MethodAmount => "amount of a method",
         Rule::Readying => "readying for paint",
         Rule::LabourAmount => "labour",

@@ -22,6 +22,7 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::FactorAmount => "factor",
         Rule::FloorTopUp => "up to the floor",
         Rule::CapTakeOff => "down to the cap",
+        Rule::UpToNothing => "up to nothing",
         Rule::MethodAmount => "amount of this way of repair",
         Rule::Readying => "readying for paint",
         Rule::LabourAmount => "labour",

@@ -52,6 +52,10 @@ fn check_row(
                 problems.push(words::idle("of", "a fixed amount is a percentage of nothing").at(of.place));
             }
             let adds = units.money("adds", adds, Sign::Either, problems)?;
+            if adds.value.minor() < 0 {
+                let amount = adds.value.to_string();
+                problems.push(words::takes_off(&row.name.value, &amount).at(adds.place));
+            }
             (FactorEffect::Amount(adds.value), adds.place)
         }
         (None, None) => {

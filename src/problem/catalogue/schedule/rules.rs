@@ -34,6 +34,14 @@ pub fn idle(what: &str, why: &str) -> Problem {
     Problem::new(&IDLE, format!("{what} has no effect: {why}"))
 }
 
+/// A factor that adds a fixed amount below zero.
+pub fn takes_off(factor: &str, amount: &str) -> Problem {
+    Problem::new(
+        &TAKES_OFF,
+        format!("{factor} adds {amount} to every panel it holds for, however little it is worth"),
+    )
+}
+
 /// A schedule that ends before it begins.
 pub fn dates_reversed(from: Date, to: Date) -> Problem {
     Problem::new(&DATES_REVERSED, format!("valid to {to} is before valid from {from}"))
