@@ -99,6 +99,8 @@ pub enum Rule {
     ItemAmount,
     /// What was paid before.
     PaidBefore,
+    /// Value of a wreck that the owner keeps.
+    SalvageKept,
     /// All lines before minimum and discount.
     NetBeforeMinimum,
     /// What tops the vehicle up to its minimum.
@@ -166,8 +168,9 @@ pub enum Formula {
     Weighted(Vec<(StepId, StepId)>),
     /// The band that holds a number.
     BandOf(StepId),
-    /// The size band chosen from the counts by the schedule's mixed-size rule.
-    ChosenSize(Vec<StepId>),
+    /// The size band chosen by the schedule's mixed-size rule from the counts of size bands, by their numbers; a band that
+    /// is not named has no dents.
+    ChosenSize(Vec<(usize, StepId)>),
     /// The cell of the grid at a size band and a count band: an amount per panel (rounded), a rate per dent, or a time.
     GridCell {
         /// Step of the size band.

@@ -31,6 +31,7 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::OperationAmount => "operation",
         Rule::ItemAmount => "item",
         Rule::PaidBefore => "paid before",
+        Rule::SalvageKept => "value of the wreck kept",
         Rule::NetBeforeMinimum => "lines before minimum and discount",
         Rule::MinimumTopUp => "up to the minimum",
         Rule::DiscountTotal => "discount in all",
