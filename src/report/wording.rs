@@ -18,8 +18,8 @@ pub use figure::{
 };
 pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
-    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, overruled,
-    undecided_loss, without_open,
+    dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
+    overruled, undecided_loss, without_open,
 };
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
 pub use quotation::{acceptance, excluded_mark, included_method, included_panel, no_paint_work, valid_until};
@@ -258,7 +258,6 @@ pub fn unpriced(why: Unpriced, subject: &Subject<'_>) -> String {
         Unpriced::NoConventional => "no conventional repair time is known".to_owned(),
         Unpriced::NoRefinish => "no refinish time is known".to_owned(),
         Unpriced::NoLabourRate => "the schedule has no rate for that labour".to_owned(),
-        Unpriced::NoReadying => "the schedule has no share for readying a panel for paint".to_owned(),
     }
 }
 
@@ -274,7 +273,6 @@ pub fn unpriced_in_short(why: Unpriced) -> &'static str {
         Unpriced::NoConventional => "no repair time",
         Unpriced::NoRefinish => "no refinish time",
         Unpriced::NoLabourRate => "no labour rate",
-        Unpriced::NoReadying => "no readying share",
     }
 }
 

@@ -148,7 +148,6 @@ fn every_reason_for_no_price_has_words_long_and_short() {
         Unpriced::NoConventional,
         Unpriced::NoRefinish,
         Unpriced::NoLabourRate,
-        Unpriced::NoReadying,
     ];
     all_plain_and_different(reasons.map(|why| wording::unpriced(why, &case.subject())));
     all_plain_and_different(reasons.map(|why| wording::unpriced_in_short(why).to_owned()));
@@ -245,6 +244,7 @@ fn every_rule_of_a_working_has_words() {
         Rule::OperationAmount,
         Rule::ItemAmount,
         Rule::PaidBefore,
+        Rule::SalvageKept,
         Rule::NetBeforeMinimum,
         Rule::MinimumTopUp,
         Rule::DiscountTotal,

@@ -145,7 +145,7 @@ fn assessment(subject: &Subject<'_>) -> AssessmentView {
             .lines()
             .map(|line| LineView::new(line.line, Some(line.number), line.panel, subject))
             .collect(),
-        open_items: assessment.open_items.iter().map(|item| item.0).collect(),
+        open_items: assessment.open_items.iter().map(|open| open.item).collect(),
         not_paid: assessment
             .excluded
             .iter()
