@@ -19,7 +19,10 @@ pub(super) fn settled<R: Recorder>(
     let basis = written.map_or(Settlement::Repair, |written| written.value);
     let amount = settlement_amount(desk, basis, totals)?;
     let salvage = match (basis, &desk.claim.parties.salvage) {
-        (Settlement::TotalLossKept, Some(salvage)) => Some(desk.amount(salvage)?),
+        (Settlement::TotalLossKept, Some(salvage)) => {
+            let (value, input) = desk.amount(salvage)?;
+            Some((value, desk.step(Rule::SalvageKept, value, || Formula::Sum(vec![input]))))
+        }
         (Settlement::TotalLossKept, None) => return Err(needed(desk, "salvage value")),
         _ => None,
     };
@@ -158,7 +161,9 @@ fn tax_reclaimed<R: Recorder>(
     let of = tax_step(desk, totals);
     let reclaimed = totals.tax.percent(share.value, desk.rounding()).or_stop(share.place)?;
     let percent = desk.input(share.place, share.value);
-    let step = desk.step(Rule::TaxReclaimed, reclaimed, || Formula::PercentOf { percent, of });
+    let said: Vec<Place> = parties.tax_position.iter().map(|position| position.place).collect();
+    let formula = || Formula::PercentOf { percent, of };
+    let step = desk.step_at(Rule::TaxReclaimed, &said, reclaimed, formula);
     at_most(desk, Rule::TaxReclaimed, (reclaimed, step), amount, share.place)
 }
 
@@ -180,6 +185,8 @@ fn paid_before<R: Recorder>(
             let (amount, step) = desk.amount(&paid.amount)?;
             sum = sum.plus(amount).or_stop(paid.place)?;
             steps.push(step);
+        } else {
+            desk.problems.push(wording::paid_before_idle(&paid.panel.to_string(), paid.place));
         }
     }
     if sum.is_zero() {
