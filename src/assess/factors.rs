@@ -2,12 +2,14 @@
 
 use super::count::exclusion;
 use super::desk::{Desk, OrStop};
-use super::draft::Draft;
-use super::{Formula, Line, LineKind, Recorder, Rule, StepId};
+use super::draft::{Draft, Labour};
+use super::{Formula, Line, LineKind, Recorder, Rule, StepId, Unpriced};
 use crate::claim::{Located, PanelCount, Place, words::folded};
 use crate::problem::Problem;
 use crate::quantity::Money;
-use crate::schedule::{AppliesTo, Factor, FactorEffect, FactorTest, PanelTerms, PercentOf, TaxOn};
+use crate::schedule::{
+    AppliesTo, Factor, FactorEffect, FactorTest, LabourClass, PanelTerms, PercentOf, TaxOn,
+};
 
 /// Adds the lines of the factors that hold for a panel.
 pub(super) fn factors<R: Recorder>(
@@ -17,13 +19,42 @@ pub(super) fn factors<R: Recorder>(
     terms: &PanelTerms,
 ) -> Result<(), Problem> {
     for (index, factor) in desk.schedule.factors.iter().enumerate() {
-        if !factor.scope.holds_for(terms) {
+        let is_excluded =
+            |line: &Line| matches!(line.kind, LineKind::Factor(it) if factor.not_with.contains(&it));
+        let is_left_out = draft.missing.is_some() || draft.lines.iter().any(is_excluded);
+        if is_left_out || !factor.scope.holds_for(terms) {
             continue;
         }
         if let Some(cell) = holds(desk, factor, panel) {
             line(desk, draft, index, factor, cell)?;
         }
     }
+    if draft.missing.is_none() {
+        ceiling(desk, draft)?;
+    }
+    Ok(())
+}
+
+/// Takes the factors together down to the most that they add, as a line of its own.
+fn ceiling<R: Recorder>(desk: &mut Desk<'_, R>, draft: &mut Draft) -> Result<(), Problem> {
+    let Some(most) = desk.schedule.terms.factors_at_most else { return Ok(()) };
+    let is_factor = |line: &&Line| matches!(line.kind, LineKind::Factor(_));
+    let (factors, base): (Vec<&Line>, Vec<&Line>) = draft.lines.iter().partition(is_factor);
+    let sum = |lines: &[&Line]| Money::sum(desk.currency(), lines.iter().map(|line| line.amount));
+    let (base_sum, factor_sum) = (sum(&base).or_stop(most.place)?, sum(&factors).or_stop(most.place)?);
+    let ceiling = base_sum.percent(most.value, desk.rounding()).or_stop(most.place)?;
+    let amount = factor_sum.at_most(ceiling).and_then(|bound| bound.minus(factor_sum)).or_stop(most.place)?;
+    if amount.is_zero() {
+        return Ok(());
+    }
+    let steps = |lines: &[&Line]| Formula::Sum(lines.iter().map(|line| line.step).collect());
+    let of = desk.step(Rule::FactorBase, base_sum, || steps(&base));
+    let percent = desk.term(most.place, most.value);
+    let cap = desk.step(Rule::FactorCeiling, ceiling, || Formula::PercentOf { percent, of });
+    let all = desk.step(Rule::FactorSum, factor_sum, || steps(&factors));
+    let step = desk.step(Rule::FactorTakeOff, amount, || Formula::DownTo { cap, amount: all });
+    let (kind, tax) = (LineKind::FactorCeiling, desk.tax_rate(TaxOn::Labour));
+    draft.lines.push(Line { kind, amount, hours: None, tax, cite: Some(most.place), step });
     Ok(())
 }
 
@@ -81,13 +112,14 @@ fn line<R: Recorder>(
     let place = factor.place;
     let of = match factor.effect {
         FactorEffect::Percent(_, of) => of,
-        FactorEffect::Amount(_) => PercentOf::Base,
+        FactorEffect::Amount(_) | FactorEffect::Time(_) => PercentOf::Base,
     };
     let under = || draft.lines.iter().filter(|line| is_under(line, factor, of, all));
     let base = Money::sum(desk.currency(), under().map(|line| line.amount)).or_stop(place)?;
     if base.is_zero() {
         return Ok(());
     }
+    let kind = LineKind::Factor(index);
     let (amount, step) = match factor.effect {
         FactorEffect::Percent(percent, _) => {
             let amount = base.percent(percent, desk.rounding()).or_stop(place)?;
@@ -105,8 +137,22 @@ fn line<R: Recorder>(
             let cells: Vec<Place> = std::iter::once(place).chain(cell).collect();
             (amount, desk.step_at(Rule::FactorAmount, &cells, amount, || Formula::Read))
         }
+        FactorEffect::Time(hours) => {
+            let class = LabourClass::Paintless;
+            let Some(rate) = desk.labour(class) else {
+                draft.miss(Unpriced::NoLabourRate);
+                return Ok(());
+            };
+            let cells: Vec<Place> = std::iter::once(place).chain(cell).collect();
+            let step = desk.step_at(Rule::Term, &cells, hours, || Formula::Read);
+            let labour = Labour { class, rate, hours, place, step };
+            // What is agreed for the factor is its time.
+            let line = labour.line(desk, kind, Rule::FactorAmount)?;
+            draft.lines.push(Line { cite: Some(place), ..line });
+            return Ok(());
+        }
     };
-    let (kind, tax) = (LineKind::Factor(index), desk.tax_rate(TaxOn::Labour));
+    let tax = desk.tax_rate(TaxOn::Labour);
     draft.lines.push(Line { kind, amount, hours: None, tax, cite: Some(place), step });
     Ok(())
 }

@@ -35,6 +35,8 @@ pub enum LineKind {
     },
     /// A factor, by its number in the schedule.
     Factor(usize),
+    /// Takes the factors down to the most that they add together.
+    FactorCeiling,
     /// Tops the panel up to its floor.
     Floor,
     /// Takes the panel down to its cap.

@@ -104,6 +104,8 @@ fn paintless<R: Recorder>(
     // What is taken of an amount, or bounds it, is not made for a part of it.
     if draft.missing.is_none() {
         factors(desk, &mut draft, seen.panel, terms)?;
+    }
+    if draft.missing.is_none() {
         bounds(desk, &mut draft, terms, place)?;
     }
     Ok((draft.finish(desk, Method::Paintless, place)?, rated_at))

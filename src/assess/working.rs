@@ -77,6 +77,12 @@ pub enum Rule {
     FactorBase,
     /// What a factor adds.
     FactorAmount,
+    /// What all factors of a panel add.
+    FactorSum,
+    /// The most that they add.
+    FactorCeiling,
+    /// What that takes off.
+    FactorTakeOff,
     /// What tops an amount up to the panel's floor.
     FloorTopUp,
     /// What a panel's cap takes off.

@@ -63,6 +63,7 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
             format!("{}: {} beside a dearer mark", mark_of(panel, *mark, subject), percent(*share))
         }
         LineKind::Factor(index) => said(&schedule.factors[*index].name),
+        LineKind::FactorCeiling => "down to the most that factors add together".to_owned(),
         LineKind::Floor => "up to the least amount of this panel".to_owned(),
         LineKind::Cap => "down to the most of this panel".to_owned(),
         LineKind::UpToNothing => "no amount below zero: up to nothing".to_owned(),

@@ -1,6 +1,6 @@
 use super::Scope;
 use crate::claim::{Access, Depth, Material, Paint, Place, Position, words::named};
-use crate::quantity::{Money, Percent};
+use crate::quantity::{Hours, Money, Percent};
 
 /// What a factor looks at, and the value it waits for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -45,6 +45,8 @@ pub enum FactorEffect {
     Percent(Percent, PercentOf),
     /// A fixed amount.
     Amount(Money),
+    /// A fixed time at the paintless rate.
+    Time(Hours),
 }
 
 /// One factor: a line of its own on every panel it holds for.
@@ -58,6 +60,8 @@ pub struct Factor {
     pub test: FactorTest,
     /// What it adds.
     pub effect: FactorEffect,
+    /// Factors beside which it gives no line, by their numbers: of two that exclude each other the earlier one counts.
+    pub not_with: Vec<usize>,
     /// What it works on.
     pub applies_to: AppliesTo,
     /// Its place in the order, as written.

@@ -149,13 +149,15 @@ pub(super) static FACTORS: Form = Form {
         Column::optional("order", &[]),
         Column::optional("percent", &["per cent"]),
         Column::optional("adds", &[]),
+        Column::optional("hours", &["hour"]),
         Column::optional("of", &[]),
         Column::optional("on", &[]),
+        Column::optional("not with", &[]),
         Column::optional("panel", &["panels"]),
         REMARK,
     ],
     family: None,
-    one_of: &["percent", "adds"],
+    one_of: &["percent", "adds", "hours"],
 };
 
 pub(super) static TYPICAL: Form = Form {

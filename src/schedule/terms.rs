@@ -148,6 +148,8 @@ pub struct Terms {
     pub mixed_share: Option<Place>,
     /// How several marks on one panel count; without the term each in full.
     pub several_marks: Option<Located<SeveralMarks>>,
+    /// The most that all factors of a panel add, as a share of its dents and marks.
+    pub factors_at_most: Option<Located<Percent>>,
     /// Unit of times written in it and of computed times.
     pub time_unit: Located<TimeUnit>,
     /// Share of the paintless amount that readies a panel for paint.

@@ -15,6 +15,8 @@ mod deciding;
 #[cfg(test)]
 mod explaining;
 #[cfg(test)]
+mod factors;
+#[cfg(test)]
 mod marks;
 #[cfg(test)]
 mod properties;

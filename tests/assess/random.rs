@@ -166,6 +166,7 @@ fn terms(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         1 => Some(stated(SeveralMarks::Further(share(dice, 100)))),
         _ => None,
     };
+    terms.factors_at_most = dice.maybe(3, |dice| stated(share(dice, 60)));
     terms.readying = dice.maybe(2, |dice| stated(share(dice, 100)));
     terms.minimum = dice.maybe(3, |dice| stated(mint.money(dice, 60_000)));
     terms.discount = dice.maybe(2, |dice| stated(share(dice, 30)));
@@ -191,7 +192,8 @@ fn rows(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         }
     }
     for number in 0..dice.below(6) {
-        let effect = match dice.below(4) {
+        let effect = match dice.below(5) {
+            4 => FactorEffect::Time(hours("0.3")),
             0 => FactorEffect::Amount(mint.money(dice, 3_000)),
             1 => FactorEffect::Percent(percent("-12.5"), PercentOf::Running),
             _ => FactorEffect::Percent(share(dice, 60), dice.any::<PercentOf>()),
@@ -199,6 +201,7 @@ fn rows(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         let mut row = factor(&format!("factor {number}"), factor_test(dice), effect);
         row.scope = scope(dice);
         row.applies_to = dice.any::<AppliesTo>();
+        row.not_with = if number > 0 && dice.once_in(3) { vec![0] } else { Vec::new() };
         made.factors.push(row);
     }
     for _ in 0..dice.below(5) {

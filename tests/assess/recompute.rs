@@ -71,7 +71,7 @@ impl<'a> Sheets<'a> {
     fn schedule_cells(&mut self) {
         let schedule = self.schedule;
         let terms = &schedule.terms;
-        for located in [terms.readying, terms.discount].into_iter().flatten() {
+        for located in [terms.readying, terms.discount, terms.factors_at_most].into_iter().flatten() {
             self.put(located.place, located.value);
         }
         for located in [terms.minimum, terms.total_step].into_iter().flatten() {
@@ -110,6 +110,7 @@ impl<'a> Sheets<'a> {
             match factor.effect {
                 FactorEffect::Percent(percent, _) => self.put(factor.place, percent),
                 FactorEffect::Amount(amount) => self.put(factor.place, amount),
+                FactorEffect::Time(hours) => self.put(factor.place, hours),
             }
         }
         for row in &schedule.typical {

@@ -81,6 +81,7 @@ pub fn schedule() -> Schedule {
             mixed_share: None,
             time_unit: Located::new(TimeUnit::Tenths, here),
             several_marks: None,
+            factors_at_most: None,
             readying: None,
             minimum: None,
             discount: None,

@@ -57,6 +57,11 @@ def in_order(mark):
     return MARKS.index(mark["kind"]), CAUSES.index(mark["cause"]), mark["length"] or 0
 
 
+def excludes(factor, other):
+    """Whether a factor says that it is not with another."""
+    return factor is not other and folded(other["name"]) in factor["not with"]
+
+
 class PanelAssessment:
     def __init__(self, schedule, claim, panel_id, panel):
         self.schedule, self.money = schedule, schedule.money
@@ -206,16 +211,30 @@ class PanelAssessment:
         """Each line with the parts (dents, marks) it is on; a running amount takes the lines on its own parts."""
         on_parts = [({"dents"}, line) for line in base] + [({"marks"}, line) for line in marks]
         before = len(on_parts)
+        with_lines = []
         for factor in self.schedule.factors:
             if not self._factor_holds(factor):
+                continue
+            if any(excludes(factor, other) or excludes(other, factor) for other in with_lines):
                 continue
             counted = on_parts if factor["running"] else on_parts[:before]
             of = total(line for parts, line in counted if parts <= factor["on"])
             if of == 0:
                 continue
-            amount = factor["adds"] if factor["adds"] is not None else self.money.percent(factor["percent"], of)
-            on_parts.append((factor["on"], Line(f"factor, {factor['name']}", self.money.round(amount), "labour")))
-        return [line for _, line in on_parts[before:]]
+            if factor["percent"] is not None:
+                amount = self.money.percent(factor["percent"], of)
+            elif factor["adds"] is not None:
+                amount = self.money.round(factor["adds"])
+            else:
+                amount = self._labour("paintless", factor["seconds"])
+            with_lines.append(factor)
+            on_parts.append((factor["on"], Line(f"factor, {factor['name']}", amount, "labour")))
+        lines = [line for _, line in on_parts[before:]]
+        if self.schedule.factors_at_most is not None:
+            most = self.money.percent(self.schedule.factors_at_most, total(base + marks))
+            if total(lines) > most:
+                lines.append(Line("factors at most", most - total(lines), "labour"))
+        return lines
 
     def _paintless_lines(self):
         base, marks = self._base(), self._mark_lines()

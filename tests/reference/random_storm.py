@@ -172,6 +172,7 @@ class RandomSchedule:
         if self.mixed == "equivalents":
             terms.append(["equivalents of", self.size_name(1)])
         for term, chance, value in [
+            ("factors at most", 0.4, self.percent(2, 50)),
             ("readying share", 0.7, self.percent(30, 95)),
             ("minimum per vehicle", 0.5, self.amount(80, 400)),
             ("discount", 0.6, self.percent(1, 15)),
@@ -267,17 +268,22 @@ class RandomSchedule:
 
     def _factors(self):
         rows = []
-        for at in range(self.rng.randint(5, 11)):
+        count = self.rng.randint(5, 11)
+        names = [f"factor {at + 1}" for at in range(count)]
+        for at in range(count):
             looks_at = self.rng.choice([*VALUES, "always"])
             value = "" if looks_at == "always" else self.rng.choice(VALUES[looks_at])
-            if self.rng.random() < 0.8:
+            if self.rng.random() < 0.15:
+                pay = ["", "", self.time(0.1, 0.8), ""]
+            elif self.rng.random() < 0.8:
                 pay = [
                     self.percent(-8, 40) or 3,
+                    "",
                     "",
                     self.rng.choice(["", "base", "running amount", "running amount"]),
                 ]
             else:
-                pay = ["", self.amount(3, 25) * self.rng.choice([1, 1, 1, -1]), ""]
+                pay = ["", self.amount(3, 25) * self.rng.choice([1, 1, 1, -1]), "", ""]
             rows.append(
                 [
                     f"factor {at + 1}",
@@ -286,11 +292,12 @@ class RandomSchedule:
                     at // 2 * 10,  # equal numbers hold in the order of their rows
                     *pay,
                     self.rng.choice(["", "dents", "marks", "dents and marks"]),
+                    "; ".join(self.rng.sample(names, self.rng.choice([1, 2]))) if self.rng.random() < 0.3 else "",
                     self.scope(),
                 ]
             )
         self.rng.shuffle(rows)
-        headings = ["factor", "looks at", "is", "order", "percent", "adds", "of", "on", "panel"]
+        headings = ["factor", "looks at", "is", "order", "percent", "adds", "hours", "of", "on", "not with", "panel"]
         if self.rng.random() < 0.3:  # without numbers, in the order of the rows
             headings.remove("order")
             rows = [[*row[:3], *row[4:]] for row in rows]

@@ -109,6 +109,7 @@ class Schedule:
         several = folded(terms.get("several marks", "add"))
         further = {"add": Decimal(100), "larger only": Decimal(0)}.get(several)
         self.further_mark_share = amount("second mark share") if further is None else further
+        self.factors_at_most = amount("factors at most")
         self.readying_share = amount("readying share")
         if self.readying_share is None:
             self.readying_share = Decimal(100)
@@ -238,6 +239,8 @@ class Schedule:
                     "order": (number(row.get("order", 0)), at),
                     "percent": number(row["percent"]) if "percent" in row else None,
                     "adds": number(row["adds"]) if "adds" in row else None,
+                    "seconds": self.time(row, "hours"),
+                    "not with": {folded(name) for name in str(row.get("not with", "")).split(";")} - {""},
                     "running": folded(row.get("of", "base")) == "running amount",
                     "on": {"dents", "marks"} if on == "dents and marks" else {on},
                     "scope": Scope(row.get("panel", ""), self),

@@ -127,6 +127,7 @@ HEADINGS = {
     "is": "is",
     "order": "order",
     "adds": "adds",
+    "not with": "not with",
     "of": "of",
     "on": "on",
     "part": "part",

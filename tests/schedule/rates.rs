@@ -37,7 +37,7 @@ fn a_rate_is_an_amount_or_a_time() {
         "schedule-value-choice | factors.csv E5 | the row has a percentage and an amount, and only one of them can hold",
     ]);
     page().with("factors", "sharp,4,10,,", "sharp,4,,,").read().says(&[
-        "schedule-value-choice | factors.csv row 5 | the row has neither a percentage nor an amount",
+        "schedule-value-choice | factors.csv row 5 | the row has neither a percentage nor an amount nor a time",
     ]);
 }
 

@@ -1,8 +1,8 @@
 //! What several cells have to keep together: terms, panels, taxes, factors, limits, operations.
 
 use crate::support::Tables;
-use stipple::quantity::{Percent, TimeUnit};
-use stipple::schedule::{Fit, MixedRule, Scope, SeveralMarks};
+use stipple::quantity::{Hours, Percent, TimeUnit};
+use stipple::schedule::{FactorEffect, Fit, MixedRule, Scope, SeveralMarks};
 
 fn page() -> Tables {
     Tables::of_the_page()
@@ -155,6 +155,33 @@ fn how_several_marks_count_is_one_of_three_rules() {
     ] {
         assert!(marks(rows).lines()[0].starts_with(code), "{}", marks(rows).text());
     }
+}
+
+#[test]
+fn factors_exclude_each_other_by_name_whichever_row_says_so() {
+    let table = "factor,looks at,is,order,percent,adds,hours,not with\n";
+    let rows = "late,always,,3,5,,,early; twin\nearly,always,,1,,,0.4,\ntwin,material,plastic,2,3,,,\n\
+                twin,material,aluminium,2,4,,,";
+    let outcome = page().instead("factors", &format!("{table}{rows}")).read();
+    let factors = &outcome.stands().factors;
+    let excluded: Vec<_> = factors.iter().map(|it| (it.name.as_str(), it.not_with.clone())).collect();
+    let expected = [("early", vec![3]), ("twin", vec![3]), ("twin", vec![3]), ("late", vec![0, 1, 2])];
+    assert_eq!(excluded, expected);
+    assert_eq!(factors[0].effect, FactorEffect::Time(Hours::from_seconds(1440)));
+    let wrong = |row: &str| page().instead("factors", &format!("{table}{row}")).read();
+    wrong("one,always,,1,5,,,one")
+        .says(&["schedule-idle | factors.csv H2 | not with has no effect: it names this factor alone"]);
+    wrong("one,always,,1,5,,,two")
+        .says(&["schedule-name-unknown | factors.csv H2 | not with: two is not known"]);
+    wrong("one,always,,1,5,,0.3,").says(&[
+        "schedule-value-choice | factors.csv E2 | the row has a percentage and a time, and only one of them can hold",
+    ]);
+    wrong("one,always,,1,,,-0.3,")
+        .says(&["schedule-out-of-range | factors.csv G2 | hours is not possible: it is below zero"]);
+    let none = page().without("factors").plus("terms", "factors at most,30").read();
+    none.says(&[
+        "schedule-idle | terms.csv B21 | the term factors at most has no effect: there are no factors",
+    ]);
 }
 
 #[test]

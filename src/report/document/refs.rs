@@ -140,6 +140,9 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::MarkAmount
         | Rule::FurtherMark
         | Rule::FactorAmount
+        | Rule::FactorSum
+        | Rule::FactorCeiling
+        | Rule::FactorTakeOff
         | Rule::FloorTopUp
         | Rule::CapTakeOff
         | Rule::UpToNothing

@@ -53,6 +53,7 @@ pub(crate) const fn kind(kind: &LineKind) -> &'static str {
         LineKind::Equivalents { .. } => "equivalents",
         LineKind::Mark(_) | LineKind::FurtherMark { .. } => "mark",
         LineKind::Factor(_) => "factor",
+        LineKind::FactorCeiling => "factors at most",
         LineKind::Floor => "floor",
         LineKind::Cap => "cap",
         LineKind::UpToNothing => "up to nothing",

@@ -53,6 +53,7 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     if let Some(several) = terms.several_marks {
         say("several marks", words(&several_words(several.value), several.place));
     }
+    say("factors at most %", Shown::maybe(terms.factors_at_most.as_ref()));
     say("time unit", words(&unit_words(terms.time_unit.value), terms.time_unit.place));
     say("readying share %", Shown::maybe(terms.readying.as_ref()));
     say("minimum per vehicle", Shown::maybe(terms.minimum.as_ref()));
@@ -226,7 +227,7 @@ fn scope_words(schedule: &Schedule, scope: Scope) -> String {
 }
 
 fn factors(schedule: &Schedule) -> Section {
-    let headings = ["order", "factor", "looks at", "is", "panel", "on", "adds", "of"];
+    let headings = ["order", "factor", "looks at", "is", "panel", "on", "adds", "of", "not with"];
     let mut section = Section::new("Factors, in the order in which they are applied", &headings);
     for factor in &schedule.factors {
         let (looks_at, is) = match &factor.test {
@@ -241,7 +242,10 @@ fn factors(schedule: &Schedule) -> Section {
         let (adds, of) = match factor.effect {
             FactorEffect::Percent(share, of) => (format!("{share} %"), of.name()),
             FactorEffect::Amount(amount) => (format!("{amount} {}", amount.currency()), ""),
+            FactorEffect::Time(hours) => (format!("{hours} h"), ""),
         };
+        let excluded: Vec<&str> =
+            factor.not_with.iter().map(|other| schedule.factors[*other].name.as_str()).collect();
         section.rows.push(vec![
             Shown::plain(factor.order.to_string()),
             Shown::plain(&factor.name),
@@ -251,6 +255,7 @@ fn factors(schedule: &Schedule) -> Section {
             Shown::plain(factor.applies_to.name()),
             Shown::at(adds, factor.place),
             Shown::plain(of),
+            Shown::plain(excluded.join("; ")),
         ]);
     }
     section

@@ -2,7 +2,7 @@ use super::names::{Once, named};
 use super::units::{Units, percent};
 use crate::problem::{Place, Problem, catalogue::schedule as words};
 use crate::schedule::raw::{RawLabour, RawTax};
-use crate::schedule::{LabourClass, LabourRate, Price, Schedule, TaxOn, TaxRate};
+use crate::schedule::{FactorEffect, LabourClass, LabourRate, Price, Schedule, TaxOn, TaxRate};
 
 /// Labour rates, at most one of a class.
 pub(super) fn check_rates(raw: &[RawLabour], units: &Units, problems: &mut Vec<Problem>) -> Vec<LabourRate> {
@@ -73,8 +73,11 @@ fn needed_by(schedule: &Schedule, class: LabourClass) -> Option<(&'static str, P
         LabourClass::Paintless => {
             let cell = schedule.grid.cells().find(|cell| matches!(cell.price, Price::Time(_)));
             let mark = schedule.mark_rates.iter().find(|rate| matches!(rate.price, Price::Time(_)));
+            let factor =
+                schedule.factors.iter().find(|factor| matches!(factor.effect, FactorEffect::Time(_)));
             let cell = cell.map(|cell| ("a rate in hours", cell.place));
-            cell.or(mark.map(|rate| ("a mark rate in hours", rate.place)))
+            let mark = mark.map(|rate| ("a mark rate in hours", rate.place));
+            cell.or(mark).or(factor.map(|factor| ("a factor in hours", factor.place)))
         }
         LabourClass::Refit => typical(|row| row.fitting.map(|value| value.place)),
         LabourClass::Conventional => typical(|row| row.conventional.map(|value| value.place)),

@@ -71,6 +71,11 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
     let largest = sizes.last().filter(|_| bands_stand).map(|band| band.high);
     let mark_rates = mark_rates::check(&raw.mark_rates, &units, largest, &scopes, problems);
     let factors = factors::check(&raw.factors, &units, &scopes, problems);
+    if let Some(most) =
+        terms.as_ref().and_then(|terms| terms.factors_at_most).filter(|_| raw.factors.is_empty())
+    {
+        problems.push(words::idle("the term factors at most", "there are no factors").at(most.place));
+    }
     let typical = typical::check(&raw.typical, &units, &scopes, problems);
     let limits = limits::check(&raw.limits, &sizes, &scopes, problems);
     let operations = operations::check(&raw.operations, &units, &scopes, problems);

@@ -13,7 +13,7 @@ use crate::table::Cell;
 use std::collections::BTreeMap;
 
 /// Every term there is.
-const TERMS: [&str; 24] = [
+const TERMS: [&str; 25] = [
     "schedule",
     "edition",
     "source",
@@ -28,6 +28,7 @@ const TERMS: [&str; 24] = [
     "equivalents of",
     "several marks",
     "second mark share",
+    "factors at most",
     "time unit",
     "readying share",
     "minimum per vehicle",
@@ -205,6 +206,7 @@ pub(super) fn check(
     let mixed = mixed(book, sizes, problems);
     let mixed_share = book.place_of("mixed share").filter(|_| is_share(mixed));
     let several_marks = several_marks(book, problems);
+    let factors_at_most = book.percent("factors at most", (0, 1000), problems);
     let total_step = book.amount("round total to", units, problems);
     if let Some(step) = total_step.filter(|step| step.value.is_zero()) {
         problems.push(words::out_of_range("round total to", "a step has to be above zero").at(step.place));
@@ -228,6 +230,7 @@ pub(super) fn check(
         mixed: mixed?,
         mixed_share,
         several_marks,
+        factors_at_most,
         time_unit: units.time?,
         readying,
         minimum,
