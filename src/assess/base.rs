@@ -195,9 +195,13 @@ fn steps_of_all<R: Recorder>(desk: &mut Desk<'_, R>, spot: Spot, counts: &[SizeC
             SpotSteps { number, size }
         }
         Number::Dents(dents) => {
-            let number = desk.step(Rule::DentsOfPanel, dents, || Formula::Sum(bands.clone()));
-            let size = desk.step_at(Rule::RatedSize, &[mixed], Shown::SizeBand(spot.size), || {
-                Formula::ChosenSize(bands)
+            let written: Vec<(usize, StepId)> =
+                bands.into_iter().enumerate().filter(|(_, step)| *step != StepId::NONE).collect();
+            let all = || written.iter().map(|(_, step)| *step).collect();
+            let number = desk.step(Rule::DentsOfPanel, dents, || Formula::Sum(all()));
+            let cells: Vec<Place> = std::iter::once(mixed).chain(desk.schedule.terms.mixed_share).collect();
+            let size = desk.step_at(Rule::RatedSize, &cells, Shown::SizeBand(spot.size), || {
+                Formula::ChosenSize(written)
             });
             SpotSteps { number, size }
         }

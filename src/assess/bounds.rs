@@ -1,4 +1,4 @@
-//! Floor, then cap of a panel's paintless amount, as lines of their own.
+//! Floor, then cap of a panel's paintless amount, and no amount below zero, as lines of their own.
 
 use super::desk::{Desk, OrStop};
 use super::draft::{Draft, sum_of};
@@ -8,8 +8,8 @@ use crate::problem::Problem;
 use crate::quantity::Money;
 use crate::schedule::{PanelTerms, TaxOn};
 
-/// Adds what is missing to the floor, then what goes beyond the cap. Without any line of dents or marks there is
-/// nothing to bound.
+/// Adds what is missing to the floor, then what goes beyond the cap, then what is missing to nothing. Without any line of
+/// dents or marks there is nothing to bound.
 pub(super) fn bounds<R: Recorder>(
     desk: &mut Desk<'_, R>,
     draft: &mut Draft,
@@ -32,6 +32,25 @@ pub(super) fn bounds<R: Recorder>(
         let beyond = sum.at_most(cap.value).and_then(|bound| bound.minus(sum)).or_stop(cap.place)?;
         bound(desk, draft, LineKind::Cap, cap, (sum, beyond), |cap, amount| Formula::DownTo { cap, amount });
     }
+    let sum = draft.sum(desk, place)?;
+    if sum.minor() < 0 {
+        up_to_nothing(desk, draft, sum, place)?;
+    }
+    Ok(())
+}
+
+/// Fixed amounts and percentages that take off more than there is leave nothing.
+fn up_to_nothing<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    draft: &mut Draft,
+    below: Money,
+    place: Place,
+) -> Result<(), Problem> {
+    let amount = below.negated().or_stop(place)?;
+    let before = desk.step(Rule::MethodAmount, below, || sum_of(&draft.lines));
+    let step = desk.step(Rule::UpToNothing, amount, || Formula::Negative(before));
+    let (kind, tax) = (LineKind::UpToNothing, desk.tax_rate(TaxOn::Labour));
+    draft.lines.push(Line { kind, amount, hours: None, tax, cite: None, step });
     Ok(())
 }
 

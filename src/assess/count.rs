@@ -221,6 +221,8 @@ fn record<'a, R: Recorder>(
     desk.band_steps.clear();
     for (count, inputs) in counts.iter().zip(steps) {
         let step = match inputs[..] {
+            // A band of which nothing was written is no step.
+            [] => StepId::NONE,
             [only] => only,
             _ => desk.step(Rule::DentsOfSize, count.dents(), || Formula::Sum(inputs)),
         };

@@ -12,6 +12,8 @@ use crate::schedule::{LabourClass, MixedRule, Schedule, SizeFit, TaxOn, TaxRate,
 pub(super) struct Rate {
     /// Amount per hour.
     pub per_hour: UnitRate,
+    /// Its cell.
+    pub place: Place,
     /// Its step.
     pub step: StepId,
 }
@@ -124,7 +126,7 @@ impl<'a, R: Recorder> Desk<'a, R> {
                 *slot = Some(step);
             }
         }
-        Some(Rate { per_hour: rate.value, step })
+        Some(Rate { per_hour: rate.value, place: rate.place, step })
     }
 
     /// Keeps a step that follows from other steps alone.

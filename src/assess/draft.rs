@@ -65,7 +65,7 @@ pub(super) struct Labour {
 }
 
 impl Labour {
-    /// Its line.
+    /// Its line. It cites the rate per hour; the cell of the time is the step's own.
     pub fn line<R: Recorder>(
         self,
         desk: &mut Desk<'_, R>,
@@ -73,9 +73,10 @@ impl Labour {
         rule: Rule,
     ) -> Result<Line, Problem> {
         let amount = self.hours.at(self.rate.per_hour, desk.rounding()).or_stop(self.place)?;
-        let step = desk.step(rule, amount, || Formula::Times { rate: self.rate.step, by: self.step });
+        let formula = || Formula::Times { rate: self.rate.step, by: self.step };
+        let step = desk.step_at(rule, &[self.place], amount, formula);
         let tax = desk.tax_rate(TaxOn::Labour);
         let hours = Some((self.class, self.hours));
-        Ok(Line { kind, amount, hours, tax, cite: Some(self.place), step })
+        Ok(Line { kind, amount, hours, tax, cite: Some(self.rate.place), step })
     }
 }

@@ -4,7 +4,7 @@ use super::count::exclusion;
 use super::desk::{Desk, OrStop};
 use super::draft::{Draft, Labour};
 use super::{Formula, Line, LineKind, Recorder, Rule, StepId, Unpriced};
-use crate::claim::{PanelCount, words::folded};
+use crate::claim::{Located, PanelCount, Place, words::folded};
 use crate::problem::Problem;
 use crate::quantity::Money;
 use crate::schedule::{
@@ -21,12 +21,12 @@ pub(super) fn factors<R: Recorder>(
     for (index, factor) in desk.schedule.factors.iter().enumerate() {
         let is_excluded =
             |line: &Line| matches!(line.kind, LineKind::Factor(it) if factor.not_with.contains(&it));
-        if factor.scope.holds_for(terms)
-            && holds(desk, factor, panel)
-            && !draft.lines.iter().any(is_excluded)
-            && draft.missing.is_none()
-        {
-            line(desk, draft, index, factor)?;
+        let is_left_out = draft.missing.is_some() || draft.lines.iter().any(is_excluded);
+        if is_left_out || !factor.scope.holds_for(terms) {
+            continue;
+        }
+        if let Some(cell) = holds(desk, factor, panel) {
+            line(desk, draft, index, factor, cell)?;
         }
     }
     if draft.missing.is_none() {
@@ -58,24 +58,34 @@ fn ceiling<R: Recorder>(desk: &mut Desk<'_, R>, draft: &mut Draft) -> Result<(),
     Ok(())
 }
 
-/// Whether what a factor waits for is so: on the panel, or for depth and position on a mark that is paid.
-fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> bool {
+/// Whether what a factor waits for is so: on the panel, or for depth and position on a mark that is paid. Gives the cell
+/// that says it, if one does.
+fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> Option<Option<Place>> {
     let paid = || panel.marks.iter().filter(|mark| exclusion(mark).is_none());
-    match &factor.test {
-        FactorTest::Always => true,
-        FactorTest::Material(is) => panel.material.is_some_and(|material| material.value == *is),
-        FactorTest::Access(is) => panel.access.is_some_and(|access| access.value == *is),
-        FactorTest::Paint(is) => panel.paint.is_some_and(|paint| paint.value == *is),
+    let cell = match &factor.test {
+        FactorTest::Always => return Some(None),
+        FactorTest::Material(is) => place_where(panel.material, *is),
+        FactorTest::Access(is) => place_where(panel.access, *is),
+        FactorTest::Paint(is) => place_where(panel.paint, *is),
         FactorTest::Depth(is) => {
-            panel.depth.is_some_and(|depth| depth.value == *is)
-                || paid().any(|mark| mark.depth.is_some_and(|depth| depth.value == *is))
+            place_where(panel.depth.into_iter().chain(paid().filter_map(|mark| mark.depth)), *is)
         }
         FactorTest::Position(is) => {
-            panel.position.is_some_and(|position| position.value == *is)
-                || paid().any(|mark| mark.position.is_some_and(|position| position.value == *is))
+            place_where(panel.position.into_iter().chain(paid().filter_map(|mark| mark.position)), *is)
         }
-        FactorTest::VehicleClass(is) => desk.class.as_ref().is_some_and(|class| *class == folded(is)),
-    }
+        FactorTest::VehicleClass(is) => {
+            let vehicle = &desk.claim.vehicle;
+            let written = vehicle.class.as_ref().map(|class| class.place);
+            let written = written.or_else(|| vehicle.body.map(|body| body.place));
+            written.filter(|_| desk.class.as_ref().is_some_and(|class| *class == folded(is)))
+        }
+    };
+    cell.map(Some)
+}
+
+/// The cell of the first of these that is the wanted one.
+fn place_where<T: PartialEq>(written: impl IntoIterator<Item = Located<T>>, wanted: T) -> Option<Place> {
+    written.into_iter().find(|written| written.value == wanted).map(|written| written.place)
 }
 
 /// Whether a line is part of what a factor is taken of.
@@ -96,6 +106,7 @@ fn line<R: Recorder>(
     draft: &mut Draft,
     index: usize,
     factor: &Factor,
+    cell: Option<Place>,
 ) -> Result<(), Problem> {
     let all = &desk.schedule.factors;
     let place = factor.place;
@@ -118,10 +129,13 @@ fn line<R: Recorder>(
                 _ => desk.step(Rule::FactorBase, base, || Formula::Sum(steps().collect::<Vec<StepId>>())),
             };
             let percent = desk.term(place, percent);
-            (amount, desk.step(Rule::FactorAmount, amount, || Formula::PercentOf { percent, of: base }))
+            let cells: Vec<Place> = cell.into_iter().collect();
+            let formula = || Formula::PercentOf { percent, of: base };
+            (amount, desk.step_at(Rule::FactorAmount, &cells, amount, formula))
         }
         FactorEffect::Amount(amount) => {
-            (amount, desk.step_at(Rule::FactorAmount, &[place], amount, || Formula::Read))
+            let cells: Vec<Place> = std::iter::once(place).chain(cell).collect();
+            (amount, desk.step_at(Rule::FactorAmount, &cells, amount, || Formula::Read))
         }
         FactorEffect::Time(hours) => {
             let class = LabourClass::Paintless;
@@ -129,12 +143,12 @@ fn line<R: Recorder>(
                 draft.miss(Unpriced::NoLabourRate);
                 return Ok(());
             };
-            let step = desk.term(place, hours);
-            draft.lines.push(Labour { class, rate, hours, place, step }.line(
-                desk,
-                kind,
-                Rule::FactorAmount,
-            )?);
+            let cells: Vec<Place> = std::iter::once(place).chain(cell).collect();
+            let step = desk.step_at(Rule::Term, &cells, hours, || Formula::Read);
+            let labour = Labour { class, rate, hours, place, step };
+            // What is agreed for the factor is its time.
+            let line = labour.line(desk, kind, Rule::FactorAmount)?;
+            draft.lines.push(Line { cite: Some(place), ..line });
             return Ok(());
         }
     };

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::draft::Labour;
-use super::{Formula, Line, LineKind, OpenItem, Recorder, Rule};
+use super::{Formula, ItemUnpriced, Line, LineKind, OpenItem, Recorder, Rule};
 use crate::claim::Item;
 use crate::problem::Problem;
 use crate::schedule::{LabourClass, TaxOn};
@@ -14,13 +14,15 @@ pub(super) fn items<R: Recorder>(
 ) -> Result<Vec<OpenItem>, Problem> {
     let mut open = Vec::new();
     for (index, item) in desk.claim.items.iter().enumerate() {
-        let is_priced = item.price.is_some() || item.hours.is_some();
-        let has_rate = item.hours.is_none() || desk.labour(LabourClass::Refit).is_some();
-        if is_priced && has_rate {
-            lines_of(desk, lines, index, item)?;
-        } else {
-            open.push(OpenItem(index));
-        }
+        let why = match (&item.price, item.hours) {
+            (None, None) => ItemUnpriced::NothingWritten,
+            (_, Some(_)) if desk.labour(LabourClass::Refit).is_none() => ItemUnpriced::NoLabourRate,
+            _ => {
+                lines_of(desk, lines, index, item)?;
+                continue;
+            }
+        };
+        open.push(OpenItem { item: index, why });
     }
     Ok(open)
 }

@@ -89,14 +89,16 @@ fn attribute<T: Copy + PartialEq>(
     measured: impl Fn(T) -> Measured,
 ) -> Found {
     let mut shown = None;
+    let mut cells = Vec::new();
     for written in panel.into_iter().chain(marks) {
         if written.value == wanted {
             return (measured(wanted), Crossing::Yes, vec![written.place]);
         }
+        cells.push(written.place);
         shown = shown.or(Some(written));
     }
     match shown {
-        Some(written) => (measured(written.value), Crossing::No, vec![written.place]),
+        Some(written) => (measured(written.value), Crossing::No, cells),
         None => (Measured::Nothing, Crossing::No, Vec::new()),
     }
 }

@@ -41,6 +41,8 @@ pub enum LineKind {
     Floor,
     /// Takes the panel down to its cap.
     Cap,
+    /// Brings a panel that factors took below zero up to nothing.
+    UpToNothing,
     /// Paintless work that readies the panel for paint: a share of the full amount.
     Readying(Percent),
     /// Conventional repair time.

@@ -112,7 +112,9 @@ fn line<R: Recorder>(
             let Some(per_hour) = desk.labour(class) else { return Ok(Err(Unpriced::NoLabourRate)) };
             let step = desk.step_at(Rule::Term, &cells, hours, || Formula::Read);
             let labour = Labour { class, rate: per_hour, hours, place: rate.place, step };
-            labour.line(desk, kind, Rule::MarkAmount).map(Ok)
+            // What is agreed for the mark is its time.
+            let line = labour.line(desk, kind, Rule::MarkAmount)?;
+            Ok(Ok(Line { cite: Some(rate.place), ..line }))
         }
     }
 }

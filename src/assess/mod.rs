@@ -46,7 +46,7 @@ pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
 };
 pub use recount::{Change, Direction, Distance, distances, nearest_decision};
-pub use result::{Assessment, DateOrigin, JobKind, NumberedLine, OpenItem, Outcome};
+pub use result::{Assessment, DateOrigin, ItemUnpriced, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};
 pub use working::{Formula, Recorder, Rule, Shown, Silent, Step, StepId, Working};
@@ -83,6 +83,7 @@ fn finished<'a, R: Recorder>(
 ) -> Result<Assessment, Vec<Problem>> {
     let (claim, schedule) = (desk.claim, desk.schedule);
     let panels = stop(Ok(panels::assessed(&mut desk, &inspected.panels)), &mut desk)?;
+    written::idle_parts(&mut desk, &panels);
     let (lines, open_items) = stop(vehicle::lines(&mut desk, &panels), &mut desk)?;
     let totals = stop(tax::totals(&mut desk, &panels, &lines), &mut desk)?;
     let is_open = !open_items.is_empty() || panels.iter().any(|panel| panel.open.is_some());
@@ -125,7 +126,10 @@ fn opened<'a, R: Recorder>(
     let dated = choose::dated(desk.claim, run_date);
     match (dated, inspected) {
         (Ok(dated), Ok(inspected)) => {
-            written::unseen_overrules(desk, |panel| inspected.panels.iter().any(|s| s.panel.panel == panel));
+            let is_seen = |panel| inspected.panels.iter().any(|seen| seen.panel.panel == panel);
+            written::unseen_overrules(desk, is_seen);
+            written::unseen_paid_before(desk, is_seen);
+            desk.problems.extend(inspected.left_out.iter().cloned());
             Ok((dated, inspected))
         }
         (dated, inspected) => {

@@ -1,4 +1,5 @@
 use crate::claim::{PanelId, Place};
+use crate::quantity::Money;
 
 /// Why a mark is not paid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -68,4 +69,6 @@ pub enum Note {
     NotOversize(PanelId, usize),
     /// One more dent would lower the amount of this panel under the schedule's rule.
     MoreCouldBeLess(PanelId),
+    /// The vehicle's lines do not reach this minimum, which is not charged while panels or items are open.
+    MinimumWaits(Money),
 }

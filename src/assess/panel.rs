@@ -78,8 +78,6 @@ pub enum Unpriced {
     NoRefinish,
     /// The labour rate it needs is not in the schedule.
     NoLabourRate,
-    /// The schedule has no share for readying a panel for paint.
-    NoReadying,
 }
 
 /// One way of repair with its amount, or why there is none.

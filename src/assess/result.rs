@@ -53,9 +53,23 @@ impl Outcome {
     }
 }
 
-/// An item that could not be priced, by its number in the claim.
+/// Why an item could not be priced.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct OpenItem(pub usize);
+pub enum ItemUnpriced {
+    /// Neither a price nor a time is written.
+    NothingWritten,
+    /// It has a time, and the schedule has no rate for removing and refitting.
+    NoLabourRate,
+}
+
+/// An item that could not be priced.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OpenItem {
+    /// Its number in the claim.
+    pub item: usize,
+    /// Why.
+    pub why: ItemUnpriced,
+}
 
 /// A line of the claim with its number on every document.
 #[derive(Debug, Clone, Copy)]

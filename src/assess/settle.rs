@@ -19,7 +19,10 @@ pub(super) fn settled<R: Recorder>(
     let basis = written.map_or(Settlement::Repair, |written| written.value);
     let amount = settlement_amount(desk, basis, totals)?;
     let salvage = match (basis, &desk.claim.parties.salvage) {
-        (Settlement::TotalLossKept, Some(salvage)) => Some(desk.amount(salvage)?),
+        (Settlement::TotalLossKept, Some(salvage)) => {
+            let (value, input) = desk.amount(salvage)?;
+            Some((value, desk.step(Rule::SalvageKept, value, || Formula::Sum(vec![input]))))
+        }
         (Settlement::TotalLossKept, None) => return Err(needed(desk, "salvage value")),
         _ => None,
     };
@@ -92,7 +95,7 @@ fn needed<R: Recorder>(desk: &Desk<'_, R>, missing: &str) -> Problem {
     wording::settlement_needs_value(missing, place)
 }
 
-/// The gross for a repair; in cash without tax unless the schedule includes it; the market value for a total loss.
+/// The gross for a repair; in cash the net, unless the schedule includes tax; the market value for a total loss.
 fn settlement_amount<R: Recorder>(
     desk: &mut Desk<'_, R>,
     basis: Settlement,
@@ -100,22 +103,24 @@ fn settlement_amount<R: Recorder>(
 ) -> Result<Known, Problem> {
     let gross = (totals.gross, totals.gross_step);
     let rule = Rule::SettlementAmount;
+    let with_tax = desk.schedule.terms.cash_with_tax.filter(|_| basis == Settlement::Cash);
+    let said = desk.claim.parties.settlement.map(|written| written.place);
+    let cells: Vec<Place> = said.into_iter().chain(with_tax.map(|with_tax| with_tax.place)).collect();
     match basis {
         Settlement::TotalLoss | Settlement::TotalLossKept => {
             let Some(value) = &desk.claim.parties.market_value else {
                 return Err(needed(desk, "market value"));
             };
             let (value, input) = desk.amount(value)?;
-            Ok((value, desk.step(rule, value, || Formula::Sum(vec![input]))))
+            Ok((value, desk.step_at(rule, &cells, value, || Formula::Sum(vec![input]))))
         }
+        // The rounding of the total belongs to the gross.
         Settlement::Cash if !includes_tax(desk, basis) => {
-            let tax = tax_step(desk, totals);
-            let place = desk.schedule.terms.place;
-            let amount = totals.gross.minus(totals.tax).or_stop(place)?;
-            Ok((amount, desk.step(rule, amount, || Formula::Difference(gross.1, tax))))
+            let (net, step) = (totals.net, totals.net_step);
+            Ok((net, desk.step_at(rule, &cells, net, || Formula::Sum(vec![step]))))
         }
         Settlement::Cash | Settlement::Repair => {
-            Ok((gross.0, desk.step(rule, gross.0, || Formula::Sum(vec![gross.1]))))
+            Ok((gross.0, desk.step_at(rule, &cells, gross.0, || Formula::Sum(vec![gross.1]))))
         }
     }
 }
@@ -156,7 +161,9 @@ fn tax_reclaimed<R: Recorder>(
     let of = tax_step(desk, totals);
     let reclaimed = totals.tax.percent(share.value, desk.rounding()).or_stop(share.place)?;
     let percent = desk.input(share.place, share.value);
-    let step = desk.step(Rule::TaxReclaimed, reclaimed, || Formula::PercentOf { percent, of });
+    let said: Vec<Place> = parties.tax_position.iter().map(|position| position.place).collect();
+    let formula = || Formula::PercentOf { percent, of };
+    let step = desk.step_at(Rule::TaxReclaimed, &said, reclaimed, formula);
     at_most(desk, Rule::TaxReclaimed, (reclaimed, step), amount, share.place)
 }
 
@@ -178,6 +185,8 @@ fn paid_before<R: Recorder>(
             let (amount, step) = desk.amount(&paid.amount)?;
             sum = sum.plus(amount).or_stop(paid.place)?;
             steps.push(step);
+        } else {
+            desk.problems.push(wording::paid_before_idle(&paid.panel.to_string(), paid.place));
         }
     }
     if sum.is_zero() {

@@ -4,7 +4,7 @@ use super::desk::{Desk, OrStop};
 use super::items::items;
 use super::operations::operations;
 use super::tax::rates;
-use super::{Formula, Line, LineKind, OpenItem, PanelAssessment, Recorder, Rule, StepId};
+use super::{Formula, Line, LineKind, Note, OpenItem, PanelAssessment, Recorder, Rule, StepId};
 use crate::claim::{Located, Place};
 use crate::problem::Problem;
 use crate::quantity::{Money, Percent, largest_remainder};
@@ -28,7 +28,8 @@ pub(super) fn lines<R: Recorder>(
     operations(desk, panels, &mut lines)?;
     let open = items(desk, &mut lines)?;
     if let Some(minimum) = desk.schedule.terms.minimum {
-        top_up(desk, panels, &mut lines, minimum)?;
+        let is_open = !open.is_empty() || panels.iter().any(|panel| panel.open.is_some());
+        top_up(desk, panels, &mut lines, minimum, is_open)?;
     }
     if let Some(discount) = desk.schedule.terms.discount {
         take_off(desk, panels, &mut lines, discount)?;
@@ -49,19 +50,25 @@ fn so_far<R: Recorder>(
     Ok((sum, desk.step(Rule::NetBeforeMinimum, sum, formula)))
 }
 
-/// What is missing to the minimum, as labour, if there is any line at all.
+/// What is missing to the minimum, as labour, if there is any line at all. While something is open nobody knows whether
+/// anything is missing.
 fn top_up<R: Recorder>(
     desk: &mut Desk<'_, R>,
     panels: &[PanelAssessment],
     lines: &mut Vec<Line>,
     minimum: Located<Money>,
+    is_open: bool,
 ) -> Result<(), Problem> {
-    if panel_lines(panels).next().is_none() && lines.is_empty() {
+    if panel_lines(panels).next().is_none() && lines.is_empty() && !is_open {
         return Ok(());
     }
     let sum = Money::sum(desk.currency(), panel_lines(panels).chain(&*lines).map(|line| line.amount));
     let missing = sum.and_then(|sum| sum.at_least(minimum.value)?.minus(sum)).or_stop(minimum.place)?;
     if missing.is_zero() {
+        return Ok(());
+    }
+    if is_open {
+        desk.notes.push(Note::MinimumWaits(minimum.value));
         return Ok(());
     }
     let (_, amount) = so_far(desk, panels, lines, minimum.place)?;

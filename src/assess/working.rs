@@ -87,6 +87,8 @@ pub enum Rule {
     FloorTopUp,
     /// What a panel's cap takes off.
     CapTakeOff,
+    /// What brings a panel's amount below zero up to nothing.
+    UpToNothing,
     /// The amount of one way of repair.
     MethodAmount,
     /// The share of the paintless amount that readies a panel for paint.
@@ -103,6 +105,8 @@ pub enum Rule {
     ItemAmount,
     /// What was paid before.
     PaidBefore,
+    /// Value of a wreck that the owner keeps.
+    SalvageKept,
     /// All lines before minimum and discount.
     NetBeforeMinimum,
     /// What tops the vehicle up to its minimum.
@@ -170,8 +174,9 @@ pub enum Formula {
     Weighted(Vec<(StepId, StepId)>),
     /// The band that holds a number.
     BandOf(StepId),
-    /// The size band chosen from the counts by the schedule's mixed-size rule.
-    ChosenSize(Vec<StepId>),
+    /// The size band chosen by the schedule's mixed-size rule from the counts of size bands, by their numbers; a band that
+    /// is not named has no dents.
+    ChosenSize(Vec<(usize, StepId)>),
     /// The cell of the grid at a size band and a count band: an amount per panel (rounded), a rate per dent, or a time.
     GridCell {
         /// Step of the size band.

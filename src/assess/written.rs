@@ -1,6 +1,7 @@
 //! What the claim states in money, time and decisions, checked before anything is computed with it.
 
 use super::desk::{Desk, in_currency};
+use super::{PanelAssessment, PanelState, Recorder};
 use crate::claim::{Located, PanelId, PartPrice, Place, TaxPosition, WrittenAmount};
 use crate::problem::{Problem, catalogue::assess as wording};
 use crate::quantity::{Hours, Money, Percent};
@@ -110,6 +111,22 @@ fn overrules<R>(desk: &Desk<'_, R>, problems: &mut Vec<Problem>) {
 pub(super) fn unseen_overrules<R>(desk: &mut Desk<'_, R>, is_seen: impl Fn(PanelId) -> bool) {
     for overrule in desk.claim.overrules.iter().filter(|overrule| !is_seen(overrule.panel)) {
         desk.problems.push(wording::overrule_not_seen(&overrule.panel.to_string(), overrule.place));
+    }
+}
+
+/// What was paid before for panels that no assessed sheet names at all.
+pub(super) fn unseen_paid_before<R: Recorder>(desk: &mut Desk<'_, R>, is_seen: impl Fn(PanelId) -> bool) {
+    for paid in desk.claim.paid_before.iter().filter(|paid| !is_seen(paid.panel)) {
+        desk.problems.push(wording::paid_before_not_seen(&paid.panel.to_string(), paid.place));
+    }
+}
+
+/// Rows of the parts table that price a panel without damage.
+pub(super) fn idle_parts<R: Recorder>(desk: &mut Desk<'_, R>, panels: &[PanelAssessment]) {
+    let is_assessed =
+        |id| panels.iter().any(|panel| panel.panel == id && panel.state == PanelState::Assessed);
+    for part in desk.claim.parts.iter().filter(|part| !is_assessed(part.panel)) {
+        desk.problems.push(wording::part_idle(&part.panel.to_string(), part.place));
     }
 }
 

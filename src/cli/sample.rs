@@ -90,7 +90,7 @@ pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     let mut text = String::new();
     for (label, lines) in sampled::lines(&sample, &order) {
         let lines: Vec<String> = lines.iter().map(|line| visible(line)).collect();
-        block(&mut text, label, &lines);
+        block(&mut text, label, &lines, terminal::width());
     }
     terminal::print(&text)?;
     Ok(Ended::Done)

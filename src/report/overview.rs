@@ -165,9 +165,9 @@ fn needs(subject: &Subject<'_>) -> Vec<Need> {
     for panel in assessment.open_panels() {
         needs.push(need(panel.panel.to_string(), why_open(panel, subject)));
     }
-    for item in &assessment.open_items {
-        let name = subject.claim.items.get(item.0).map_or("item", |item| item.name.value.as_str());
-        needs.push(need(name.to_owned(), "neither a price nor hours are written".to_owned()));
+    for open in &assessment.open_items {
+        let name = subject.claim.items.get(open.item).map_or("item", |item| item.name.value.as_str());
+        needs.push(need(name.to_owned(), wording::item_unpriced(open.why).to_owned()));
     }
     needs
 }

@@ -18,8 +18,8 @@ pub use figure::{
 };
 pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
 pub use outcome::{
-    dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, outcome,
-    overruled, settled_unscreened, undecided_loss, without_open,
+    dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
+    outcome, overruled, settled_unscreened, undecided_loss, without_open,
 };
 pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
 pub use quotation::{
@@ -68,6 +68,7 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::FactorCeiling => "down to the most that factors add together".to_owned(),
         LineKind::Floor => "up to the least amount of this panel".to_owned(),
         LineKind::Cap => "down to the most of this panel".to_owned(),
+        LineKind::UpToNothing => "no amount below zero: up to nothing".to_owned(),
         LineKind::Readying(share) => {
             format!("readying for paint: {} of paintless", percent(*share))
         }
@@ -260,7 +261,6 @@ pub fn unpriced(why: Unpriced, subject: &Subject<'_>) -> String {
         Unpriced::NoConventional => "no conventional repair time is known".to_owned(),
         Unpriced::NoRefinish => "no refinish time is known".to_owned(),
         Unpriced::NoLabourRate => "the schedule has no rate for that labour".to_owned(),
-        Unpriced::NoReadying => "the schedule has no share for readying a panel for paint".to_owned(),
     }
 }
 
@@ -276,7 +276,6 @@ pub fn unpriced_in_short(why: Unpriced) -> &'static str {
         Unpriced::NoConventional => "no repair time",
         Unpriced::NoRefinish => "no refinish time",
         Unpriced::NoLabourRate => "no labour rate",
-        Unpriced::NoReadying => "no readying share",
     }
 }
 

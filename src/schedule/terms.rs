@@ -144,6 +144,8 @@ pub struct Terms {
     pub total_step: Option<Located<Money>>,
     /// How several sizes on one panel are rated.
     pub mixed: Located<MixedRule>,
+    /// The cell of the share, under the rule that has one.
+    pub mixed_share: Option<Place>,
     /// How several marks on one panel count; without the term each in full.
     pub several_marks: Option<Located<SeveralMarks>>,
     /// The most that all factors of a panel add, as a share of its dents and marks.

@@ -161,6 +161,7 @@ fn terms() -> Terms {
         rounding: stated(Rounding::HalfAway),
         total_step: None,
         mixed: stated(MixedRule::EachBand),
+        mixed_share: None,
         time_unit: stated(TimeUnit::Tenths),
         several_marks: None,
         factors_at_most: None,

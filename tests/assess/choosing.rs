@@ -1,11 +1,12 @@
 //! Which schedule, which date, which inspection.
 
 use crate::builder::{
-    amount, claim, claim_with, date, dents, hood, inspection, item, left, roof, schedule, stated, written,
+    amount, claim, claim_with, counted, date, dents, hood, inspection, item, left, mark, roof, schedule,
+    stated, written,
 };
 use crate::{assessed, paintless, panel, refused};
 use stipple::assess::{DateOrigin, JobKind, Note, Silent, assess, choose_schedule};
-use stipple::claim::{Claim, PanelCount, PanelKind, Role};
+use stipple::claim::{Access, Claim, MarkKind, Material, Paint, PanelCount, PanelKind, Role};
 use stipple::problem::Severity;
 use stipple::schedule::{Fit, Schedule};
 
@@ -116,9 +117,45 @@ fn panels_of_agreed_and_supplementary_inspections_replace_the_same_panels() {
     claim.inspections.extend([supplement, agreed]);
     let assessment = assessed(&claim, &schedule());
     assert_eq!(assessment.overlays, [1, 2]);
+    assert!(assessment.problems.is_empty(), "{:?}", assessment.problems);
     assert_eq!((panel(&assessment, hood()).inspection, panel(&assessment, hood()).dents), (2, 20));
     assert_eq!(panel(&assessment, left(PanelKind::FrontDoor)).inspection, 1);
     assert_eq!(panel(&assessment, roof()).dents, 3, "a panel without a number replaces nothing");
+}
+
+#[test]
+fn a_panel_that_leaves_out_what_it_replaces_is_warned_about() {
+    let mut own = dents(roof(), 3, 2, 0);
+    own.material = Some(written(Material::Aluminium));
+    own.access = Some(written(Access::BehindBrace));
+    own.paint = Some(written(Paint::Intact));
+    own.marks = vec![mark(MarkKind::Crease, Some("60"))];
+    let own_place = own.place;
+    let mut claim = claim_with(vec![own]);
+    let mut agreed = inspection(Some(Role::Agreed));
+    agreed.panels = vec![counted(roof(), [Some(4), None, None])];
+    let place = agreed.panels[0].place;
+    claim.inspections.push(agreed);
+    let problems = assessed(&claim, &schedule()).problems;
+    let [problem] = &problems[..] else { panic!("{problems:?}") };
+    assert_eq!((problem.code.id, problem.place), ("overlay-leaves-out", Some(place)));
+    assert_eq!(problem.also, [own_place]);
+    let message = "the agreed roof replaces an earlier one and leaves out its material, access, paint, marks, dents of \
+                   10-20 mm";
+    assert_eq!(problem.message, message);
+}
+
+#[test]
+fn an_inspection_of_which_no_panel_stands_replaces_nothing_and_is_named() {
+    let mut claim = claim_with(vec![dents(hood(), 3, 0, 0)]);
+    for number in [7, 9] {
+        let mut agreed = inspection(Some(Role::Agreed));
+        agreed.panels = vec![dents(hood(), number, 0, 0)];
+        claim.inspections.push(agreed);
+    }
+    let assessment = assessed(&claim, &schedule());
+    assert_eq!(assessment.overlays, [2]);
+    assert!(assessment.notes.contains(&Note::SecondInspection(1)));
 }
 
 #[test]

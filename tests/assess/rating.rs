@@ -5,7 +5,7 @@ use crate::builder::{
     panel_terms, percent, put, rate, schedule, stated, written,
 };
 use crate::{assessed, line_amounts, paintless, panel, way};
-use stipple::assess::{LineKind, Note};
+use stipple::assess::{LineKind, Note, Rule};
 use stipple::claim::{
     Access, BodyType, Depth, MarkKind, Material, Method, Paint, PanelCount, PanelKind, Position,
 };
@@ -104,6 +104,70 @@ fn a_time_is_priced_at_the_paintless_rate_and_a_time_per_dent_is_first_rounded_t
     assert_eq!(assessment.hours, [(stipple::schedule::LabourClass::Paintless, hours("1.65"))]);
     schedule.labour.remove(0);
     assert_eq!(of_hood(&schedule, 4, 0, 0), "NoLabourRate");
+}
+
+#[test]
+fn factors_that_take_off_more_than_there_is_leave_nothing_and_a_line_says_so() {
+    let mut schedule = with_rule(MixedRule::EachBand);
+    schedule.factors = vec![factor("fixed", FactorTest::Always, FactorEffect::Amount(money("-100")))];
+    let claim = claim_with(vec![dents(hood(), 1, 0, 0)]);
+    let of_hood = |schedule: &Schedule| {
+        let assessment = assessed(&claim, schedule);
+        line_amounts(panel(&assessment, hood()), Method::Paintless)
+    };
+    assert_eq!(of_hood(&schedule), ["40.00", "-100.00", "60.00"]);
+    assert_eq!(assessed(&claim, &schedule).totals.gross.to_string(), "0.00");
+    panel_terms(&mut schedule, PanelKind::Hood).floor = Some(stated(money("25")));
+    assert_eq!(of_hood(&schedule), ["40.00", "-100.00", "85.00"]);
+}
+
+#[test]
+fn a_factor_cites_the_cell_that_it_waits_for() {
+    let mut schedule = with_rule(MixedRule::EachBand);
+    schedule.factors = vec![
+        factor("aluminium", FactorTest::Material(Material::Aluminium), of_base("10")),
+        factor("edge", FactorTest::Position(Position::Edge), FactorEffect::Amount(money("5"))),
+        factor("van", FactorTest::VehicleClass("van".to_owned()), of_base("5")),
+        factor("always", FactorTest::Always, of_base("1")),
+    ];
+    let mut hit = dents(hood(), 1, 0, 0);
+    let (material, position) = (written(Material::Aluminium), written(Position::Edge));
+    hit.material = Some(material);
+    let mut dent = mark(MarkKind::Dent, Some("5"));
+    dent.position = Some(position);
+    hit.marks.push(dent);
+    let mut claim = claim_with(vec![hit]);
+    let class = written("Van".to_owned());
+    claim.vehicle.class = Some(class.clone());
+    let assessment = assessed(&claim, &schedule);
+    let steps = assessment.working.as_ref().unwrap();
+    let lines = &way(panel(&assessment, hood()), Method::Paintless).lines;
+    let factors = lines.iter().filter(|line| matches!(line.kind, LineKind::Factor(_)));
+    let cells: Vec<_> = factors.map(|line| steps.get(line.step).cells.clone()).collect();
+    let edge = schedule.factors[1].place;
+    assert_eq!(cells, [vec![material.place], vec![edge, position.place], vec![class.place], vec![]]);
+}
+
+#[test]
+fn the_size_of_the_largest_with_share_cites_the_rule_and_the_share() {
+    let mut schedule = with_rule(MixedRule::LargestShare(percent("30")));
+    let share = cell(SCHEDULE);
+    schedule.terms.mixed_share = Some(share);
+    let steps = assessed(&claim_with(vec![dents(hood(), 3, 2, 0)]), &schedule).working.unwrap().steps;
+    let rated = steps.iter().find(|step| step.rule == Rule::RatedSize).unwrap();
+    assert_eq!(rated.cells, [schedule.terms.mixed.place, share]);
+}
+
+#[test]
+fn a_size_of_which_nothing_was_written_is_no_step() {
+    for rule in [MixedRule::EachBand, MixedRule::MostFrequent, MixedRule::LargestShare(percent("30"))] {
+        let mut written = dents(hood(), 0, 4, 0);
+        written.tally.drain(..1);
+        let assessment = assessed(&claim_with(vec![written]), &with_rule(rule));
+        let steps = assessment.working.unwrap().steps;
+        let of_sizes = steps.iter().filter(|step| step.rule == Rule::DentsOfSize).count();
+        assert_eq!(of_sizes, 0, "{rule:?}");
+    }
 }
 
 #[test]

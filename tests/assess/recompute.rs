@@ -250,7 +250,10 @@ impl<'a> Sheets<'a> {
                 vec![Shown::CountBand(band.unwrap())]
             }
             Formula::ChosenSize(bands) => {
-                let dents: Vec<u32> = bands.iter().map(|id| count(&of(id))).collect();
+                let mut dents = vec![0; self.schedule.sizes.len()];
+                for (band, id) in bands {
+                    dents[*band] = count(&of(id));
+                }
                 vec![Shown::SizeBand(chosen_size(self.schedule, &dents))]
             }
             Formula::GridCell { size, count } => self.grid(step, &of(size), &of(count)),

@@ -1,11 +1,13 @@
 //! The total-loss screen and who pays what.
 
 use crate::builder::{
-    amount, claim_with, decimal, dents, hood, item, percent, right, roof, schedule, stated, written,
+    amount, claim_with, decimal, dents, hood, item, money, percent, right, roof, schedule, stated, written,
 };
 use crate::{assessed, refused};
-use stipple::assess::{Outcome, Screen, Settled, Unscreened};
-use stipple::claim::{Claim, PaidBefore, PanelId, PanelKind, Settlement, TaxPosition, WrittenAmount};
+use stipple::assess::{Outcome, Rule, Screen, Settled, Unscreened};
+use stipple::claim::{
+    Claim, PaidBefore, PanelId, PanelKind, PartPrice, Settlement, TaxPosition, WrittenAmount,
+};
 use stipple::quantity::Currency;
 use stipple::schedule::{Comparator, LossRule, Schedule, TotalLossTerms};
 
@@ -174,6 +176,41 @@ fn what_was_paid_before_for_a_panel_that_is_paid_now_comes_off() {
 }
 
 #[test]
+fn what_was_paid_before_for_a_panel_on_no_sheet_is_asked_about() {
+    let mut claim = hundred();
+    claim.paid_before = vec![paid(right(PanelKind::FrontDoor), "15"), paid(roof(), "15")];
+    assert_eq!(refused(&claim, &schedule()), ["paid-before-not-seen"]);
+}
+
+#[test]
+fn what_does_not_come_off_and_parts_without_a_use_are_warned_about() {
+    let mut claim = hundred();
+    claim.inspections[0].panels.push(dents(right(PanelKind::APillar), 1, 0, 0)); // open
+    let idle = [hood(), right(PanelKind::APillar)];
+    claim.paid_before = idle.iter().map(|panel| paid(*panel, "15")).chain([paid(roof(), "15")]).collect();
+    for panel in [hood(), roof(), right(PanelKind::Fender)] {
+        let place = amount("0").place;
+        claim.parts.push(PartPrice {
+            place,
+            panel,
+            price: Some(amount("99")),
+            fitting: None,
+            conventional: None,
+            refinish: None,
+            paint_material: None,
+            source: None,
+            date: None,
+        });
+    }
+    let assessment = assessed(&claim, &schedule());
+    let told: Vec<_> = assessment.problems.iter().map(|told| (told.code.id, told.place)).collect();
+    let paid = |index: usize| ("paid-before-idle", Some(claim.paid_before[index].place));
+    let part = |index: usize| ("part-idle", Some(claim.parts[index].place));
+    assert_eq!(told, [part(0), part(2), paid(0), paid(1)]);
+    assert_eq!(assessment.settled.paid_before.to_string(), "15.00");
+}
+
+#[test]
 fn what_goes_beyond_the_policy_limit_is_the_owners() {
     let mut claim = hundred();
     claim.parties.excess = Some(amount("20"));
@@ -200,6 +237,42 @@ fn cash_in_place_of_repair_leaves_out_tax_unless_the_schedule_includes_it() {
     assert_eq!(figures(&claim, &schedule)[..2], ["120.00", "20.00"]);
     schedule.terms.cash_with_tax = Some(stated(false));
     assert_eq!(figures(&claim, &schedule)[0], "100.00");
+}
+
+#[test]
+fn the_rounding_of_the_total_belongs_to_the_gross_and_not_to_cash_without_tax() {
+    let mut claim = hundred();
+    claim.items[0].price = Some(amount("65.02"));
+    claim.parties.settlement = Some(written(Settlement::Cash));
+    let mut schedule = schedule();
+    schedule.terms.total_step = Some(stated(money("0.05")));
+    let net = assessed(&claim, &schedule).totals.net.to_string();
+    assert_eq!(net, "105.02"); // 126.02 with tax, so 126.00
+    assert_eq!(figures(&claim, &schedule)[0], net);
+    schedule.terms.cash_with_tax = Some(stated(true));
+    assert_eq!(figures(&claim, &schedule)[0], "126.00");
+}
+
+#[test]
+fn the_settlement_amount_cites_what_the_claim_sheet_and_the_schedule_say_of_it() {
+    let mut claim = hundred();
+    let said = written(Settlement::Cash);
+    claim.parties.settlement = Some(said);
+    let mut schedule = schedule();
+    let with_tax = stated(true);
+    schedule.terms.cash_with_tax = Some(with_tax);
+    let assessment = assessed(&claim, &schedule);
+    let step = assessment.working.as_ref().unwrap().get(assessment.settled.amount_step);
+    assert_eq!(step.cells, [said.place, with_tax.place]);
+    let position = written(TaxPosition::Reclaims);
+    claim.parties.tax_position = Some(position);
+    claim.parties.tax_share = Some(written(percent("50")));
+    let working = assessed(&claim, &schedule).working.unwrap();
+    let reclaimed = working.steps.iter().find(|step| step.rule == Rule::TaxReclaimed).unwrap();
+    assert_eq!(reclaimed.cells, [position.place]);
+    claim.parties.settlement = Some(written(Settlement::TotalLossKept));
+    let working = assessed(&claim, &schedule).working.unwrap();
+    assert_eq!(working.steps.iter().filter(|step| step.rule == Rule::SalvageKept).count(), 1);
 }
 
 #[test]

@@ -5,7 +5,7 @@ use crate::builder::{
     of_base, operation, panel_terms, percent, rate, right, roof, schedule, stated, typical, written,
 };
 use crate::{assessed, panel, refused};
-use stipple::assess::{Assessment, LineKind, OpenItem, Outcome};
+use stipple::assess::{Assessment, ItemUnpriced, LineKind, Note, OpenItem, Outcome};
 use stipple::claim::{Access, Claim, MarkKind, Material, Method, PanelKind, Side};
 use stipple::quantity::Rounding;
 use stipple::schedule::{
@@ -97,10 +97,25 @@ fn items_have_a_price_and_labour_and_are_open_without_either() {
     let assessment = assessed(&claim, &schedule);
     let amounts: Vec<String> = vehicle_lines(&assessment).into_iter().map(|(_, amount)| amount).collect();
     assert_eq!(amounts, ["412.30", "136.25", "16.35"]);
-    assert_eq!(assessment.open_items, [OpenItem(1)]);
+    let unwritten = OpenItem { item: 1, why: ItemUnpriced::NothingWritten };
+    assert_eq!(assessment.open_items, [unwritten]);
     assert_eq!(assessment.outcome, Outcome::NeedsAPerson);
     schedule.labour.retain(|rate| rate.class != LabourClass::Refit);
-    assert_eq!(assessed(&claim, &schedule).open_items, [OpenItem(0), OpenItem(1), OpenItem(2)]);
+    let no_rate = |item| OpenItem { item, why: ItemUnpriced::NoLabourRate };
+    assert_eq!(assessed(&claim, &schedule).open_items, [no_rate(0), unwritten, no_rate(2)]);
+}
+
+#[test]
+fn labour_cites_its_rate_and_its_step_the_time() {
+    let mut claim = claim_with(vec![dents(hood(), 0, 0, 0)]);
+    claim.items = vec![item("moulding", None, Some("0.3"))];
+    let schedule = schedule();
+    let assessment = assessed(&claim, &schedule);
+    let line = &assessment.vehicle_lines[0];
+    let refit = schedule.labour.iter().find(|rate| rate.class == LabourClass::Refit).unwrap();
+    assert_eq!(line.cite, Some(refit.per_hour.place));
+    let step = assessment.working.as_ref().unwrap().get(line.step);
+    assert_eq!(step.cells, [claim.items[0].hours.unwrap().place]);
 }
 
 #[test]
@@ -115,6 +130,21 @@ fn the_minimum_tops_up_a_vehicle_that_has_any_line() {
     assert_eq!(assessed(&untouched, &schedule).outcome, Outcome::NothingFound);
     schedule.terms.minimum = Some(stated(money("40")));
     assert!(assessed(&claim, &schedule).vehicle_lines.is_empty());
+}
+
+#[test]
+fn the_minimum_waits_while_a_panel_or_an_item_is_open() {
+    let mut schedule = schedule();
+    let minimum = money("75");
+    schedule.terms.minimum = Some(stated(minimum));
+    let mut with_item = claim_with(vec![dents(hood(), 1, 0, 0)]);
+    with_item.items = vec![item("badge", None, None)];
+    let with_panel = claim_with(vec![dents(hood(), 1, 0, 0), dents(left(PanelKind::APillar), 1, 0, 0)]);
+    for claim in [with_item, with_panel] {
+        let assessment = assessed(&claim, &schedule);
+        assert!(assessment.vehicle_lines.is_empty());
+        assert!(assessment.notes.contains(&Note::MinimumWaits(minimum)));
+    }
 }
 
 #[test]

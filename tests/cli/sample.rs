@@ -78,6 +78,7 @@ pub fn schedule() -> Schedule {
             rounding: Located::new(Rounding::HalfAway, here),
             total_step: None,
             mixed: Located::new(MixedRule::EachBand, here),
+            mixed_share: None,
             time_unit: Located::new(TimeUnit::Tenths, here),
             several_marks: None,
             factors_at_most: None,

@@ -44,6 +44,7 @@ fn every_kind_of_line_has_words() {
         LineKind::FactorCeiling,
         LineKind::Floor,
         LineKind::Cap,
+        LineKind::UpToNothing,
         LineKind::Readying(percent(70)),
         LineKind::ConventionalLabour,
         LineKind::FittingLabour,
@@ -149,7 +150,6 @@ fn every_reason_for_no_price_has_words_long_and_short() {
         Unpriced::NoConventional,
         Unpriced::NoRefinish,
         Unpriced::NoLabourRate,
-        Unpriced::NoReadying,
     ];
     all_plain_and_different(reasons.map(|why| wording::unpriced(why, &case.subject())));
     all_plain_and_different(reasons.map(|why| wording::unpriced_in_short(why).to_owned()));
@@ -171,6 +171,7 @@ fn every_note_caution_and_outcome_of_a_mark_has_words() {
         Note::SecondInspection(1),
         Note::NotOversize(door, 1),
         Note::MoreCouldBeLess(door),
+        Note::MinimumWaits(case.assessment.totals.net),
     ];
     all_plain_and_different(
         notes.iter().map(|note| wording::note(note, &case.subject(), |_| "s1 D5".to_owned())),
@@ -240,6 +241,7 @@ fn every_rule_of_a_working_has_words() {
         Rule::FactorCeiling,
         Rule::FactorTakeOff,
         Rule::FloorTopUp,
+        Rule::UpToNothing,
         Rule::CapTakeOff,
         Rule::MethodAmount,
         Rule::Readying,
@@ -249,6 +251,7 @@ fn every_rule_of_a_working_has_words() {
         Rule::OperationAmount,
         Rule::ItemAmount,
         Rule::PaidBefore,
+        Rule::SalvageKept,
         Rule::NetBeforeMinimum,
         Rule::MinimumTopUp,
         Rule::DiscountTotal,

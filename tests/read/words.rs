@@ -92,3 +92,15 @@ fn a_dollar_is_that_of_the_market() {
         run.of_claim("J2")
     );
 }
+
+#[test]
+fn an_additional_count_may_replace_or_add_and_is_asked_about() {
+    let told = |role: &str| -> Vec<&str> {
+        let counts = format!("job,panel,role,0-10 mm\nJ1,roof,{role},4\n");
+        let run = Run::texts(&[("counts.csv", &counts), ("vehicles.csv", "job,make\nJ1,Larch\n")]);
+        run.intake("J1").problems.iter().map(|problem| problem.code.id).collect()
+    };
+    assert_eq!(told("supplemental"), Vec::<&str>::new());
+    assert_eq!(told("additional"), told("no such role"));
+    assert_eq!(told("additional").len(), 1);
+}

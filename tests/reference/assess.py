@@ -245,6 +245,8 @@ class PanelAssessment:
                 lines.append(Line("floor", floor - total(lines), "labour"))
             if cap is not None and total(lines) > cap:
                 lines.append(Line("cap", cap - total(lines), "labour"))
+            if total(lines) < 0:
+                lines.append(Line("up to nothing", -total(lines), "labour"))
         if not self.listed:
             raise NotPriced("the schedule does not list this panel")
         return lines

@@ -104,7 +104,8 @@ def _by_rate(done):
 def _minimum_and_discount(done):
     schedule, money = done.schedule, done.schedule.money
     so_far = total(line for _, line in done.lines)
-    if schedule.minimum is not None and done.lines and so_far < schedule.minimum:
+    everything_priced = not done.open_panels() and not done.open_items
+    if schedule.minimum is not None and done.lines and everything_priced and so_far < schedule.minimum:
         done.lines.append(("", Line("minimum", schedule.minimum - so_far, "labour")))
     if schedule.discount:
         sums = _by_rate(done)
@@ -161,7 +162,7 @@ def _who_pays(done):
     if settlement.startswith("total loss"):
         amount, tax_in_it = money.round(value), Decimal(0)
     elif settlement.startswith("cash") and not done.schedule.cash_with_tax:
-        amount, tax_in_it = figures["gross"] - tax, Decimal(0)
+        amount, tax_in_it = figures["net"], Decimal(0)
     else:
         amount, tax_in_it = figures["gross"], tax
     figures["settlement amount"] = amount

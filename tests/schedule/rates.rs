@@ -89,6 +89,13 @@ fn amounts_that_fall_are_warned_about_with_both_cells() {
 }
 
 #[test]
+fn a_factor_that_takes_a_fixed_amount_off_is_warned_about() {
+    page().with("factors", "large van,3,,18,", "large van,3,,-18,").read().says(&[
+        "schedule-takes-off | factors.csv F4 | large van adds -18.00 to every panel it holds for, however little it is worth",
+    ]);
+}
+
+#[test]
 fn panel_amounts_are_compared_and_not_rates_per_dent() {
     let per_dent = |rows: &str| {
         page()

@@ -125,8 +125,11 @@ fn terms_that_belong_together_come_together() {
     let stated = share.plus("terms", "mixed share,25 %").read();
     let twenty_five = Percent::from_decimal(25.into()).unwrap();
     assert_eq!(stated.stands().terms.mixed.value, MixedRule::LargestShare(twenty_five));
+    let share = stated.stands().terms.mixed_share.unwrap();
+    assert_eq!(stated.sources.short(share), "example/terms.csv B21");
     let present = page().with("terms", "each band", "largest present").read();
     assert_eq!(present.stands().terms.mixed.value, MixedRule::LargestShare(Percent::default()));
+    assert_eq!(present.stands().terms.mixed_share, None);
 }
 
 #[test]

@@ -43,9 +43,8 @@ codes! {
          name. The claim waits for an answer.\n\nWrite the size as an interval (10-20 mm), or add the heading to the \
          schedule's column 'goes by' of the band it means.\n\nExample: a column headed with a coin's name.";
     COUNT_NOT_KNOWN = "count-not-known", Question, "a number of dents is not known",
-        "A count says at least, at most, or something that is no number, without a best single number. It is not taken \
-         for nothing and not guessed.\n\nWrite the number that is to be rated beside it, for instance '60 to 80, best \
-         70', or count again.";
+        "A count is an estimate, a range, or something else that is no single number. It is not taken for nothing and not \
+         guessed.\n\nWrite the one number that is to be rated, or count again.";
     FRAME_NOT_SCALED = "frame-not-scaled", Question, "dents were counted in a frame only",
         "The sheet says that the dents of this panel were counted in a frame of a stated area. They are a part of the \
          panel's dents, so rating them as they stand would pay too little, and they are not scaled up by themselves.\n\n\
@@ -89,6 +88,23 @@ codes! {
     OVERRULE_UNSIGNED = "overrule-unsigned", Warning, "an overrule lacks its name or its reason",
         "A person's decision against the schedule is shown with who decided and why. One of the two is not written. The \
          decision stands; the document shows what is missing.\n\nWrite the name and the reason.";
+    PAID_BEFORE_NOT_SEEN = "paid-before-not-seen", Question, "something was paid before for a panel on no sheet",
+        "A row says what was paid before for a panel that no assessed sheet names. What was paid before for a panel comes \
+         off what is paid for it now, so with a slip in the panel's name the insurer would pay twice. The claim waits for \
+         an answer.\n\nMend the panel's name, or take the row away if that panel is no part of this claim.";
+    PAID_BEFORE_IDLE = "paid-before-idle", Warning, "what was paid before for a panel does not come off",
+        "What was paid before comes off for panels whose lines are in the totals (for a total loss: for damaged panels). \
+         This panel has none: it is open, not inspected, undamaged or not repaired. Nothing is taken off for it.\n\nNothing \
+         has to be done if that is meant; look again once an open panel is priced.";
+    PART_IDLE = "part-idle", Warning, "a part is priced for a panel without damage",
+        "The table of parts has a price or a time for a panel that is not assessed: it is on no sheet, not inspected, or \
+         without damage. The row has no effect.\n\nMend the panel's name, write what was seen on it, or take the row away.";
+    OVERLAY_LEAVES_OUT = "overlay-leaves-out", Warning, "an agreed or supplementary panel leaves out what it replaces",
+        "A panel of an agreed or supplementary inspection replaces the same panel of the one before as a whole, with what \
+         it leaves blank. The earlier panel says something that the later one does not, and that moves money: a material, \
+         an access, a state of paint, a depth, a position, marks, or a size with dents. It no longer counts.\n\nWrite it \
+         on the later sheet as well (a zero for a size without dents), or leave it if it was dropped on purpose.\n\n\
+         Example: the roof is aluminium on the own sheet, and the agreed sheet has counts alone.";
     PART_PRICES_DISAGREE = "part-prices-disagree", Error, "two rows price one thing of a panel",
         "Two rows of the parts table state the same price or time for the same panel. Which one holds cannot be known.\n\n\
          Delete the older quotation.";
@@ -272,6 +288,42 @@ pub fn tax_share_odd(share: Place, position: Option<Place>) -> Problem {
 /// An overrule of a panel that was not counted.
 pub fn overrule_not_seen(panel: &str, row: Place) -> Problem {
     Problem::new(&OVERRULE_NOT_SEEN, format!("{panel} is overruled, but has no number and no mark")).at(row)
+}
+
+/// Something paid before for a panel that nobody's assessed sheet names.
+pub fn paid_before_not_seen(panel: &str, row: Place) -> Problem {
+    Problem::new(
+        &PAID_BEFORE_NOT_SEEN,
+        format!("something was paid before for {panel}, which is on no assessed sheet"),
+    )
+    .at(row)
+    .help("mend the panel's name, or take the row away")
+}
+
+/// Something paid before for a panel without lines in the totals.
+pub fn paid_before_idle(panel: &str, row: Place) -> Problem {
+    Problem::new(
+        &PAID_BEFORE_IDLE,
+        format!("what was paid before for {panel} does not come off: nothing is paid for it now"),
+    )
+    .at(row)
+}
+
+/// A row of the parts table for a panel that is not assessed.
+pub fn part_idle(panel: &str, row: Place) -> Problem {
+    Problem::new(&PART_IDLE, format!("a part or a time is stated for {panel}, where no damage was counted"))
+        .at(row)
+}
+
+/// A panel of a later inspection without something that the panel it replaces says.
+pub fn overlay_leaves_out(panel: &str, role: &str, what: &[String], later: Place, earlier: Place) -> Problem {
+    Problem::new(
+        &OVERLAY_LEAVES_OUT,
+        format!("the {role} {panel} replaces an earlier one and leaves out its {}", what.join(", ")),
+    )
+    .at(later)
+    .and(earlier)
+    .help("write it on the later sheet as well, or leave it if it was dropped on purpose")
 }
 
 /// Two overrules of one panel.

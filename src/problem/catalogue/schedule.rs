@@ -80,6 +80,10 @@ codes! {
     IDLE = "schedule-idle", Warning, "something written has no effect",
         "A cell or row is filled in and nothing follows from it, so something else was probably meant.\n\nThe message \
          says why it has no effect. Take it away, or add what it belongs to.";
+    TAKES_OFF = "schedule-takes-off", Warning, "a factor takes a fixed amount off",
+        "The factor adds a fixed amount below zero to every panel for which it holds, also to one that is worth less. A \
+         panel that would come below zero is priced at nothing, with a line that says so.\n\nWrite a percentage where \
+         the amount is meant to grow with the work, or leave it if the fixed amount is agreed.";
     DATES_REVERSED = "schedule-dates-reversed", Error, "the schedule ends before it begins",
         "Valid to is an earlier day than valid from, so the schedule holds on no day.\n\nCorrect one of the two dates. \
          Without valid to the schedule has no end.";

@@ -204,9 +204,10 @@ impl<'a> Words<'a> {
                 push(out, "the row that holds ");
                 self.operand(*id, out);
             }
-            Formula::ChosenSize(ids) => {
+            Formula::ChosenSize(bands) => {
+                let ids: Vec<StepId> = bands.iter().map(|(_, id)| *id).collect();
                 push(out, "by the schedule's rule, from ");
-                join(out, ids, ", ");
+                join(out, &ids, ", ");
             }
             Formula::GridCell { size, count } => {
                 push(out, "rate at ");

@@ -205,6 +205,7 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::FactorTakeOff
         | Rule::FloorTopUp
         | Rule::CapTakeOff
+        | Rule::UpToNothing
         | Rule::MethodAmount
         | Rule::Readying
         | Rule::LabourAmount
@@ -215,6 +216,7 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::OperationAmount
         | Rule::ItemAmount
         | Rule::PaidBefore
+        | Rule::SalvageKept
         | Rule::NetBeforeMinimum
         | Rule::MinimumTopUp
         | Rule::DiscountTotal
@@ -239,7 +241,8 @@ fn is_of_a_panel(rule: Rule) -> bool {
 pub(super) fn operands(formula: &Formula) -> Vec<StepId> {
     match formula {
         Formula::Read => Vec::new(),
-        Formula::Sum(ids) | Formula::ChosenSize(ids) | Formula::Smallest(ids) => ids.clone(),
+        Formula::Sum(ids) | Formula::Smallest(ids) => ids.clone(),
+        Formula::ChosenSize(bands) => bands.iter().map(|(_, id)| *id).collect(),
         Formula::Negative(id) | Formula::BandOf(id) => vec![*id],
         Formula::Difference(a, b)
         | Formula::AtLeastZero(a, b)

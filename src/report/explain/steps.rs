@@ -102,7 +102,7 @@ impl<'a> Steps<'a> {
                 products.join(" + ")
             }
             Formula::BandOf(id) => format!("it holds {}", of(id)),
-            Formula::ChosenSize(ids) => format!("chosen from {}", joined(ids, ", ")),
+            Formula::ChosenSize(_) => format!("chosen from {}", joined(&operands(formula), ", ")),
             Formula::GridCell { size, count } => format!("the rate of {}, {}", of(size), of(count)),
             Formula::UpTo { floor, amount } => format!("{} less {}", of(floor), of(amount)),
             Formula::DownTo { cap, amount } => format!("{} less {}", of(cap), of(amount)),
@@ -136,7 +136,8 @@ impl<'a> Steps<'a> {
 fn operands(formula: &Formula) -> Vec<StepId> {
     match formula {
         Formula::Read => Vec::new(),
-        Formula::Sum(ids) | Formula::ChosenSize(ids) | Formula::Smallest(ids) => ids.clone(),
+        Formula::Sum(ids) | Formula::Smallest(ids) => ids.clone(),
+        Formula::ChosenSize(bands) => bands.iter().map(|(_, id)| *id).collect(),
         Formula::Difference(a, b) | Formula::AtLeastZero(a, b) => vec![*a, *b],
         Formula::Negative(id) | Formula::BandOf(id) => vec![*id],
         Formula::Times { rate, by } => vec![*by, *rate],

@@ -94,6 +94,7 @@ enum NoteView {
     SecondInspection { inspection: usize },
     NotOversize { panel: String, mark: usize },
     MoreCouldBeLess { panel: String },
+    MinimumWaits { minimum: String },
 }
 
 impl ClaimView {
@@ -144,7 +145,7 @@ fn assessment(subject: &Subject<'_>) -> AssessmentView {
             .lines()
             .map(|line| LineView::new(line.line, Some(line.number), line.panel, subject))
             .collect(),
-        open_items: assessment.open_items.iter().map(|item| item.0).collect(),
+        open_items: assessment.open_items.iter().map(|open| open.item).collect(),
         not_paid: assessment
             .excluded
             .iter()
@@ -217,5 +218,6 @@ fn note(note: &Note, subject: &Subject<'_>) -> NoteView {
         Note::SecondInspection(inspection) => NoteView::SecondInspection { inspection: *inspection },
         Note::NotOversize(panel, mark) => NoteView::NotOversize { panel: panel.to_string(), mark: *mark },
         Note::MoreCouldBeLess(panel) => NoteView::MoreCouldBeLess { panel: panel.to_string() },
+        Note::MinimumWaits(minimum) => NoteView::MinimumWaits { minimum: minimum.to_string() },
     }
 }

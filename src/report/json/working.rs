@@ -20,21 +20,62 @@ pub struct StepView {
 #[serde(tag = "is", rename_all = "snake_case")]
 enum FormulaView {
     Read,
-    Sum { of: Vec<u32> },
-    Difference { of: u32, less: u32 },
-    Negative { of: u32 },
-    Times { rate: u32, by: u32 },
-    PercentOf { percent: u32, of: u32 },
-    WeightedSum { of: Vec<[u32; 2]> },
-    BandOf { of: u32 },
-    ChosenSize { of: Vec<u32> },
-    GridCell { size: u32, count: u32 },
-    UpTo { floor: u32, amount: u32 },
-    DownTo { cap: u32, amount: u32 },
-    PartOf { total: u32, weights: Vec<u32>, part: usize },
-    ToStep { amount: u32, to: u32 },
-    Smallest { of: Vec<u32> },
-    AtLeastZero { of: u32, less: u32 },
+    Sum {
+        of: Vec<u32>,
+    },
+    Difference {
+        of: u32,
+        less: u32,
+    },
+    Negative {
+        of: u32,
+    },
+    Times {
+        rate: u32,
+        by: u32,
+    },
+    PercentOf {
+        percent: u32,
+        of: u32,
+    },
+    WeightedSum {
+        of: Vec<[u32; 2]>,
+    },
+    BandOf {
+        of: u32,
+    },
+    /// Each size band by its number from 0, with its step.
+    ChosenSize {
+        of: Vec<(usize, u32)>,
+    },
+    GridCell {
+        size: u32,
+        count: u32,
+    },
+    UpTo {
+        floor: u32,
+        amount: u32,
+    },
+    DownTo {
+        cap: u32,
+        amount: u32,
+    },
+    PartOf {
+        total: u32,
+        weights: Vec<u32>,
+        part: usize,
+    },
+    ToStep {
+        amount: u32,
+        to: u32,
+    },
+    Smallest {
+        of: Vec<u32>,
+    },
+    AtLeastZero {
+        of: u32,
+        less: u32,
+    },
 }
 
 /// What came out, with its unit.
@@ -81,7 +122,9 @@ fn formula(formula: &Formula) -> FormulaView {
             FormulaView::WeightedSum { of: pairs.iter().map(|(count, weight)| [count.0, weight.0]).collect() }
         }
         Formula::BandOf(of) => FormulaView::BandOf { of: of.0 },
-        Formula::ChosenSize(steps) => FormulaView::ChosenSize { of: all(steps) },
+        Formula::ChosenSize(bands) => {
+            FormulaView::ChosenSize { of: bands.iter().map(|(band, step)| (*band, step.0)).collect() }
+        }
         Formula::GridCell { size, count } => FormulaView::GridCell { size: size.0, count: count.0 },
         Formula::UpTo { floor, amount } => FormulaView::UpTo { floor: floor.0, amount: amount.0 },
         Formula::DownTo { cap, amount } => FormulaView::DownTo { cap: cap.0, amount: amount.0 },
@@ -129,6 +172,7 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::FactorTakeOff => "down to the most that factors add",
         Rule::FloorTopUp => "up to the floor",
         Rule::CapTakeOff => "down to the cap",
+        Rule::UpToNothing => "up to nothing",
         Rule::MethodAmount => "amount of a method",
         Rule::Readying => "readying for paint",
         Rule::LabourAmount => "labour",
@@ -137,6 +181,7 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::OperationAmount => "operation",
         Rule::ItemAmount => "item",
         Rule::PaidBefore => "paid before",
+        Rule::SalvageKept => "salvage kept",
         Rule::NetBeforeMinimum => "net before the minimum",
         Rule::MinimumTopUp => "up to the minimum",
         Rule::DiscountTotal => "discount",

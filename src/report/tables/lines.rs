@@ -56,6 +56,7 @@ pub(crate) const fn kind(kind: &LineKind) -> &'static str {
         LineKind::FactorCeiling => "factors at most",
         LineKind::Floor => "floor",
         LineKind::Cap => "cap",
+        LineKind::UpToNothing => "up to nothing",
         LineKind::Readying(_) => "readying for paint",
         LineKind::ConventionalLabour => "conventional repair",
         LineKind::FittingLabour => "fitting",

@@ -1,6 +1,6 @@
-use super::{date, list, mark_size, said, sentence, so_many, written_mark};
+use super::{amount, date, list, mark_size, said, sentence, so_many, written_mark};
 use crate::assess::{ExclusionReason, MarkAssessment, Note};
-use crate::claim::{Inspection, PanelId, Place};
+use crate::claim::{Inspection, PanelId, Place, Role};
 use crate::report::Subject;
 
 /// How the claim was understood, a sentence or two; `cell` gives a place the name that it has there.
@@ -27,10 +27,22 @@ pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) 
             said(&cell(*place)),
             said(&subject.schedule.sizes[*band].name)
         ),
-        Note::SecondInspection(index) => format!(
-            "There is a second inspection, {}. It is named here and not added.",
-            inspection(&subject.claim.inspections[*index])
-        ),
+        Note::SecondInspection(index) => {
+            let other = &subject.claim.inspections[*index];
+            match other.role() {
+                Role::Agreed | Role::Supplement => format!(
+                    "No panel of the inspection with the role {}, {}, stands: it is named here and not added.",
+                    other.role(),
+                    inspection(other)
+                ),
+                Role::Own | Role::Second => {
+                    format!(
+                        "There is a second inspection, {}. It is named here and not added.",
+                        inspection(other)
+                    )
+                }
+            }
+        }
         Note::NotOversize(panel, mark) => {
             let size = subject
                 .assessment
@@ -49,6 +61,10 @@ pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) 
         Note::MoreCouldBeLess(panel) => format!(
             "{}: under this schedule's rule for mixed sizes, one more dent could lower the amount.",
             sentence(&panel.to_string())
+        ),
+        Note::MinimumWaits(minimum) => format!(
+            "What is priced does not reach the minimum of {}. The minimum is not charged while something is open.",
+            amount(*minimum)
         ),
     }
 }

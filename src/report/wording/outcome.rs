@@ -1,7 +1,7 @@
 use super::settlement::screen_limit;
 use super::{amount, cited_finding, date, list, open, said, sentence, so_many};
 use crate::assess::{
-    Assessment, DateOrigin, OpenReason, Outcome, Overruled, PanelAssessment, PanelState, Screen,
+    Assessment, DateOrigin, ItemUnpriced, OpenReason, Outcome, Overruled, PanelAssessment, PanelState, Screen,
 };
 use crate::claim::{Method, PanelId, Settlement};
 use crate::report::Subject;
@@ -157,11 +157,19 @@ pub fn open_items(subject: &Subject<'_>) -> Vec<String> {
         .assessment
         .open_items
         .iter()
-        .filter_map(|open| subject.claim.items.get(open.0))
-        .map(|item| {
-            format!("{}: neither a price nor a time. In no total.", sentence(&said(&item.name.value)))
+        .filter_map(|open| Some((subject.claim.items.get(open.item)?, open.why)))
+        .map(|(item, why)| {
+            format!("{}: {}. In no total.", sentence(&said(&item.name.value)), item_unpriced(why))
         })
         .collect()
+}
+
+/// Why an item could not be priced.
+pub fn item_unpriced(why: ItemUnpriced) -> &'static str {
+    match why {
+        ItemUnpriced::NothingWritten => "neither a price nor a time",
+        ItemUnpriced::NoLabourRate => "the schedule has no rate for its labour",
+    }
 }
 
 /// Which date chose the schedule's edition: "date of loss, 14 June 2026".

@@ -105,6 +105,10 @@ fn effect(
     }
     if let Some(written) = row.adds {
         let adds = units.money("adds", written, Sign::Either, problems)?;
+        if adds.value.minor() < 0 {
+            let amount = adds.value.to_string();
+            problems.push(words::takes_off(&row.name.value, &amount).at(adds.place));
+        }
         return Some((FactorEffect::Amount(adds.value), adds.place));
     }
     if let Some(written) = row.hours {

@@ -97,6 +97,11 @@ impl<'r> Book<'r> {
         self.take(term, parse, problems)
     }
 
+    /// The cell of a term.
+    fn place_of(&self, term: &str) -> Option<Place> {
+        self.rows.get(term)?.value.as_ref().map(|cell| cell.place)
+    }
+
     fn tell_if_missing(&self, term: &str, problems: &mut Vec<Problem>) {
         if let (false, Some(place)) = (self.has(term), self.place) {
             let place = self.rows.get(term).map_or(place, |row| row.term.place);
@@ -199,6 +204,7 @@ pub(super) fn check(
     }
     let rounding = rounding(book, problems);
     let mixed = mixed(book, sizes, problems);
+    let mixed_share = book.place_of("mixed share").filter(|_| is_share(mixed));
     let several_marks = several_marks(book, problems);
     let factors_at_most = book.percent("factors at most", (0, 1000), problems);
     let total_step = book.amount("round total to", units, problems);
@@ -222,6 +228,7 @@ pub(super) fn check(
         rounding: rounding?,
         total_step,
         mixed: mixed?,
+        mixed_share,
         several_marks,
         factors_at_most,
         time_unit: units.time?,
@@ -233,6 +240,13 @@ pub(super) fn check(
         quotation_days,
         place: book.place?,
     })
+}
+
+/// Whether the rule is one of a share above zero.
+fn is_share(mixed: Option<Located<MixedRule>>) -> bool {
+    mixed.is_some_and(
+        |mixed| matches!(mixed.value, MixedRule::LargestShare(share) if share != Percent::default()),
+    )
 }
 
 fn text(cell: &Cell, term: &str, _: DecimalMark) -> Result<String, Problem> {

@@ -3,8 +3,8 @@ use super::{
     AMOUNT_FALLS, BAND_EMPTY, BAND_GAP, BAND_OVERLAP, BANDS_TOO_MANY, DATES_REVERSED, EDGES_JOINED,
     FLOOR_ABOVE_CAP, GROUP_WITHOUT_RATES, HOLDS_FOR_NONE, IDLE, LABOUR_MISSING, LABOUR_UNUSED,
     LENGTHS_UNRATED, LIMIT_LATE, NAME_MEANS_TWO, ONE_MORE_COSTS_LESS, OPERATION_REPEATED, RATE_TWICE,
-    RATES_MISSING, ROWS_TIED, TABLE_MISSING, TABLES_NONE, TAX_MISSING, TERM_MISSING, TERMS_INCOMPLETE,
-    TIME_UNIT, WEIGHT_NOT_ONE,
+    RATES_MISSING, ROWS_TIED, TABLE_MISSING, TABLES_NONE, TAKES_OFF, TAX_MISSING, TERM_MISSING,
+    TERMS_INCOMPLETE, TIME_UNIT, WEIGHT_NOT_ONE,
 };
 use crate::quantity::{Date, Decimal, Length, Money};
 
@@ -32,6 +32,14 @@ pub fn incomplete(rule: &str, missing: &str) -> Problem {
 /// Something without effect.
 pub fn idle(what: &str, why: &str) -> Problem {
     Problem::new(&IDLE, format!("{what} has no effect: {why}"))
+}
+
+/// A factor that adds a fixed amount below zero.
+pub fn takes_off(factor: &str, amount: &str) -> Problem {
+    Problem::new(
+        &TAKES_OFF,
+        format!("{factor} adds {amount} to every panel it holds for, however little it is worth"),
+    )
 }
 
 /// A schedule that ends before it begins.
