@@ -1,6 +1,7 @@
 //! Rows of all tables, gathered into claims.
 
 use super::cells::Cells;
+use super::draft::Draft;
 use super::finish::finish;
 use super::jobs::{self, Jobs};
 use super::measures::{Dollar, dollar};
@@ -22,6 +23,7 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     let mut jobs = jobs::join(&ours, &rows, sources);
     let cars = read_cars(&ours, &rows, &mut jobs);
     read_rows(&ours, &rows, &mut jobs, &cars);
+    tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
     let listed: Vec<String> = jobs
         .drafts
@@ -59,7 +61,7 @@ fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> 
             draft.problems.append(&mut cells.problems);
         }
     }
-    let car = |draft: &super::draft::Draft| {
+    let car = |draft: &Draft| {
         let vehicle = &draft.claim.vehicle;
         (Car::of(vehicle), vehicle.market.as_ref().and_then(|market| dollar(&market.value)))
     };
@@ -71,12 +73,21 @@ fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, car
     for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
         let mut state = TableState::new(*ours);
         let mut asked = BTreeSet::new();
+        let mut asked_of = BTreeSet::new();
         for (row, job) in rows.data.iter().zip(of) {
             let Some(job) = *job else { continue };
             let (draft, (car, dollar)) = (&mut jobs.drafts[job], cars[job]);
             draft.claim.sources.insert(ours.table.sheet.source);
             if asked.insert(job) {
                 draft.problems.extend(state.questions.iter().cloned());
+            }
+            for first in &rows.unheaded {
+                let cell = row.row.cell(first.column);
+                if cell.is_some_and(|cell| rows::is_unheaded_number(ours.table, cell))
+                    && asked_of.insert((job, first.column))
+                {
+                    draft.problems.push(catalogue::file::column_unheaded(first.place, &first.text()));
+                }
             }
             let mut cells = Cells::new(ours.table, row.row);
             if ours.kind != Kind::Vehicles {
@@ -85,6 +96,20 @@ fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, car
             let mut target = Target { draft, car, dollar, panels: &mut panels, takes_over: row.takes_over };
             tables::read_row(*ours, &mut state, &mut cells, &mut target);
             draft.problems.append(&mut cells.problems);
+        }
+    }
+}
+
+/// Rows in one cell: each concerns the claim that its text names, else nobody in particular.
+fn tell_run_together(rows: &[TableRows<'_>], jobs: &mut Jobs) {
+    for cell in rows.iter().flat_map(|rows| &rows.run_together) {
+        let text = cell.text();
+        let names: BTreeSet<String> = text.split(rows::SEPARATORS).map(folded).collect();
+        let problem = catalogue::file::row_run_together(cell.place, &text);
+        let named = |draft: &&mut Draft| names.contains(&folded(&draft.claim.key.text));
+        match jobs.drafts.iter_mut().find(named) {
+            Some(draft) => draft.problems.push(problem),
+            None => jobs.problems.push(problem),
         }
     }
 }

@@ -36,7 +36,7 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     let by_sheet = links.jobs_by_sheet(tables, rows);
     let mut jobs = Jobs { problems: unreadable, ..Jobs::default() };
     let mut numbers: BTreeMap<Name, usize> = BTreeMap::new();
-    let mut ambiguous = Vec::new();
+    let (mut ambiguous, mut parted) = (Vec::new(), Vec::new());
     for (ours, table_rows) in tables.iter().zip(rows) {
         let source = ours.table.sheet.source;
         let has_key_column = has_key_column(ours.table);
@@ -53,6 +53,10 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
                 }
                 // A key that cannot be read is told already.
                 (None, _) if row.keys.iter().any(Option::is_some) => None,
+                (None, _) if row.parted_from.is_some() => {
+                    parted.push(row);
+                    None
+                }
                 (None, _) => {
                     jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
                     None
@@ -64,6 +68,21 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     }
     for (row, names) in ambiguous {
         jobs.ask(row, &names, &mut numbers, &links, sources);
+    }
+    let source_of = |row: &DataRow<'_>| row.row.cells.first().map(|cell| cell.place.source);
+    for row in parted {
+        let Some(source) = source_of(row) else { continue };
+        let place = Place::row(source, row.row.number);
+        let above = DataRow { keys: row.parted_from.unwrap_or(row.keys), ..*row };
+        let names = links.resolve(&above);
+        if names.is_empty() {
+            jobs.problems.push(say::key_missing(place));
+        }
+        for name in &names {
+            let number = jobs.number(name, &mut numbers, &links, sources, source);
+            let problem = say::key_parted(place, &jobs.drafts[number].claim.key.to_string());
+            jobs.drafts[number].problems.push(problem);
+        }
     }
     jobs
 }

@@ -8,6 +8,11 @@ codes! {
         "The table has a column for the claim, job number, registration or VIN, and this row has none of them, nor is \
          there one above it to take over. What stands in the row was not used.\n\nWrite the claim number into the row. \
          Written once above blank cells it holds for all of them.";
+    KEY_PARTED = "key-parted", Question, "a row without claim number is parted from the one above",
+        "The row has no claim number, job number, registration or VIN of its own. A number written once holds for the rows \
+         right below it, but here a blank row, a total or a line of text stands between: the rows below may belong to \
+         another claim. They were not used, and the claim above is listed and not priced.\n\nWrite the claim number into \
+         the first row below the gap, or remove the gap.";
     KEY_UNREADABLE = "key-unreadable", Error, "a claim number or the like cannot be read",
         "The cell holds a date, an error or a yes/no where a number of a claim or job, a registration or a VIN should \
          stand. What stands in the row was not used.\n\nFormat the column as text and write it again: spreadsheet \
@@ -85,6 +90,13 @@ pub fn key_missing(place: Place) -> Problem {
         "this row has no claim, job number, registration or VIN, and none stands above it",
     )
     .at(place)
+}
+
+/// A row without a key below a gap; the claim above the gap.
+pub fn key_parted(place: Place, above: &str) -> Problem {
+    let message =
+        format!("does this row belong to {above}? It has no claim number, and the rows above end before it");
+    Problem::new(&KEY_PARTED, message).at(place).help("write the claim number into the row")
 }
 
 /// A key cell that holds no key.
