@@ -141,6 +141,15 @@ impl<'a, 's> Cells<'a, 's> {
         })
     }
 
+    /// A number of equal marks.
+    pub(super) fn marks(&mut self) -> Option<usize> {
+        let cell = self.cell("count")?;
+        let read = self.number("count", cell, &cell.text(), "a whole number from 1 to 999", |number| {
+            usize::try_from(whole(number)?).ok().filter(|count| (1..=999).contains(count))
+        });
+        read.map(|count| count.value)
+    }
+
     /// A number of some kind: the part of the cell's text that is the number, what is wanted, what becomes of it.
     pub(super) fn number<T>(
         &mut self,

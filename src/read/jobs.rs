@@ -103,6 +103,8 @@ struct Links {
     preferred: BTreeMap<Name, BTreeSet<Name>>,
     /// How a key was written; of several spellings the one that sorts first.
     written: BTreeMap<Name, Located<String>>,
+    /// The next spelling of a claim or job number, where there are several. Plates are spaced in many ways.
+    also: BTreeMap<Name, Located<String>>,
 }
 
 impl Links {
@@ -128,15 +130,21 @@ impl Links {
     }
 
     fn spell(&mut self, name: &Name, cell: &Cell) {
-        let text = cell.text();
-        match self.written.get_mut(name) {
-            Some(written) if (&text, cell.place) < (&written.value, written.place) => {
-                *written = Located::new(text, cell.place);
-            }
-            Some(_) => {}
-            None => {
-                self.written.insert(name.clone(), Located::new(text, cell.place));
-            }
+        let new = Located::new(cell.text(), cell.place);
+        let before = |one: &Located<String>, other: &Located<String>| {
+            (&one.value, one.place) < (&other.value, other.place)
+        };
+        let Some(written) = self.written.get_mut(name) else {
+            self.written.insert(name.clone(), new);
+            return;
+        };
+        let is_other = new.value != written.value;
+        let later = if before(&new, written) { std::mem::replace(written, new) } else { new };
+        if is_other
+            && matches!(name.0, KeyKind::ClaimNumber | KeyKind::JobNumber)
+            && self.also.get(name).is_none_or(|also| before(&later, also))
+        {
+            self.also.insert(name.clone(), later);
         }
     }
 
@@ -195,7 +203,13 @@ impl Jobs {
             Some(written) => written.value.clone(),
             None => sources.describe(Place::whole(source)),
         };
-        self.drafts.push(Draft::new(JobKey::new(name.0, text), written));
+        let spellings = written.as_ref().zip(links.also.get(name));
+        let spelled = spellings.map(|(one, also)| {
+            say::key_spellings(name.0.words(), (&one.value, one.place), (&also.value, also.place))
+        });
+        let mut draft = Draft::new(JobKey::new(name.0, text), written.clone());
+        draft.problems.extend(spelled);
+        self.drafts.push(draft);
         numbers.insert(name.clone(), self.drafts.len() - 1);
         self.drafts.len() - 1
     }

@@ -6,6 +6,9 @@ use crate::problem::{Problem, catalogue};
 use crate::quantity::{Area, Currency, Decimal, DecimalMark, Hours, LengthUnit, parse_decimal};
 use crate::table::parse_length;
 
+/// A larger amount is taken for a slip; no currency's cars cost as much.
+const MOST: u64 = 1_000_000_000_000;
+
 /// Which dollar a bare `$` is on a car of this market, if that can be said.
 pub(super) type Dollar = Option<Currency>;
 
@@ -49,6 +52,7 @@ impl Cells<'_, '_> {
         };
         let why = match self.decimal(cell, number)? {
             Ok(amount) if amount.is_sign_negative() && !amount.is_zero() => "it is below zero".to_owned(),
+            Ok(amount) if amount > Decimal::from(MOST) => format!("more than {MOST} is taken for a slip"),
             Ok(amount) => return Some(Located::new(WrittenAmount { amount, currency }, cell.place)),
             Err(fault) => fault.to_string(),
         };

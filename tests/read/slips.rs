@@ -21,13 +21,10 @@ fn numbers_below_a_blank_heading_are_asked_about_once_in_each_claim_that_has_one
 #[test]
 fn a_row_that_stands_in_one_cell_takes_the_claim_out_that_it_names() {
     let run = Run::counts("claim,panel,0-10 mm\nA-1,hood,8\nA-2;roof;3\n\"X-9,roof,3\"\nA-3,roof,3\n");
-    assert_eq!(
-        run.of_claim("A-2"),
-        ["row-run-together counts.csv A3"]
-    );
+    assert_eq!(run.of_claim("A-2"), ["row-run-together counts.csv A3"]);
     assert_eq!(run.of_files(), ["row-run-together counts.csv A4"]);
     assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
-    let below = Run::counts("claim,panel,0-10 mm\nA-1,hood,8\n\nCounted, checked, 14\n");
+    let below = Run::counts("claim,panel,0-10 mm\nA-1,hood,8\n\n\"Counted, checked, 14\"\n");
     assert_eq!(below.of_files(), ["text-unread counts.csv A4"], "a note below the table stays one");
 }
 
@@ -48,4 +45,61 @@ fn a_key_fills_down_only_over_rows_that_stand_together() {
     }
     let own = Run::counts("claim,panel,0-10 mm\nA-1,hood,8\n\nA-2,roof,1\n,hood,2\n");
     assert_eq!(own.of_claim("A-2"), Vec::<String>::new());
+}
+
+#[test]
+fn a_mark_with_a_count_stands_for_as_many_equal_marks() {
+    for heading in ["Count", "Number", "Qty", "Dents", "No. off", "Pieces"] {
+        let run = Run::texts(&[(
+            "m.csv",
+            &format!("job,panel,mark,length mm,{heading}\nJ1,roof,crease,60,2\nJ1,roof,crease,90,\n"),
+        )]);
+        assert_eq!(run.of_files(), Vec::<String>::new(), "{heading}");
+        let marks = &panel(run.claim("J1"), "roof").marks;
+        let lengths: Vec<i64> =
+            marks.iter().map(|mark| mark.length.unwrap().value.nanometres() / 1_000_000).collect();
+        assert_eq!(lengths, [60, 60, 90], "{heading}");
+    }
+    for bad in ["0", "1000", "1.5", "two", "-1"] {
+        let run =
+            Run::texts(&[("m.csv", &format!("job,panel,mark,length mm,count\nJ1,roof,crease,60,{bad}\n"))]);
+        assert!(run.of_claim("J1").contains(&"number-unreadable m.csv E2".to_owned()), "{bad}");
+    }
+}
+
+#[test]
+fn claim_numbers_that_differ_in_case_or_spacing_are_joined_and_told() {
+    let run = Run::counts("claim,panel,0-10 mm\na-1,hood,8\nA-1,roof,1\nA-2,roof,1\n");
+    assert_eq!(run.of_claim("A-1"), ["key-spellings counts.csv A3"]);
+    assert_eq!(run.intake("A-1").problems[0].also.len(), 1);
+    assert!(!run.intake("A-1").is_stopped());
+    assert_eq!(run.of_claim("A-2"), Vec::<String>::new());
+}
+
+#[test]
+fn every_bad_cell_of_a_row_is_told() {
+    let run = Run::counts("claim,panel,0-10 mm,11-20 mm,material\nA-1,rof,x,-1,cheese\nA-2,,x,1,\n");
+    assert_eq!(
+        run.of_claim("A-1"),
+        [
+            "panel-unknown counts.csv B2",
+            "count-word counts.csv C2",
+            "count-negative counts.csv D2",
+            "word-unknown counts.csv E2",
+        ]
+    );
+    assert_eq!(run.of_claim("A-2"), ["panel-missing counts.csv row 3", "count-word counts.csv C3"]);
+    let amounts =
+        Run::texts(&[("v.csv", "job,make,market value,excess\nJ1,Larch,1e400,99999999999999999999999\n")]);
+    assert_eq!(amounts.of_claim("J1"), ["amount-unreadable v.csv C2", "amount-unreadable v.csv D2"]);
+    let marks = Run::texts(&[("m.csv", "job,panel,mark,length mm\nJ1,rof,,long\n")]);
+    assert_eq!(
+        marks.of_claim("J1"),
+        [
+            "job-without-vehicle m.csv row 2",
+            "row-incomplete m.csv row 2",
+            "panel-unknown m.csv B2",
+            "length-unreadable m.csv D2",
+        ]
+    );
 }

@@ -13,6 +13,10 @@ codes! {
          right below it, but here a blank row, a total or a line of text stands between: the rows below may belong to \
          another claim. They were not used, and the claim above is listed and not priced.\n\nWrite the claim number into \
          the first row below the gap, or remove the gap.";
+    KEY_SPELLINGS = "key-spellings", Note, "one number is written in two ways",
+        "Two cells hold the same claim or job number in different letters or spacing: `A-1` and `a-1`. They are taken for \
+         one. Nothing else follows.\n\nIf they are two claims, give one of them another number; else write it in one \
+         way.";
     KEY_UNREADABLE = "key-unreadable", Error, "a claim number or the like cannot be read",
         "The cell holds a date, an error or a yes/no where a number of a claim or job, a registration or a VIN should \
          stand. What stands in the row was not used.\n\nFormat the column as text and write it again: spreadsheet \
@@ -90,6 +94,13 @@ pub fn key_missing(place: Place) -> Problem {
         "this row has no claim, job number, registration or VIN, and none stands above it",
     )
     .at(place)
+}
+
+/// Two spellings of one number that are taken for one: each with its cell.
+pub fn key_spellings(kind: &str, one: (&str, Place), other: (&str, Place)) -> Problem {
+    let (first, second) = if one.1 <= other.1 { (one, other) } else { (other, one) };
+    let message = format!("the {kind} \"{}\" is taken for \"{}\"", second.0, first.0);
+    Problem::new(&KEY_SPELLINGS, message).at(second.1).and(first.1).written(second.0)
 }
 
 /// A row without a key below a gap; the claim above the gap.

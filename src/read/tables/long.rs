@@ -36,11 +36,12 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
     };
     // Below a panel that cannot be read stands nothing that could be taken over.
     state.panel = panel;
-    let Some(id) = panel else { return };
     let entry = entry(state, cells);
+    let condition = counts::Condition::read(cells);
+    let Some(id) = panel else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
     let panel = counts::panel(inspection, id, cells);
-    counts::condition(panel, cells);
+    condition.settle(panel, &mut cells.problems);
     add_counts(panel, entry.into_iter().collect(), &mut cells.problems);
 }
 
