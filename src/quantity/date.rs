@@ -23,27 +23,60 @@ impl fmt::Display for DateFault {
 }
 
 /// A calendar day: `2026-06-14` (ISO 8601), `14.06.2026` (points: day first, common practice, no source),
-/// `14/06/2026` and `06/14/2026` where only one reading is a day; both readings possible is ambiguous.
-/// Years are four digits. A time after the day (`2026-06-14T09:30`) is not read.
+/// `14/06/2026`, `14-06-2026` and `06/14/2026` where only one reading is a day; both readings possible is ambiguous.
+/// Years are four digits. A time after the day (`2026-06-14T09:30`, `6/14/2026 9:30 AM`) is left away; anything else
+/// after it may take the day back, so that it is no date.
 pub fn parse_date(text: &str) -> Result<Date, DateFault> {
     let text = text.trim();
-    let day = text.split(['T', ' ']).next().unwrap_or_default();
+    let (day, time) = text.split_once(['T', ' ']).unwrap_or((text, ""));
+    if day.len() < text.len() && !is_time(time) {
+        return Err(DateFault::NotADate);
+    }
     for separator in ['-', '.', '/'] {
         let parts: Vec<&str> = day.split(separator).collect();
         let [first, middle, last] = parts[..] else { continue };
         return if first.len() == 4 {
             civil(first, middle, last)
-        } else if separator == '/' {
+        } else if separator == '.' {
+            civil(last, middle, first)
+        } else {
             match (civil(last, middle, first), civil(last, first, middle)) {
                 (Ok(day_first), Ok(month_first)) if day_first != month_first => Err(DateFault::Ambiguous),
                 (Ok(date), _) | (_, Ok(date)) => Ok(date),
                 (Err(fault), Err(_)) => Err(fault),
             }
-        } else {
-            civil(last, middle, first)
         };
     }
     Err(DateFault::NotADate)
+}
+
+/// Whether a text is a time of day: hours and minutes, perhaps seconds, then `AM` or `PM`, `Z` or an offset.
+fn is_time(text: &str) -> bool {
+    let text = text.trim().to_lowercase();
+    let (clock, offset) = text.find(['+', '-', 'z']).map_or((text.as_str(), ""), |at| text.split_at(at));
+    let is_offset = match offset.strip_prefix(['+', '-']) {
+        Some(ahead) => is_clock(ahead, 0, 23),
+        None => matches!(offset, "" | "z"),
+    };
+    let half = clock.strip_suffix("am").or_else(|| clock.strip_suffix("pm")).map(str::trim_end);
+    is_offset && half.map_or_else(|| is_clock(clock, 0, 23), |half| is_clock(half, 1, 12))
+}
+
+fn is_clock(text: &str, first_hour: u32, last_hour: u32) -> bool {
+    let number = |text: &str, lengths: &[usize]| {
+        let is_digits = text.bytes().all(|byte| byte.is_ascii_digit());
+        if is_digits && lengths.contains(&text.len()) { text.parse::<u32>().ok() } else { None }
+    };
+    let mut parts = text.splitn(3, ':');
+    let hours = parts.next().and_then(|text| number(text, &[1, 2]));
+    let minutes = parts.next().and_then(|text| number(text, &[2]));
+    let seconds = parts.next().map_or(Some(0), |text| {
+        let (whole, fraction) = text.split_once('.').unwrap_or((text, "0"));
+        let is_fraction = !fraction.is_empty() && fraction.bytes().all(|byte| byte.is_ascii_digit());
+        number(whole, &[2]).filter(|_| is_fraction)
+    });
+    hours.is_some_and(|hours| (first_hour..=last_hour).contains(&hours))
+        && [minutes, seconds].iter().all(|part| part.is_some_and(|part| part < 60))
 }
 
 fn civil(year: &str, month: &str, day: &str) -> Result<Date, DateFault> {
@@ -57,4 +90,62 @@ fn civil(year: &str, month: &str, day: &str) -> Result<Date, DateFault> {
     let month = number(month).and_then(|m| i8::try_from(m).ok()).ok_or(DateFault::NotADate)?;
     let day = number(day).and_then(|d| i8::try_from(d).ok()).ok_or(DateFault::NotADate)?;
     Date::new(year, month, day).map_err(|_| DateFault::Impossible)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_day_that_has_one_reading_is_a_date_with_or_without_a_time() {
+        for text in [
+            "2026-06-14",
+            "14.06.2026",
+            "14/06/2026",
+            "06/14/2026",
+            "14-06-2026",
+            "06-14-2026",
+            "2026-06-14T09:30",
+            "2026-06-14 09:30:15",
+            "2026-06-14T09:30:15.250Z",
+            "2026-06-14T23:30:15+02:00",
+            "6/14/2026 9:30 AM",
+            "14.06.2026 12:30pm",
+        ] {
+            assert_eq!(parse_date(text).map(|date| date.to_string()).as_deref(), Ok("2026-06-14"), "{text}");
+        }
+    }
+
+    #[test]
+    fn day_and_month_that_can_be_exchanged_are_ambiguous_unless_points_part_them() {
+        assert_eq!(parse_date("05/06/2026"), Err(DateFault::Ambiguous));
+        assert_eq!(parse_date("05-06-2026"), Err(DateFault::Ambiguous));
+        assert_eq!(parse_date("05.06.2026").map(|date| date.to_string()).as_deref(), Ok("2026-06-05"));
+        assert_eq!(parse_date("06-06-2026").map(|date| date.to_string()).as_deref(), Ok("2026-06-06"));
+        assert_eq!(parse_date("31-06-2026"), Err(DateFault::Impossible));
+    }
+
+    #[test]
+    fn a_day_with_anything_but_a_time_after_it_is_no_date() {
+        for after in [
+            "or 2025-06-21",
+            "?",
+            "approx",
+            "25:00",
+            "09:60",
+            "13:00 PM",
+            "0:30 am",
+            "9",
+            "2025",
+            "09:30 or so",
+            "09:30+99:00",
+            "09:30:00.",
+            "-",
+        ] {
+            let text = format!("2026-06-20 {after}");
+            assert_eq!(parse_date(&text), Err(DateFault::NotADate), "{text}");
+        }
+        assert_eq!(parse_date("2026-06-20T"), Err(DateFault::NotADate));
+        assert_eq!(parse_date("02.03.2026 approx"), Err(DateFault::NotADate));
+    }
 }

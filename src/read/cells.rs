@@ -115,14 +115,22 @@ impl<'a, 's> Cells<'a, 's> {
         None
     }
 
-    /// A percentage from 0 to 100; the sign may stand in the cell.
+    /// A percentage from 0 to 100; the sign may stand in the cell. A bare number up to one is asked about: a workbook
+    /// holds 0.5 where it shows 50 %, and how it shows a number is not read.
     pub(super) fn percent(&mut self, id: &str) -> Option<Located<Percent>> {
         let cell = self.cell(id)?;
         let text = cell.text();
         let in_range = |percent: &Percent| (Percent::default()..=Percent::HUNDRED).contains(percent);
-        self.number(id, cell, text.trim_end_matches('%').trim_end(), "a percentage from 0 to 100", |number| {
+        let number = text.trim_end_matches('%').trim_end();
+        let percent = self.number(id, cell, number, "a percentage from 0 to 100", |number| {
             Percent::from_decimal(number).ok().filter(in_range)
-        })
+        })?;
+        let has_sign = number.len() < text.len();
+        if !has_sign && (1..=Percent::MICRO).contains(&percent.value.micro()) {
+            self.problems.push(catalogue::claim::percent_as_fraction(cell.place, id, &text));
+            return None;
+        }
+        Some(percent)
     }
 
     /// A year of four digits.

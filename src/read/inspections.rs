@@ -2,7 +2,7 @@
 
 use super::draft::{Draft, Identity, settle};
 use super::sizes;
-use crate::claim::{Counted, Inspection, PanelCount, Role, TallyEntry};
+use crate::claim::{Counted, Inspection, PanelCount, Place, Role, TallyEntry};
 use crate::problem::{Problem, catalogue};
 use std::collections::BTreeMap;
 
@@ -32,23 +32,57 @@ pub(super) fn add_counts(panel: &mut PanelCount, entries: Vec<TallyEntry>, probl
 }
 
 /// Joins each inspection that leaves out its assessor, date or pass to the only one that it can belong to: the one that
-/// says the same where it says anything, or, where it says nothing, the own one. What fits several stays by itself.
+/// says the same where it says anything; where it says nothing, the own one, and marks alone, where there is no own one,
+/// whichever there is. What fits several stays by itself and is asked about.
 pub(super) fn join_partial(draft: &mut Draft) {
     let mut partial: Vec<Identity> = draft.inspections.keys().filter(|key| said(key) < 3).cloned().collect();
     // The most particular first: what joins it later sees the whole.
     partial.sort_by_key(|key| std::cmp::Reverse(said(key)));
     for key in partial {
         let Some(inspection) = draft.inspections.get(&key) else { continue };
-        let mut fitting =
-            draft.inspections.iter().filter(|(other, whole)| fits(&key, inspection, other, whole));
-        let (Some((whole, _)), None) = (fitting.next(), fitting.next()) else { continue };
-        let whole = whole.clone();
-        if let Some(part) = draft.inspections.remove(&key)
-            && let Some(whole) = draft.inspections.get_mut(&whole)
-        {
-            absorb(whole, part, &mut draft.problems);
+        let fitting = fitting(&draft.inspections, &key, inspection);
+        match fitting[..] {
+            [] => {}
+            [whole] => {
+                let whole = whole.clone();
+                if let Some(part) = draft.inspections.remove(&key)
+                    && let Some(whole) = draft.inspections.get_mut(&whole)
+                {
+                    absorb(whole, part, &mut draft.problems);
+                }
+            }
+            _ => {
+                let wholes = fitting.iter().filter_map(|whole| first_place(draft.inspections.get(whole)?));
+                let question = first_place(inspection)
+                    .map(|place| catalogue::claim::inspection_open(place, &wholes.collect::<Vec<_>>()));
+                draft.problems.extend(question);
+            }
         }
     }
+}
+
+/// The inspections that a part may belong to.
+fn fitting<'i>(
+    all: &'i BTreeMap<Identity, Inspection>,
+    part: &Identity,
+    by: &Inspection,
+) -> Vec<&'i Identity> {
+    let fitting = |is_role: &dyn Fn(Role) -> bool| -> Vec<&'i Identity> {
+        let fits =
+            |(other, whole): &(&Identity, &Inspection)| fits(part, by, other, whole) && is_role(whole.role());
+        all.iter().filter(fits).map(|(other, _)| other).collect()
+    };
+    if said(part) > 0 || by.role.is_some() {
+        return fitting(&|_| true);
+    }
+    let own = fitting(&|role| role == Role::Own);
+    // Counts that nobody signed are an own inspection; marks alone are a part of one.
+    let has_counts = by.panels.iter().any(|panel| !panel.tally.is_empty());
+    if own.is_empty() && !has_counts { fitting(&|_| true) } else { own }
+}
+
+fn first_place(inspection: &Inspection) -> Option<Place> {
+    inspection.panels.iter().map(|panel| panel.place).min()
 }
 
 fn said((assessor, date, pass): &Identity) -> usize {
@@ -56,12 +90,8 @@ fn said((assessor, date, pass): &Identity) -> usize {
 }
 
 fn fits(part: &Identity, by: &Inspection, whole: &Identity, of: &Inspection) -> bool {
-    let says_nothing = said(part) == 0;
-    let role_fits = match by.role {
-        Some(role) => of.role.is_none_or(|other| other.value == role.value),
-        None => !says_nothing || of.role() == Role::Own,
-    };
-    let pass_fits = says_nothing || part.2.unwrap_or(1) == whole.2.unwrap_or(1);
+    let role_fits = by.role.is_none_or(|role| of.role.is_none_or(|other| other.value == role.value));
+    let pass_fits = said(part) == 0 || part.2.unwrap_or(1) == whole.2.unwrap_or(1);
     said(whole) > said(part)
         && role_fits
         && pass_fits

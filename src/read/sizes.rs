@@ -3,7 +3,7 @@
 use crate::claim::words::{find_folded, folded, named};
 use crate::claim::{Place, SizeHeading};
 use crate::problem::{Problem, catalogue};
-use crate::quantity::{DecimalMark, Length, LengthUnit, parse_date};
+use crate::quantity::{DateFault, DecimalMark, Length, LengthUnit, parse_date};
 use crate::table::{Row, Table, lacks_unit, parse_interval, parse_length, unit_in};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -39,7 +39,7 @@ fn is_date(heading: &str) -> bool {
     let name = folded(heading);
     let is_month = |word: &str| word.len() >= 3 && MONTHS.iter().any(|month| word.starts_with(month));
     let is_number = |word: &str| word.bytes().all(|byte| byte.is_ascii_digit());
-    parse_date(heading).is_ok()
+    matches!(parse_date(heading), Ok(_) | Err(DateFault::Ambiguous))
         || matches!(name.split(' ').collect::<Vec<_>>()[..], [a, b] if (is_month(a) && is_number(b)) || (is_number(a) && is_month(b)))
 }
 
@@ -145,9 +145,19 @@ mod tests {
 
     #[test]
     fn ranges_lengths_names_and_dates_are_sizes_and_words_are_not() {
-        for heading in
-            ["0-10 mm", "11 - 20", "50+", "20 mm", "dime", "XL", "Size 2", "band A", "03-May", "0,5-1 cm"]
-        {
+        for heading in [
+            "0-10 mm",
+            "11 - 20",
+            "50+",
+            "20 mm",
+            "dime",
+            "XL",
+            "Size 2",
+            "band A",
+            "03-May",
+            "03-05-2026",
+            "0,5-1 cm",
+        ] {
             assert!(is_size(heading), "{heading}");
         }
         for heading in ["total", "remark", "material", "panel", "date", "checked", "bandage", "20", "0.3"] {

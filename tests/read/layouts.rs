@@ -194,6 +194,44 @@ fn rows_without_an_assessor_join_the_own_inspection() {
 }
 
 #[test]
+fn marks_without_an_assessor_join_the_only_inspection_whatever_its_role() {
+    let marks = ("marks.csv", "claim,panel,mark,length\nA-1,roof,crease,5 cm\n");
+    let counts = "claim,assessor,date,role,panel,0-10 mm\nA-1,B. Sample,2026-06-20,second,roof,6\n";
+    let run = Run::texts(&[marks, ("counts.csv", counts), ("vehicles.csv", crate::VEHICLES)]);
+    let claim = run.claim("A-1");
+    let roof = panel(claim, "roof");
+    assert_eq!((claim.inspections[0].role(), roof.tally.len(), roof.marks.len()), (Role::Second, 1, 1));
+    assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
+}
+
+#[test]
+fn rows_that_may_belong_to_several_inspections_are_asked_about() {
+    let marks = ("marks.csv", "claim,panel,mark,length\nA-1,roof,crease,5 cm\n");
+    let counts = "claim,assessor,date,role,panel,0-10 mm\n\
+                  A-1,B. Sample,2026-06-20,second,roof,6\n\
+                  A-1,C. Sample,2026-06-22,agreed,roof,5\n";
+    let run = Run::texts(&[marks, ("counts.csv", counts), ("vehicles.csv", crate::VEHICLES)]);
+    assert_eq!(run.of_claim("A-1"), ["inspection-open marks.csv row 2"]);
+    assert_eq!(run.intake("A-1").problems[0].also.len(), 2);
+    let own = counts.replace("second", "").replace("agreed", "");
+    let run = Run::texts(&[marks, ("counts.csv", &own), ("vehicles.csv", crate::VEHICLES)]);
+    assert_eq!(run.of_claim("A-1"), ["inspection-open marks.csv row 2"]);
+}
+
+#[test]
+fn counts_that_nobody_signed_are_the_own_ones_beside_a_second_count() {
+    let run = Run::texts(&[
+        ("counts.csv", "claim,panel,0-10 mm\nA-1,roof,4\n"),
+        ("second.csv", "claim,assessor,role,panel,0-10 mm\nA-1,B. Sample,second,roof,6\n"),
+        ("vehicles.csv", crate::VEHICLES),
+    ]);
+    let roles: Vec<Role> =
+        run.claim("A-1").inspections.iter().map(stipple::claim::Inspection::role).collect();
+    assert_eq!(roles, [Role::Own, Role::Second]);
+    assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
+}
+
+#[test]
 fn every_other_table_is_read_and_kept() {
     let run = Run::texts(&[
         ("counts.csv", "claim,panel,0-10 mm\nA-1,roof,4\n"),

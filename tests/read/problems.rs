@@ -273,6 +273,51 @@ fn words_dates_and_numbers_of_a_vehicle_are_told_at_their_cell() {
 }
 
 #[test]
+fn dates_with_two_readings_or_a_doubt_after_them_are_never_guessed() {
+    let run = Run::texts(&[(
+        "vehicles.csv",
+        "job,make,date of loss\n\
+         J1,Larch,05-06-2026\n\
+         J2,Larch,2026-06-20 or 2025-06-21\n\
+         J3,Larch,02.03.2026 approx\n\
+         J4,Larch,2026-06-20 09:30\n",
+    )]);
+    let of = |key| run.of_claim(key).into_iter().filter(|said| said.starts_with("date")).collect::<Vec<_>>();
+    assert_eq!(of("J1"), ["date-ambiguous vehicles.csv C2"]);
+    assert_eq!(of("J2"), ["date-unreadable vehicles.csv C3"]);
+    assert_eq!(of("J3"), ["date-unreadable vehicles.csv C4"]);
+    assert_eq!(of("J4"), Vec::<String>::new());
+    assert_eq!(run.claim("J4").event.date.unwrap().value.to_string(), "2026-06-20");
+}
+
+#[test]
+fn a_bare_tax_share_up_to_one_is_asked_about() {
+    let run = Run::texts(&[(
+        "vehicles.csv",
+        "job,make,tax share\nJ1,Larch,0.5\nJ2,Larch,0.5 %\nJ3,Larch,50\nJ4,Larch,1\nJ5,Larch,0\nJ6,Larch,50%\n",
+    )]);
+    let of = |key| run.of_claim(key).into_iter().filter(|said| said.contains("percent")).collect::<Vec<_>>();
+    let share = |key| run.claim(key).parties.tax_share.map(|share| share.value.to_string());
+    assert_eq!((of("J1"), share("J1")), (vec!["percent-as-fraction vehicles.csv C2".to_owned()], None));
+    assert_eq!((of("J4"), share("J4")), (vec!["percent-as-fraction vehicles.csv C5".to_owned()], None));
+    for (key, read) in [("J2", "0.5"), ("J3", "50"), ("J5", "0"), ("J6", "50")] {
+        assert_eq!((of(key), share(key).as_deref()), (Vec::new(), Some(read)), "{key}");
+    }
+    let mut book = Workbook::new();
+    let sheet = book.add_worksheet();
+    for (column, (heading, value)) in (0_u16..).zip([("job", "J1"), ("make", "Larch")]) {
+        sheet.write_string(0, column, heading).unwrap();
+        sheet.write_string(1, column, value).unwrap();
+    }
+    sheet.write_string(0, 2, "tax share").unwrap();
+    sheet.write_number_with_format(1, 2, 0.5, &Format::new().set_num_format("0%")).unwrap();
+    let folder = tempdir().unwrap();
+    let path = write(folder.path(), "v.xlsx", &book.save_to_buffer().unwrap());
+    let said = Run::of(&[path]).of_claim("J1");
+    assert!(said.contains(&"percent-as-fraction v.xlsx Sheet1!C2".to_owned()), "{said:?}");
+}
+
+#[test]
 fn an_item_taken_off_or_replaced_is_asked_about() {
     let run = Run::texts(&[
         ("items.csv", "job,item,action,price USD\nJ1,lamp,R&R,12 EUR\nJ2,lamp,R&I,12\n,,,13\n"),

@@ -27,6 +27,10 @@ codes! {
     FACTS_DISAGREE = "facts-disagree", Error, "two cells contradict each other",
         "Two rows of one claim give different values for the same thing, both of which are named. Which holds is not \
          guessed: the claim drops out.\n\nCorrect or remove one of them. Blank cells contradict nothing.";
+    INSPECTION_OPEN = "inspection-open", Question, "rows may belong to several inspections",
+        "The rows leave out the assessor, the date or the pass, and the claim has several inspections that they may \
+         belong to: a sheet of marks beside the counts of two people. Each would be paid differently, so the claim is \
+         listed and not priced.\n\nWrite the `assessor` and the `date of inspection` of the right one into the rows.";
     CLAIM_TWICE = "claim-twice", Warning, "a table of vehicles lists a claim twice",
         "Two rows of one table of vehicles are for the same claim. They agree, so the claim is assessed once.\n\nRemove \
          one of them if it is a copy. Two cars under one claim number need numbers of their own.";
@@ -56,17 +60,23 @@ codes! {
          very different amounts, so it is not guessed: the claim is listed and not priced.\n\nWrite `refit` for the same \
          part, or `replace` for a new one.";
     DATE_UNREADABLE = "date-unreadable", Error, "a date cannot be read",
-        "The cell is no date. The claim drops out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits.";
+        "The cell is no date, or a date with more than a time after it (`2026-06-20 or 2026-06-21`). The claim drops \
+         out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits. Doubts belong into a remark.";
     DATE_IMPOSSIBLE = "date-impossible", Error, "there is no such day",
         "The cell looks like a date, but no calendar has that day. The claim drops out.\n\nCorrect it: June has 30 days, \
          and February 29 only in leap years.";
     DATE_AMBIGUOUS = "date-ambiguous", Question, "day and month can be exchanged",
-        "`05/06/2026` is the 5th of June or the 6th of May, depending on where it was written. A date decides which \
+        "`05/06/2026` or `05-06-2026` is the 5th of June or the 6th of May, depending on where it was written. A date decides which \
          schedule holds, so it is not guessed: the claim is listed and not priced.\n\nWrite it as `2026-06-05`, or with \
          points, day first: `05.06.2026`.";
     NUMBER_UNREADABLE = "number-unreadable", Error, "a number cannot be read",
         "The column holds numbers of one kind (hours, percentages, years, areas), and this cell is none. The claim drops \
          out.\n\nWrite a plain number: `1.5`, `2021`. The unit belongs into the heading or after the number.";
+    PERCENT_AS_FRACTION = "percent-as-fraction", Question, "a percentage may be a fraction",
+        "A bare number above 0 and up to 1 stands where a percentage should. A spreadsheet program that shows 50 % holds \
+         0.5, and how a cell is shown is not read: half the tax or half of one percent would be meant. The claim is \
+         listed and not priced.\n\nWrite the sign into a cell of text: `50 %`, or `0.5 %` if that is meant. Or write \
+         `50` in a cell that is formatted as a plain number.";
     AMOUNT_UNREADABLE = "amount-unreadable", Error, "an amount cannot be read",
         "The cell is no amount of money, or one below zero. The claim drops out.\n\nWrite a plain number (`1250.00`), \
          with the code of its currency if you like: `1250.00 EUR`.";
@@ -134,6 +144,15 @@ pub fn facts_disagree(what: &str, first: (&str, Place), second: (&str, Place)) -
     Problem::new(&FACTS_DISAGREE, format!("{what} is \"{}\" here and \"{}\" there", second.0, first.0))
         .at(second.1)
         .and(first.1)
+}
+
+/// Rows that leave out whose inspection they are: the first of them, and the first rows of those that they may belong to.
+pub fn inspection_open(place: Place, wholes: &[Place]) -> Problem {
+    let message = format!("to which of {} inspections do these rows belong?", wholes.len());
+    let problem = Problem::new(&INSPECTION_OPEN, message)
+        .at(place)
+        .help("write the assessor and the date of inspection into them");
+    wholes.iter().fold(problem, |problem, whole| problem.and(*whole))
 }
 
 /// Two rows of one table of vehicles for one claim.
@@ -219,6 +238,14 @@ pub fn number_unreadable(place: Place, column: &str, written: &str, wanted: &str
         .at(place)
         .written(written)
         .help(format!("write {wanted}"))
+}
+
+/// A percentage up to one without its sign.
+pub fn percent_as_fraction(place: Place, column: &str, written: &str) -> Problem {
+    Problem::new(&PERCENT_AS_FRACTION, format!("is this `{column}` a percentage or a fraction of one?"))
+        .at(place)
+        .written(written)
+        .help("write it with its sign: 50 %")
 }
 
 /// An amount, and why it is none.
