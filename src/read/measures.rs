@@ -1,6 +1,6 @@
 //! Money, time and areas in cells: a number with a unit before or after it, or in the heading.
 
-use super::cells::Cells;
+use super::cells::{Cells, is_formula};
 use crate::claim::{Located, Place, WrittenAmount};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{Area, Currency, Decimal, DecimalMark, Hours, LengthUnit, parse_decimal};
@@ -42,6 +42,10 @@ impl Cells<'_, '_> {
         let heading = self.table.column(id)?.unit.as_deref();
         let cell = self.cell(id)?;
         let text = cell.text();
+        if is_formula(&text) {
+            self.problems.push(catalogue::counts::formula_as_text(cell.place, &text));
+            return None;
+        }
         let (number, own) = parted(&text);
         let currency = match currency(heading, &own, dollar) {
             Ok(currency) => currency,

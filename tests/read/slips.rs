@@ -103,3 +103,63 @@ fn every_bad_cell_of_a_row_is_told() {
         ]
     );
 }
+
+#[test]
+fn a_number_with_the_other_decimal_mark_is_told_as_that() {
+    let comma = Run::counts("claim;panel;0-12.5 mm;13-20 mm;frame m2\nA-1;roof;4;4.0;0,5\n");
+    assert_eq!(comma.of_claim("A-1"), ["number-other-mark counts.csv C1", "number-other-mark counts.csv D2"]);
+    let said = &comma.intake("A-1").problems[0].message;
+    assert!(said.contains("writes decimals with a comma"), "{said}");
+    let long = Run::counts("claim;panel;size;dents;frame m2\nA-1;roof;0-12.5 mm;4;0,5\n");
+    assert_eq!(long.of_claim("A-1"), ["number-other-mark counts.csv C2"]);
+    let point =
+        Run::texts(&[("i.csv", "job,item,price,hours\nJ1,lamp,\"130,00\",1.5\nJ1,mirror,99.50,\"1,5\"\n")]);
+    let ids = point.of_claim("J1");
+    assert_eq!(ids[1..], ["number-other-mark i.csv C2", "number-other-mark i.csv D3"], "{ids:?}");
+    assert!(point.intake("J1").problems[1].message.contains("writes decimals with a point"));
+    let marks =
+        Run::texts(&[("m.csv", "job;panel;mark;length\nJ1;roof;crease;60,5 mm\nJ1;roof;crease;70.5 mm\n")]);
+    assert!(marks.of_claim("J1").contains(&"number-other-mark m.csv D3".to_owned()));
+}
+
+#[test]
+fn a_formula_as_text_is_neither_an_estimate_nor_a_panel() {
+    let run = Run::counts("claim,panel,0-10 mm\nA-1,roof,=1+2\nA-2,=bonnet,2\n");
+    assert_eq!(run.of_claim("A-1"), ["formula-as-text counts.csv C2"]);
+    assert_eq!(run.of_claim("A-2"), ["formula-as-text counts.csv B3"]);
+    let run = Run::texts(&[("v.csv", "job,make,excess\nJ1,Larch,=100*2\n")]);
+    assert_eq!(run.of_claim("J1")[0], "formula-as-text v.csv C2");
+}
+
+#[test]
+fn dates_with_month_names_are_read_and_years_of_two_digits_are_told() {
+    for date in ["14 May 2026", "May 14, 2026", "14-May-2026", "14th may 2026"] {
+        let run = Run::texts(&[("v.csv", &format!("job,make,date of loss\nJ1,Larch,\"{date}\"\n"))]);
+        assert_eq!(run.claim("J1").event.date.unwrap().value.to_string(), "2026-05-14", "{date}");
+    }
+    for (date, says) in [
+        ("14/5/26", "two digits"),
+        ("14 May 26", "two digits"),
+        ("soon", "no date"),
+        ("31 April 2026", "no such day"),
+    ] {
+        let run = Run::texts(&[("v.csv", &format!("job,make,date of loss\nJ1,Larch,{date}\n"))]);
+        let problem = &run.intake("J1").problems[0];
+        assert!(problem.message.contains(says), "{date}: {}", problem.message);
+        assert!(
+            !problem.help.as_deref().unwrap_or_default().contains("20"),
+            "no date that looks like a correction"
+        );
+    }
+}
+
+#[test]
+fn a_side_that_needs_the_market_is_asked_about_once_in_a_claim() {
+    let run = Run::counts(
+        "claim,panel,0-10 mm\nA-1,nearside wing,8\nA-1,offside wing,1\nA-1,n/s quarter panel,1\n",
+    );
+    assert_eq!(run.of_claim("A-1"), ["side-relative counts.csv B2"]);
+    let question = &run.intake("A-1").problems[0];
+    assert_eq!(question.also.len(), 2);
+    assert!(question.help.as_deref().unwrap().contains("`market`"));
+}

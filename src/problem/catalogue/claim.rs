@@ -61,7 +61,7 @@ codes! {
          part, or `replace` for a new one.";
     DATE_UNREADABLE = "date-unreadable", Error, "a date cannot be read",
         "The cell is no date, or a date with more than a time after it (`2026-06-20 or 2026-06-21`). The claim drops \
-         out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits. Doubts belong into a remark.";
+         out.\n\nWrite it as `2026-06-14`, `14.06.2026` or `14 June 2026`; years have four digits. Doubts belong into a remark.";
     DATE_IMPOSSIBLE = "date-impossible", Error, "there is no such day",
         "The cell looks like a date, but no calendar has that day. The claim drops out.\n\nCorrect it: June has 30 days, \
          and February 29 only in leap years.";
@@ -216,7 +216,18 @@ pub fn date_unreadable(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_UNREADABLE, "this is no date")
         .at(place)
         .written(written)
-        .help("write it as 2026-06-14 or 14.06.2026")
+        .help("write the year in four digits, then month and day: YYYY-MM-DD")
+}
+
+/// A date whose year has two digits.
+pub fn date_short_year(place: Place, written: &str) -> Problem {
+    Problem::new(
+        &DATE_UNREADABLE,
+        "the year of this date has two digits, so that its parts cannot be told apart",
+    )
+    .at(place)
+    .written(written)
+    .help("write the year in four digits, then month and day: YYYY-MM-DD")
 }
 
 /// A day that no calendar has.
@@ -229,7 +240,7 @@ pub fn date_ambiguous(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_AMBIGUOUS, "which is the day and which the month?")
         .at(place)
         .written(written)
-        .help("write the year first: 2026-06-14")
+        .help("write the year first, then month and day: YYYY-MM-DD")
 }
 
 /// A number of a kind ("hours"), and why it is none.

@@ -58,6 +58,9 @@ fn entry(state: &mut TableState, cells: &mut Cells<'_, '_>) -> Option<TallyEntry
     if state.sizes.lacks_unit(&text) {
         cells.problems.push(catalogue::counts::size_without_unit(size.place, &[&text]));
     }
+    if state.sizes.has_other_mark(&text) {
+        cells.problems.push(state.sizes.other_mark(size.place, &text));
+    }
     let count = number.map_or(Counted::NoneWritten, |cell| {
         count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
     });
