@@ -64,10 +64,8 @@ impl<'a, 's> Cells<'a, 's> {
         if let Some(value) = find::<T>(&text) {
             return Some(Located::new(value, cell.place));
         }
-        let near = suggest::<T>(&text);
         let all: Vec<&str> = T::ALL.iter().map(|value| value.name()).collect();
-        let known = if near.is_empty() { &all } else { &near };
-        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, known));
+        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, &suggest::<T>(&text), &all));
         None
     }
 

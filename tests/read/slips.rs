@@ -1,6 +1,6 @@
 //! Slips in the layout of a table: what stands outside its columns and rows is never dropped quietly.
 
-use crate::{Run, panel, tally};
+use crate::{Run, panel, tally, write};
 
 #[test]
 fn numbers_below_a_blank_heading_are_asked_about_once_in_each_claim_that_has_one() {
@@ -162,4 +162,41 @@ fn a_side_that_needs_the_market_is_asked_about_once_in_a_claim() {
     let question = &run.intake("A-1").problems[0];
     assert_eq!(question.also.len(), 2);
     assert!(question.help.as_deref().unwrap().contains("`market`"));
+}
+
+#[test]
+fn suggestions_are_in_the_words_that_the_writer_uses() {
+    let run = Run::counts("claim,panel,0-10 mm\nA-1,bonet,8\nA-2,left front wng,1\n");
+    let help = |run: &Run, key: &str| run.intake(key).problems[0].help.clone().unwrap_or_default();
+    assert_eq!(help(&run, "A-1"), "did you mean bonnet (hood)?");
+    assert!(help(&run, "A-2").starts_with("did you mean front wing (fender)"), "{}", help(&run, "A-2"));
+    let run = Run::texts(&[("v.csv", "job,make,body type\nJ1,Larch,salon\n")]);
+    assert!(help(&run, "J1").starts_with("did you mean saloon (sedan)"), "{}", help(&run, "J1"));
+}
+
+#[test]
+fn a_heading_row_of_slips_is_held_against_the_nearest_words() {
+    let run = Run::texts(&[("c.csv", "clam no,panle,0-13 mm,13-25 mm,wether\nA-1,roof,4,5,wet\n")]);
+    assert_eq!(run.of_files(), ["table-incomplete c.csv row 1"]);
+    let problem = &run.problems[0];
+    assert!(problem.message.contains("wide counts"), "{}", problem.message);
+    assert_eq!(
+        problem.help.as_deref(),
+        Some(
+            "\"clam no\": did you mean `claim no`?; \"panle\": did you mean `panel`?; known here: 0-13 mm, 13-25 mm"
+        )
+    );
+    let long = Run::texts(&[("c.csv", "clam no,panle,siez,dnets\nA-1,roof,4,5\n")]);
+    assert_eq!(long.of_files(), ["table-incomplete c.csv row 1"]);
+}
+
+#[test]
+fn an_old_workbook_is_told_with_what_to_save_it_as() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut bytes = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1".to_vec();
+    bytes.extend("Workbook".encode_utf16().flat_map(u16::to_le_bytes));
+    let run = Run::of(&[write(folder.path(), "counts.xls", &bytes)]);
+    assert_eq!(run.of_files(), ["file-wrong-type counts.xls"]);
+    assert!(run.problems[0].message.ends_with("is an old workbook (.xls)"));
+    assert!(run.problems[0].help.as_deref().unwrap().ends_with("save it as .xlsx"));
 }

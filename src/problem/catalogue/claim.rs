@@ -195,12 +195,17 @@ pub fn row_incomplete(place: Place, table: &str, lacks: &str) -> Problem {
     Problem::new(&ROW_INCOMPLETE, format!("this row of the table of {table} lacks `{lacks}`")).at(place)
 }
 
-/// A word that a column does not know: the nearest it knows, or all where none is near.
-pub fn word_unknown(place: Place, column: &str, written: &str, known: &[&str]) -> Problem {
+/// A word that a column does not know: the nearest it knows, else all of them.
+pub fn word_unknown(place: Place, column: &str, written: &str, near: &[String], all: &[&str]) -> Problem {
+    let help = if near.is_empty() {
+        format!("it can be {}", all.join(", "))
+    } else {
+        format!("did you mean {}?", near.join(" or "))
+    };
     Problem::new(&WORD_UNKNOWN, format!("`{column}` cannot be \"{written}\""))
         .at(place)
         .written(written)
-        .help(format!("it can be {}", known.join(", ")))
+        .help(help)
 }
 
 /// "R&R".

@@ -222,7 +222,7 @@ pub fn size_missing(place: Place) -> Problem {
 }
 
 /// A panel that nobody knows.
-pub fn panel_unknown(place: Place, written: &str, near: &[&str]) -> Problem {
+pub fn panel_unknown(place: Place, written: &str, near: &[String]) -> Problem {
     let problem =
         Problem::new(&PANEL_UNKNOWN, format!("no panel is called \"{written}\"")).at(place).written(written);
     if near.is_empty() { problem } else { problem.help(format!("did you mean {}?", near.join(" or "))) }

@@ -109,8 +109,8 @@ pub fn locked(file: &str) -> Problem {
 
 /// The workbook, or one of its sheets, cannot be read to its end.
 pub fn damaged(file: &str, why: &str) -> Problem {
-    Problem::new(&FILE_DAMAGED, format!("{file} is damaged: {why}"))
-        .help("open it in your spreadsheet program and save it again")
+    Problem::new(&FILE_DAMAGED, format!("{file} is cut off or damaged: {why}"))
+        .help("copy the file again from where it came from, or open it in your spreadsheet program and save it again")
 }
 
 /// A bound is passed: which, in words.
@@ -183,15 +183,18 @@ pub fn table_incomplete(
     form: &str,
     known: &[String],
     missing: &[String],
-    slips: &[(String, &str)],
+    slips: &[(String, String)],
 ) -> Problem {
     let message = if missing.is_empty() {
         format!("this looks like the table of {form}, but most of its headings are not known")
     } else {
         format!("this looks like the table of {form}, but it lacks {}", missing.join(" and "))
     };
-    let mut help = vec![format!("known here: {}", known.join(", "))];
-    help.extend(slips.iter().map(|(heading, word)| format!("\"{heading}\" may be meant as `{word}`")));
+    let mut help: Vec<String> =
+        slips.iter().map(|(heading, word)| format!("\"{heading}\": did you mean `{word}`?")).collect();
+    if !known.is_empty() {
+        help.push(format!("known here: {}", known.join(", ")));
+    }
     Problem::new(&TABLE_INCOMPLETE, message).at(place).help(help.join("; "))
 }
 
