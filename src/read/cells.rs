@@ -4,8 +4,8 @@ use crate::claim::words::{Named, find, named, suggest};
 use crate::claim::{Located, Place};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{
-    Date, DateFault, Decimal, DecimalMark, Length, LengthUnit, NumberFault, Percent, could_be_both,
-    parse_date, parse_decimal,
+    Date, Decimal, DecimalMark, Length, LengthUnit, NumberFault, Percent, could_be_both, parse_date,
+    parse_decimal,
 };
 use crate::table::{Cell, LengthFault, Row, Table, Value, parse_length};
 
@@ -85,14 +85,10 @@ impl<'a, 's> Cells<'a, 's> {
             return Some(Located::new(date, cell.place));
         }
         let text = cell.text();
-        let say = match parse_date(&text) {
+        match parse_date(&text) {
             Ok(date) => return Some(Located::new(date, cell.place)),
-            Err(DateFault::NotADate) => catalogue::claim::date_unreadable,
-            Err(DateFault::Impossible) => catalogue::claim::date_impossible,
-            Err(DateFault::Ambiguous) => catalogue::claim::date_ambiguous,
-            Err(DateFault::ShortYear) => catalogue::claim::date_short_year,
-        };
-        self.problems.push(say(cell.place, &text));
+            Err(fault) => self.problems.push(catalogue::claim::date_fault(cell.place, &text, fault)),
+        }
         None
     }
 

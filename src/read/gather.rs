@@ -3,15 +3,16 @@
 use super::cells::Cells;
 use super::draft::Draft;
 use super::finish::finish;
+use super::form_header::FormHeader;
 use super::jobs::{self, Jobs};
 use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
-use super::totals;
+use super::{totals, unknown};
 use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
-use crate::problem::{Problem, Sources, catalogue, nearest};
+use crate::problem::{Problem, Sources, catalogue};
 use crate::table::Table;
 use std::collections::BTreeSet;
 
@@ -19,10 +20,11 @@ use std::collections::BTreeSet;
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
     let ours = claim_tables(tables);
-    let (rows, unread) = rows::sort(&ours);
+    let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
+    let (rows, unread) = rows::sort(&ours, &headers);
     let mut jobs = jobs::join(&ours, &rows, sources);
     let cars = read_cars(&ours, &rows, &mut jobs);
-    read_rows(&ours, &rows, &mut jobs, &cars);
+    read_rows(&ours, &headers, &rows, &mut jobs, &cars);
     tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
     let listed: Vec<String> = jobs
@@ -31,7 +33,7 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
         .filter(|draft| draft.vehicle_row.is_some() && draft.claim.key.kind == KeyKind::ClaimNumber)
         .map(|draft| draft.claim.key.text.clone())
         .collect();
-    let mut problems = odd_columns(&ours);
+    let mut problems = unknown::check(&ours, &rows, &mut jobs);
     problems.extend(unread);
     problems.append(&mut jobs.problems);
     problems.sort_by_key(|problem| problem.place);
@@ -68,10 +70,19 @@ fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> 
     jobs.drafts.iter().map(car).collect()
 }
 
-fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, cars: &[(Car, Dollar)]) {
+fn read_rows(
+    ours: &[Ours<'_, '_>],
+    headers: &[FormHeader],
+    rows: &[TableRows<'_>],
+    jobs: &mut Jobs,
+    cars: &[(Car, Dollar)],
+) {
     let mut panels = Panels::default();
-    for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
+    for (((ours, header), rows), of) in ours.iter().zip(headers).zip(rows).zip(&jobs.of) {
         let mut state = TableState::new(*ours);
+        let (written_above, problem) = header.stamp();
+        state.written_above = written_above;
+        state.questions.extend(problem);
         let mut asked = BTreeSet::new();
         let mut asked_of = BTreeSet::new();
         for (row, job) in rows.data.iter().zip(of) {
@@ -112,21 +123,4 @@ fn tell_run_together(rows: &[TableRows<'_>], jobs: &mut Jobs) {
             None => jobs.problems.push(problem),
         }
     }
-}
-
-/// Columns that nobody knows, and second columns of one name.
-fn odd_columns(ours: &[Ours<'_, '_>]) -> Vec<Problem> {
-    let mut problems = Vec::new();
-    for Ours { table, .. } in ours {
-        for column in table.unknown() {
-            if let Some(earlier) = column.repeats.and_then(|id| table.column(id)) {
-                problems.push(catalogue::file::column_twice(column.place, &column.heading, earlier.place));
-                continue;
-            }
-            let near = nearest(&folded(&column.heading), table.form.columns.iter().map(|column| column.id));
-            let form = table.form.name;
-            problems.push(catalogue::file::column_unknown(column.place, &column.heading, form, &near));
-        }
-    }
-    problems
 }

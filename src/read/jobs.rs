@@ -42,8 +42,8 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
         let has_key_column = has_key_column(ours.table);
         let mut of_rows = Vec::with_capacity(table_rows.data.len());
         for row in &table_rows.data {
-            let names =
-                if has_key_column { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
+            let is_keyed = has_key_column || row.keys.iter().any(Option::is_some);
+            let names = if is_keyed { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
             let mut own = names.iter();
             let job = match (own.next(), own.next()) {
                 (Some(name), None) => Some(jobs.number(name, &mut numbers, &links, sources, source)),

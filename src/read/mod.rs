@@ -7,6 +7,7 @@ mod csv;
 mod draft;
 mod file;
 mod finish;
+mod form_header;
 mod gather;
 mod inspections;
 mod jobs;
@@ -16,6 +17,7 @@ mod rows;
 mod sizes;
 mod tables;
 mod totals;
+mod unknown;
 mod xlsx;
 
 pub use file::open;

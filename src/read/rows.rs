@@ -1,8 +1,9 @@
 //! The rows of the tables, sorted: what is data, what is a total, what is a note that belongs to no column.
 
 use super::columns::KEYS;
+use super::form_header::FormHeader;
 use super::panels::is_like_panel;
-use super::tables::{Ours, has_key_column};
+use super::tables::{Kind, Ours, has_key_column};
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, SourceId, catalogue};
 use crate::table::{Cell, Row, Table, Value};
@@ -40,25 +41,29 @@ pub(super) struct TableRows<'s> {
 }
 
 /// Sorts the rows of every table, and says which cells no table uses.
-pub(super) fn sort<'s>(tables: &[Ours<'_, 's>]) -> (Vec<TableRows<'s>>, Vec<Problem>) {
+pub(super) fn sort<'s>(
+    tables: &[Ours<'_, 's>],
+    headers: &'s [FormHeader],
+) -> (Vec<TableRows<'s>>, Vec<Problem>) {
     let mut unread = Unread::default();
     let mut all = Vec::with_capacity(tables.len());
-    for ours in tables {
+    for (ours, header) in tables.iter().zip(headers) {
         let table = ours.table;
         // A title is a title; a name and a value beside each other may be meant as a fact. The upper one of two heading
         // rows stands above, too, and was used.
         let headings = |row: &&Row| table.columns.iter().any(|column| column.place.row == row.number);
-        let above = table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row));
+        let above =
+            table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row) && !header.uses(row));
         above.for_each(|row| unread.row(row));
         let mut rows = TableRows::default();
         let mut last = table.heading_row;
         let mut above_row = table.heading_row;
         for row in table.rows {
-            if is_total(table, row) {
+            if is_total(*ours, row) {
                 rows.totals.push(TotalRow { row, before: rows.data.len() });
-                unread.beside(table, row);
+                if ours.kind.has_counts() { unread.beside(table, row) } else { unread.row(row) }
             } else if is_data(*ours, row, last + 1 < row.number) {
-                rows.data.push(data_row(*ours, row, rows.data.last(), last + 1 < row.number));
+                rows.data.push(data_row(*ours, header, row, rows.data.last(), last + 1 < row.number));
                 unread.beside(table, row);
                 last = row.number;
             } else if let Some(cell) = run_together(row).filter(|_| above_row + 1 == row.number) {
@@ -77,6 +82,7 @@ pub(super) fn sort<'s>(tables: &[Ours<'_, 's>]) -> (Vec<TableRows<'s>>, Vec<Prob
 /// A key fills down over rows that stand together; what parts them, may part claims.
 fn data_row<'s>(
     ours: Ours<'_, 's>,
+    header: &'s FormHeader,
     row: &'s Row,
     above: Option<&DataRow<'s>>,
     is_parted: bool,
@@ -90,6 +96,9 @@ fn data_row<'s>(
             DataRow { parted_from: Some(above.keys), ..own_row }
         }
         Some(above) => DataRow { keys: above.keys, takes_over: true, ..own_row },
+        None if header.has_key() => {
+            DataRow { keys: header.keys.each_ref().map(Option::as_ref), takes_over: false, ..own_row }
+        }
         None => own_row,
     }
 }
@@ -133,13 +142,25 @@ fn run_together(row: &Row) -> Option<&Cell> {
 /// What parts the fields of a row in text files.
 pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
-/// Whether the row is headed `total`, in its first cell or under the key, panel or item.
-fn is_total(table: &Table<'_>, row: &Row) -> bool {
+/// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
+/// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
+fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
     const WORDS: [&str; 8] =
         ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
+    let table = ours.table;
     let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text.len() < 16 && WORDS.contains(&folded(text).as_str()));
-    let ids = KEYS.iter().map(|key| key.id).chain(["panel", "item"]);
-    ids.filter_map(|id| table.cell(row, id)).chain(row.cells.first()).any(is_word)
+    let is_headed = |id: &str| table.cell(row, id).is_some_and(is_word);
+    let names = |id: &str| table.cell(row, id).is_some();
+    if let Some(subject) = ours.kind.subject() {
+        // A size below a blank panel belongs to the panel above.
+        let is_named = names(subject) || (ours.kind == Kind::Long && names("size"));
+        if is_headed(subject) || is_named {
+            return is_headed(subject);
+        }
+    }
+    let has_key = KEYS.iter().any(|key| names(key.id));
+    let may_be_first = ours.kind.subject().is_some() || !has_key;
+    KEYS.iter().any(|key| is_headed(key.id)) || (may_be_first && row.cells.first().is_some_and(is_word))
 }
 
 /// Whether a row holds data, and not a note that somebody wrote below the table. Numbers are never taken for notes, nor

@@ -16,6 +16,25 @@ named! {
     }
 }
 
+/// Words that say that a column holds sizes, and not which.
+const GENERAL: [&str; 15] = [
+    "size",
+    "sizes",
+    "band",
+    "bands",
+    "range",
+    "of",
+    "dent",
+    "dents",
+    "in",
+    "inch",
+    "inches",
+    "mm",
+    "cm",
+    "millimetres",
+    "millimeters",
+];
+
 /// Whether a heading of a wide table is a size: a range of diameters, a length with its unit, a known name of a size,
 /// or anything that begins with `size` or `band`. A bare number is none: rows of data hold those.
 pub(super) fn is_size(heading: &str) -> bool {
@@ -24,7 +43,10 @@ pub(super) fn is_size(heading: &str) -> bool {
             || parse_length(heading, None, mark).is_ok()
     };
     let name = folded(heading);
-    let begins = |word: &str| name.strip_prefix(word).is_some_and(|rest| rest.starts_with(' '));
+    // `size band` and `size (mm)` head a column of sizes; they are none themselves.
+    let is_general = name.split(' ').all(|word| GENERAL.contains(&word));
+    let begins =
+        |word: &str| !is_general && name.strip_prefix(word).is_some_and(|rest| rest.starts_with(' '));
     is_measure(DecimalMark::Point)
         || is_measure(DecimalMark::Comma)
         || find_folded::<SizeName>(&name).is_some()
@@ -175,7 +197,21 @@ mod tests {
         ] {
             assert!(is_size(heading), "{heading}");
         }
-        for heading in ["total", "remark", "material", "panel", "date", "checked", "bandage", "20", "0.3"] {
+        for heading in [
+            "total",
+            "remark",
+            "material",
+            "panel",
+            "date",
+            "checked",
+            "bandage",
+            "20",
+            "0.3",
+            "size band",
+            "Size (mm)",
+            "band size",
+            "size in inches",
+        ] {
             assert!(!is_size(heading), "{heading}");
         }
     }

@@ -66,6 +66,19 @@ fn a_long_table_has_a_row_per_panel_and_size() {
 }
 
 #[test]
+fn a_column_of_sizes_beside_dents_is_the_long_form() {
+    for heading in ["size band", "size", "Size (mm)", "size range", "size band mm"] {
+        let run =
+            Run::counts(&format!("claim,panel,{heading},dents\nA-1,roof,0-10 mm,12\nA-1,roof,11-20 mm,3\n"));
+        assert_eq!(run.of_files(), Vec::<String>::new(), "{heading}");
+        let counted = tally(panel(run.claim("A-1"), "roof"));
+        assert_eq!(counted, [("0-10 mm", Some(12)), ("11-20 mm", Some(3))], "{heading}");
+    }
+    let run = Run::counts("claim,panel,size 1,size 2,dents\nA-1,roof,4,5,9\n");
+    assert_eq!(tally(panel(run.claim("A-1"), "roof")), [("size 1", Some(4)), ("size 2", Some(5))]);
+}
+
+#[test]
 fn wide_and_long_tables_of_one_inspection_add_up() {
     let run = Run::texts(&[
         ("a.csv", "claim,panel,0-10 mm,11-20 mm\nA-1,roof,4,\nA-1,hood,,\n"),

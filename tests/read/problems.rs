@@ -93,6 +93,37 @@ fn a_total_that_differs_names_its_cell_and_the_first_it_adds_up() {
 }
 
 #[test]
+fn the_word_total_beside_a_panel_takes_no_row_away() {
+    let run = Run::texts(&[
+        (
+            "counts.csv",
+            "remark,claim,panel,size,dents\n\
+             total,A-1,bonnet,0-10 mm,5\n\
+             total,A-1,,11-20 mm,7\n\
+             ,A-1,roof,0-10 mm,4\n\
+             total,,,,16\n",
+        ),
+        ("vehicles.csv", "settlement,claim,make,insurer\ntotal,A-1,Larch,Alder\ntotal,,,\n"),
+    ]);
+    let problems = run.of_claim("A-1");
+    assert_eq!(problems, ["panel-missing counts.csv row 3"]);
+    assert_eq!(tally(panel(run.claim("A-1"), "hood")), [("0-10 mm", Some(5))]);
+    assert_eq!(run.claim("A-1").parties.settlement.unwrap().value.name(), "total loss");
+    assert_eq!(run.of_files(), ["text-unread vehicles.csv A3"]);
+}
+
+#[test]
+fn totals_of_other_tables_are_listed_as_unread() {
+    let run = Run::texts(&[
+        ("items.csv", "job,item,price\nJ1,rear lamp,300\nJ1,Total,999\n"),
+        ("paid.csv", "job,panel,paid\nJ1,roof,50\nTotal,,70\n"),
+        ("vehicles.csv", "job,make\nJ1,Larch\n"),
+    ]);
+    assert_eq!(run.of_files(), ["text-unread items.csv A3", "text-unread paid.csv A3"]);
+    assert_eq!((run.claim("J1").items.len(), run.claim("J1").paid_before.len()), (1, 1));
+}
+
+#[test]
 fn sizes_without_a_unit_or_turned_into_dates_are_asked_about() {
     let run = Run::counts("claim,panel,0-10,11-20\nA-1,roof,4,5\n");
     assert_eq!(run.of_claim("A-1"), ["size-without-unit counts.csv C1"]);
@@ -390,6 +421,23 @@ fn unknown_and_repeated_columns_are_told() {
     );
     assert_eq!(run.problems[0].help.as_deref(), Some("did you mean `material`?"));
     assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
+}
+
+#[test]
+fn numbers_below_an_unknown_heading_are_asked_about_once_for_each_claim_that_has_some() {
+    let run = Run::counts(
+        "claim,panel,0-10 mm,10-2O mm,bay,bay (note),PDR EUR,weight\n\
+         A-1,roof,4,5,north,7,100,1.5\n\
+         A-1,hood,1,2,,7,100,2\n\
+         A-2,roof,3,,south,7,100,3\n",
+    );
+    assert_eq!(run.of_claim("A-1"), ["column-open counts.csv D1"]);
+    assert!(run.intake("A-1").is_stopped());
+    assert_eq!(run.of_claim("A-2"), Vec::<String>::new());
+    let unknown = |column: &str| format!("column-unknown counts.csv {column}1");
+    assert_eq!(run.of_files(), ["E", "F", "G", "H"].map(unknown));
+    let run = Run::counts("claim,panel,size,dents,10-2O mm\nA-1,roof,0-10 mm,4,5\n");
+    assert_eq!(run.of_claim("A-1"), ["column-open counts.csv E1"]);
 }
 
 #[test]

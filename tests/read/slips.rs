@@ -200,3 +200,36 @@ fn an_old_workbook_is_told_with_what_to_save_it_as() {
     assert!(run.problems[0].message.ends_with("is an old workbook (.xls)"));
     assert!(run.problems[0].help.as_deref().unwrap().ends_with("save it as .xlsx"));
 }
+
+#[test]
+fn a_claim_number_above_a_table_without_key_is_its_key() {
+    let table = "Panel,0-10 mm,11-20 mm\nroof,3,4\nhood,5,\n";
+    for above in [
+        "Claim no,A-1\nReg,AB 12 CDE\n\n",
+        "Claim no:,A-1,Date of inspection:,2026-05-20\n\n",
+        "Claim no A-1\n",
+        "Claim no: A-1\nCounted by: P. Sample\n\n",
+        "VIN,,,,Claim number,A-1\n",
+        "Registration: AB 12 CDE\n\n",
+    ] {
+        let run = Run::counts(&format!("{above}{table}"));
+        let problems: Vec<String> = run.of_files().into_iter().chain(run.of_claim("A-1")).collect();
+        let left =
+            if above.starts_with("VIN") { vec!["text-unread counts.csv A1".to_owned()] } else { Vec::new() };
+        assert_eq!(problems, left, "{above}");
+        assert_eq!(tally(panel(run.claim("A-1"), "hood"))[0], ("0-10 mm", Some(5)), "{above}");
+        let inspection = &run.claim("A-1").inspections[0];
+        assert_eq!(inspection.date.is_some(), above.contains("Date"), "{above}");
+        assert_eq!(inspection.assessor.is_some(), above.contains("Sample"), "{above}");
+    }
+    let bad = Run::counts(&format!("Claim no: A-1\nDate of inspection: 5/6/2026\n\n{table}"));
+    assert_eq!(bad.of_claim("A-1"), ["date-ambiguous counts.csv A2"]);
+}
+
+#[test]
+fn two_claim_numbers_above_a_table_or_a_title_are_no_key() {
+    for above in ["Claim no,A-1\nClaim no,A-2\n\n", "Claim for hail 2026\n\n"] {
+        let run = Run::counts(&format!("{above}panel,0-10 mm\nroof,3\n"));
+        assert!(run.intakes.iter().any(|intake| intake.claim.key.text.contains("counts.csv")), "{above}");
+    }
+}

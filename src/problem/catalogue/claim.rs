@@ -2,6 +2,7 @@
 
 use super::{Code, Problem, Severity};
 use crate::problem::Place;
+use crate::quantity::DateFault;
 
 codes! {
     KEY_MISSING = "key-missing", Error, "a row belongs to no job",
@@ -216,8 +217,18 @@ pub fn word_open(place: Place, written: &str) -> Problem {
         .help("write refit or replace")
 }
 
+/// A cell that is no date, by why it is none.
+pub fn date_fault(place: Place, written: &str, fault: DateFault) -> Problem {
+    match fault {
+        DateFault::NotADate => date_unreadable(place, written),
+        DateFault::Impossible => date_impossible(place, written),
+        DateFault::Ambiguous => date_ambiguous(place, written),
+        DateFault::ShortYear => date_short_year(place, written),
+    }
+}
+
 /// A cell that is no date.
-pub fn date_unreadable(place: Place, written: &str) -> Problem {
+fn date_unreadable(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_UNREADABLE, "this is no date")
         .at(place)
         .written(written)
@@ -225,7 +236,7 @@ pub fn date_unreadable(place: Place, written: &str) -> Problem {
 }
 
 /// A date whose year has two digits.
-pub fn date_short_year(place: Place, written: &str) -> Problem {
+fn date_short_year(place: Place, written: &str) -> Problem {
     Problem::new(
         &DATE_UNREADABLE,
         "the year of this date has two digits, so that its parts cannot be told apart",
@@ -236,12 +247,12 @@ pub fn date_short_year(place: Place, written: &str) -> Problem {
 }
 
 /// A day that no calendar has.
-pub fn date_impossible(place: Place, written: &str) -> Problem {
+fn date_impossible(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_IMPOSSIBLE, "there is no such day").at(place).written(written)
 }
 
 /// Day and month can be exchanged.
-pub fn date_ambiguous(place: Place, written: &str) -> Problem {
+fn date_ambiguous(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_AMBIGUOUS, "which is the day and which the month?")
         .at(place)
         .written(written)

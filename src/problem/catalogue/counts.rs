@@ -52,6 +52,11 @@ codes! {
         "A spreadsheet program made a date of a heading such as `3-5`. Which range it was cannot be told back. The \
          claims of this table are listed and not priced.\n\nFormat the cell as text and write the heading again, with \
          its unit: `3-5 mm`.";
+    COLUMN_OPEN = "column-open", Question, "numbers stand below a heading that nobody knows",
+        "A table of counts has a column of whole numbers, and its heading is neither a size nor another word of the table. \
+         It may be a size with a slip in it (`10-2O mm` with a letter O), and its dents would be lost. The claims with \
+         numbers in it are listed and not priced.\n\nWrite the size as a range (`10-20 mm`) or by a name that begins with \
+         `size` or `band`. Where the numbers are no dents, put the word `note` into the heading: `bay (note)`.";
     SIZE_MISSING = "size-missing", Error, "a count has no size",
         "The row has a number of dents and no size beside it. What they would be paid as is unknown, so the claim drops \
          out.\n\nWrite the size into the row, as a range (`11-20 mm`) or by a name that the schedule lists.";
@@ -214,6 +219,16 @@ pub fn size_is_date(place: Place, written: &str) -> Problem {
         .at(place)
         .written(written)
         .help("format the cell as text and write the range again, with its unit")
+}
+
+/// Numbers below a heading that nobody knows; the nearest known words.
+pub fn column_open(place: Place, heading: &str, near: &[&str]) -> Problem {
+    let meant =
+        if near.is_empty() { String::new() } else { format!("did you mean `{}`? ", near.join("` or `")) };
+    Problem::new(&COLUMN_OPEN, format!("are the numbers below \"{heading}\" dents?"))
+        .at(place)
+        .written(heading)
+        .help(format!("{meant}write the heading as a size, or put the word note into it"))
 }
 
 /// Dents without a size.

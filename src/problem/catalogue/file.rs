@@ -67,7 +67,7 @@ codes! {
          typical prices carry `vehicle class`.";
     COLUMN_UNKNOWN = "column-unknown", Warning, "a column carries a heading that nobody knows",
         "The table was recognised, but this column's heading is none of its words. What stands in the column was not \
-         used.\n\nIf it matters, use a word of the table: `material`, `access`, `remark`. A size has to be written as a \
+         used. Whole numbers in a table of counts are asked about instead (`column-open`).\n\nIf it matters, use a word of the table: `material`, `access`, `remark`. A size has to be written as a \
          range (`11-20 mm`) or by a name that begins with `size` or `band`.";
     COLUMN_TWICE = "column-twice", Warning, "two columns carry one heading",
         "Two columns of the table mean the same thing. The left one was used, the right one was not.\n\nRemove or \

@@ -21,6 +21,7 @@ pub(super) fn stamp(state: &mut TableState, cells: &mut Cells<'_, '_>, takes_ove
     if takes_over {
         state.stamp.take_over(above);
     }
+    state.stamp.take_over(state.written_above.clone());
 }
 
 /// The panel of an inspection, with what the row says of it beside its counts.

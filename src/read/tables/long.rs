@@ -12,7 +12,10 @@ use crate::table::{Column, Form};
 pub(super) static FORM: Form = Form { name: "long counts", columns: &COLUMNS, family: None, one_of: &[] };
 
 const SIZE_AND_DENTS: [Column; 2] = [
-    Column::needed("size", &["size band", "dent size", "size of dents", "diameter", "band", "sizes"]),
+    Column::needed(
+        "size",
+        &["size band", "dent size", "size of dents", "diameter", "band", "sizes", "size range"],
+    ),
     Column::needed(
         "dents",
         &["count", "number", "number of dents", "no of dents", "dent count", "qty", "quantity"],

@@ -93,6 +93,11 @@ impl Kind {
         self.subject() == Some("panel")
     }
 
+    /// Whether its totals are held against its cells.
+    pub(super) fn has_counts(self) -> bool {
+        matches!(self, Self::Wide | Self::Long)
+    }
+
     /// Columns whose numbers would be lost if a row were taken for a note.
     const fn measures(self) -> &'static [&'static str] {
         match self {
@@ -155,6 +160,8 @@ pub(super) struct TableState {
     /// Whether columns of the table of vehicles stand in it.
     has_facts: bool,
     stamp: Stamp,
+    /// Whose inspection the whole table is, where that stands above it.
+    pub(super) written_above: Stamp,
     panel: Option<Located<PanelId>>,
 }
 
@@ -170,6 +177,7 @@ impl TableState {
             questions,
             has_facts: ours.has_facts(),
             stamp: Stamp::default(),
+            written_above: Stamp::default(),
             panel: None,
         }
     }
