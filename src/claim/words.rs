@@ -101,18 +101,21 @@ pub fn find_folded<T: Named>(folded: &str) -> Option<T> {
     T::vocabulary().by_word.get(folded).map(|index| T::ALL[*index])
 }
 
-/// The canonical names nearest to a text that [`find`] does not know, at most three, best first.
-pub fn suggest<T: Named>(text: &str) -> Vec<&'static str> {
+/// The words nearest to a text that [`find`] does not know, at most three, best first: as people write them, with the
+/// canonical name beside a word that is another.
+pub fn suggest<T: Named>(text: &str) -> Vec<String> {
     let words = &T::vocabulary().by_word;
     let mut names = Vec::new();
+    let mut suggested = Vec::new();
     for near in nearest(&folded(text), words.keys().map(String::as_str)) {
-        if let Some(name) = words.get(near).map(|index| T::ALL[*index].name())
-            && !names.contains(&name)
-        {
-            names.push(name);
+        let Some(name) = words.get(near).map(|index| T::ALL[*index].name()) else { continue };
+        if names.contains(&name) {
+            continue;
         }
+        names.push(name);
+        suggested.push(if folded(name) == near { name.to_owned() } else { format!("{near} ({name})") });
     }
-    names
+    suggested
 }
 
 /// A text as it is compared: lower case, punctuation and runs of space as one space.

@@ -10,6 +10,8 @@ pub enum DateFault {
     Impossible,
     /// Day and month can be exchanged and give another day.
     Ambiguous,
+    /// Its year has two digits: which part it is, and which century, cannot be told.
+    ShortYear,
 }
 
 impl fmt::Display for DateFault {
@@ -18,6 +20,7 @@ impl fmt::Display for DateFault {
             Self::NotADate => "it is not a date",
             Self::Impossible => "there is no such day",
             Self::Ambiguous => "day and month can be read both ways",
+            Self::ShortYear => "its year has two digits",
         })
     }
 }
@@ -25,9 +28,13 @@ impl fmt::Display for DateFault {
 /// A calendar day: `2026-06-14` (ISO 8601), `14.06.2026` (points: day first, common practice, no source),
 /// `14/06/2026`, `14-06-2026` and `06/14/2026` where only one reading is a day; both readings possible is ambiguous.
 /// Years are four digits. A time after the day (`2026-06-14T09:30`, `6/14/2026 9:30 AM`) is left away; anything else
-/// after it may take the day back, so that it is no date.
+/// after it may take the day back, so that it is no date. A month in English words (`14 May 2026`, `May 14, 2026`,
+/// `14-May-2026`) is read, too.
 pub fn parse_date(text: &str) -> Result<Date, DateFault> {
     let text = text.trim();
+    if let Some(by_name) = with_month_name(text) {
+        return by_name;
+    }
     let (day, time) = text.split_once(['T', ' ']).unwrap_or((text, ""));
     if day.len() < text.len() && !is_time(time) {
         return Err(DateFault::NotADate);
@@ -35,6 +42,10 @@ pub fn parse_date(text: &str) -> Result<Date, DateFault> {
     for separator in ['-', '.', '/'] {
         let parts: Vec<&str> = day.split(separator).collect();
         let [first, middle, last] = parts[..] else { continue };
+        let is_short = |part: &str| matches!(part.len(), 1 | 2) && part.bytes().all(|b| b.is_ascii_digit());
+        if parts.iter().all(|part| is_short(part)) {
+            return Err(DateFault::ShortYear);
+        }
         return if first.len() == 4 {
             civil(first, middle, last)
         } else if separator == '.' {
@@ -48,6 +59,43 @@ pub fn parse_date(text: &str) -> Result<Date, DateFault> {
         };
     }
     Err(DateFault::NotADate)
+}
+
+/// A day whose month stands in English words: the day before or after it, the year last. `None` for anything else.
+fn with_month_name(text: &str) -> Option<Result<Date, DateFault>> {
+    const MONTHS: [&str; 12] = [
+        "january",
+        "february",
+        "march",
+        "april",
+        "may",
+        "june",
+        "july",
+        "august",
+        "september",
+        "october",
+        "november",
+        "december",
+    ];
+    let text = text.to_lowercase();
+    let parts = text.split([' ', ',', '-', '/', '.']).filter(|part| !part.is_empty()).collect::<Vec<_>>();
+    let [first, second, year] = parts[..] else { return None };
+    let month_of = |word: &str| {
+        let is_meant = |month: &str| (word.len() == 3 && month.starts_with(word)) || month == word;
+        if word == "sept" {
+            Some(9)
+        } else {
+            MONTHS.iter().position(|month| is_meant(month)).map(|at| at + 1)
+        }
+    };
+    let (day, month) = match (month_of(first), month_of(second)) {
+        (None, Some(month)) => (first, month),
+        (Some(month), None) => (second, month),
+        _ => return None,
+    };
+    let day = ["st", "nd", "rd", "th"].iter().find_map(|end| day.strip_suffix(end)).unwrap_or(day);
+    let is_short_year = year.len() == 2 && year.bytes().all(|byte| byte.is_ascii_digit());
+    Some(if is_short_year { Err(DateFault::ShortYear) } else { civil(year, &month.to_string(), day) })
 }
 
 /// Whether a text is a time of day: hours and minutes, perhaps seconds, then `AM` or `PM`, `Z` or an offset.

@@ -4,7 +4,7 @@ use crate::claim::words::{Named, find, named, suggest};
 use crate::claim::{Located, Place};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{
-    Date, DateFault, Decimal, Length, LengthUnit, NumberFault, Percent, could_be_both, parse_date,
+    Date, Decimal, DecimalMark, Length, LengthUnit, NumberFault, Percent, could_be_both, parse_date,
     parse_decimal,
 };
 use crate::table::{Cell, LengthFault, Row, Table, Value, parse_length};
@@ -64,10 +64,8 @@ impl<'a, 's> Cells<'a, 's> {
         if let Some(value) = find::<T>(&text) {
             return Some(Located::new(value, cell.place));
         }
-        let near = suggest::<T>(&text);
         let all: Vec<&str> = T::ALL.iter().map(|value| value.name()).collect();
-        let known = if near.is_empty() { &all } else { &near };
-        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, known));
+        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, &suggest::<T>(&text), &all));
         None
     }
 
@@ -87,13 +85,10 @@ impl<'a, 's> Cells<'a, 's> {
             return Some(Located::new(date, cell.place));
         }
         let text = cell.text();
-        let say = match parse_date(&text) {
+        match parse_date(&text) {
             Ok(date) => return Some(Located::new(date, cell.place)),
-            Err(DateFault::NotADate) => catalogue::claim::date_unreadable,
-            Err(DateFault::Impossible) => catalogue::claim::date_impossible,
-            Err(DateFault::Ambiguous) => catalogue::claim::date_ambiguous,
-        };
-        self.problems.push(say(cell.place, &text));
+            Err(fault) => self.problems.push(catalogue::claim::date_fault(cell.place, &text, fault)),
+        }
         None
     }
 
@@ -105,10 +100,14 @@ impl<'a, 's> Cells<'a, 's> {
         if self.reads_both_ways(cell, &text) {
             return None;
         }
-        let problem = match parse_length(&text, unit, self.table.sheet.mark) {
+        let mark = self.table.sheet.mark;
+        let problem = match parse_length(&text, unit, mark) {
             Ok(length) if length > Length::ZERO => return Some(Located::new(length, cell.place)),
             Ok(_) => catalogue::counts::length_unreadable(cell.place, &text, "it is zero"),
             Err(LengthFault::NoUnit) => catalogue::counts::length_without_unit(cell.place, &text),
+            Err(_) if parse_length(&text, unit, other(mark)).is_ok() => {
+                catalogue::counts::other_mark(cell.place, &text, mark)
+            }
             Err(fault) => catalogue::counts::length_unreadable(cell.place, &text, &fault.to_string()),
         };
         self.problems.push(problem);
@@ -149,6 +148,15 @@ impl<'a, 's> Cells<'a, 's> {
         })
     }
 
+    /// A number of equal marks.
+    pub(super) fn marks(&mut self) -> Option<usize> {
+        let cell = self.cell("count")?;
+        let read = self.number("count", cell, &cell.text(), "a whole number from 1 to 999", |number| {
+            usize::try_from(whole(number)?).ok().filter(|count| (1..=999).contains(count))
+        });
+        read.map(|count| count.value)
+    }
+
     /// A number of some kind: the part of the cell's text that is the number, what is wanted, what becomes of it.
     pub(super) fn number<T>(
         &mut self,
@@ -171,7 +179,17 @@ impl<'a, 's> Cells<'a, 's> {
         if !matches!(cell.value, Value::Text(_)) {
             return Some(cell.number(mark));
         }
-        (!self.reads_both_ways(cell, text)).then(|| parse_decimal(text, mark))
+        if self.reads_both_ways(cell, text) {
+            return None;
+        }
+        let read = parse_decimal(text, mark);
+        if read.is_err()
+            && let Some(problem) = why_no_value(self.table, cell, text)
+        {
+            self.problems.push(problem);
+            return None;
+        }
+        Some(read)
     }
 
     /// Whether a text is a number that the two decimal marks read differently and the file does not settle; then it is
@@ -194,6 +212,31 @@ impl<'a, 's> Cells<'a, 's> {
 /// Whether a number reads differently under the two decimal marks, in a file that proves neither.
 pub(super) fn is_open(table: &Table<'_>, text: &str) -> bool {
     table.sheet.proof.is_none() && text.contains(['.', ',']) && could_be_both(text)
+}
+
+/// Why a text that was meant as a number cannot be read, where that can be said: it is the text of a formula, or it is
+/// written with the decimal mark that the file does not use.
+pub(super) fn why_no_value(table: &Table<'_>, cell: &Cell, text: &str) -> Option<Problem> {
+    if is_formula(&cell.text()) {
+        return Some(catalogue::counts::formula_as_text(cell.place, &cell.text()));
+    }
+    let mark = table.sheet.mark;
+    parse_decimal(text, other(mark))
+        .is_ok()
+        .then(|| catalogue::counts::other_mark(cell.place, &cell.text(), mark))
+}
+
+/// Whether a text would be a formula in a spreadsheet program.
+pub(super) fn is_formula(text: &str) -> bool {
+    text.starts_with('=')
+}
+
+/// The decimal mark that a file does not use.
+pub(super) const fn other(mark: DecimalMark) -> DecimalMark {
+    match mark {
+        DecimalMark::Point => DecimalMark::Comma,
+        DecimalMark::Comma => DecimalMark::Point,
+    }
 }
 
 fn whole(number: Decimal) -> Option<i64> {

@@ -1,6 +1,6 @@
 //! One cell of counts.
 
-use super::cells::is_open;
+use super::cells::{is_open, why_no_value};
 use crate::claim::Counted;
 use crate::claim::words::folded;
 use crate::problem::{Problem, catalogue::counts as say};
@@ -29,7 +29,7 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Value::Date(_) => return Err(say::count_is_date(place, &text)),
         Value::Bool(_) => return Err(say::not_a_number(place, &text)),
         Value::Text(_) if is_open(table, &text) => return Err(say::both_ways(place, &text)),
-        Value::Text(_) => cell.number(table.sheet.mark).map_err(|_| no_number(cell, &text))?,
+        Value::Text(_) => cell.number(table.sheet.mark).map_err(|_| no_number(table, cell, &text))?,
     };
     match parse_count(number) {
         Ok(count) if count <= MOST => Ok(count),
@@ -52,7 +52,7 @@ pub(super) fn counted(read: Result<u32, Problem>, problems: &mut Vec<Problem>) -
 }
 
 /// A text that is no number: an estimate, a word that may mean none, or something else.
-fn no_number(cell: &Cell, text: &str) -> Problem {
+fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
     const WORDS: [&str; 18] = [
         "",
         "none",
@@ -92,7 +92,9 @@ fn no_number(cell: &Cell, text: &str) -> Problem {
     let says_about = ABOUT.iter().any(|word| name.starts_with(word) || name.ends_with(word));
     let has_sign = text
         .contains(['+', '~', '\u{2248}', '<', '>', '?', '-', '\u{2013}', '\u{2014}', '\u{2264}', '\u{2265}']);
-    if has_digit && (has_sign || says_about || name.contains(" to ") || name.contains(" or ")) {
+    if let Some(problem) = why_no_value(table, cell, text) {
+        problem
+    } else if has_digit && (has_sign || says_about || name.contains(" to ") || name.contains(" or ")) {
         say::estimate(cell.place, text)
     } else if WORDS.contains(&name.as_str()) || (!has_digit && says_about) {
         say::word(cell.place, text)

@@ -9,6 +9,7 @@ use crate::claim::words::find;
 use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
+use crate::problem::catalogue::counts::SIDE_RELATIVE;
 use crate::problem::{Problem, catalogue::claim as say, nearest};
 
 /// Makes an intake of a draft. `listed` are the claim numbers of all tables of vehicles, to find the nearest.
@@ -37,7 +38,26 @@ pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
         problems.into_iter().map(|problem| problem.of_claim(name.as_str())).collect();
     problems.sort_by(|a, b| (a.place, a.code.id, &a.message).cmp(&(b.place, b.code.id, &b.message)));
     problems.dedup();
+    ask_once_about_sides(&mut problems);
     Intake { claim, problems }
+}
+
+/// One answer settles every side that depends on the market or the steering: it is asked for once, at the first cell,
+/// and names the others.
+fn ask_once_about_sides(problems: &mut Vec<Problem>) {
+    let mut asked: Vec<Problem> = Vec::new();
+    problems.retain(|problem| {
+        if problem.code != &SIDE_RELATIVE {
+            return true;
+        }
+        match asked.iter_mut().find(|first| first.message == problem.message) {
+            Some(first) => first.also.extend(problem.place),
+            None => asked.push(problem.clone()),
+        }
+        false
+    });
+    problems.append(&mut asked);
+    problems.sort_by(|a, b| (a.place, a.code.id, &a.message).cmp(&(b.place, b.code.id, &b.message)));
 }
 
 fn put_panel_in_order(panel: &mut PanelCount) {

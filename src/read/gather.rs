@@ -1,15 +1,18 @@
 //! Rows of all tables, gathered into claims.
 
 use super::cells::Cells;
+use super::draft::Draft;
 use super::finish::finish;
+use super::form_header::FormHeader;
 use super::jobs::{self, Jobs};
 use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
 use super::{totals, unknown};
+use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
-use crate::problem::{Problem, Sources};
+use crate::problem::{Problem, Sources, catalogue};
 use crate::table::Table;
 use std::collections::BTreeSet;
 
@@ -17,10 +20,12 @@ use std::collections::BTreeSet;
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
     let ours = claim_tables(tables);
-    let (rows, unread) = rows::sort(&ours);
+    let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
+    let (rows, unread) = rows::sort(&ours, &headers);
     let mut jobs = jobs::join(&ours, &rows, sources);
     let cars = read_cars(&ours, &rows, &mut jobs);
-    read_rows(&ours, &rows, &mut jobs, &cars);
+    read_rows(&ours, &headers, &rows, &mut jobs, &cars);
+    tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
     let listed: Vec<String> = jobs
         .drafts
@@ -58,24 +63,42 @@ fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> 
             draft.problems.append(&mut cells.problems);
         }
     }
-    let car = |draft: &super::draft::Draft| {
+    let car = |draft: &Draft| {
         let vehicle = &draft.claim.vehicle;
         (Car::of(vehicle), vehicle.market.as_ref().and_then(|market| dollar(&market.value)))
     };
     jobs.drafts.iter().map(car).collect()
 }
 
-fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, cars: &[(Car, Dollar)]) {
+fn read_rows(
+    ours: &[Ours<'_, '_>],
+    headers: &[FormHeader],
+    rows: &[TableRows<'_>],
+    jobs: &mut Jobs,
+    cars: &[(Car, Dollar)],
+) {
     let mut panels = Panels::default();
-    for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
+    for (((ours, header), rows), of) in ours.iter().zip(headers).zip(rows).zip(&jobs.of) {
         let mut state = TableState::new(*ours);
+        let (written_above, problem) = header.stamp();
+        state.written_above = written_above;
+        state.questions.extend(problem);
         let mut asked = BTreeSet::new();
+        let mut asked_of = BTreeSet::new();
         for (row, job) in rows.data.iter().zip(of) {
             let Some(job) = *job else { continue };
             let (draft, (car, dollar)) = (&mut jobs.drafts[job], cars[job]);
             draft.claim.sources.insert(ours.table.sheet.source);
             if asked.insert(job) {
                 draft.problems.extend(state.questions.iter().cloned());
+            }
+            for first in &rows.unheaded {
+                let cell = row.row.cell(first.column);
+                if cell.is_some_and(|cell| rows::is_unheaded_number(ours.table, cell))
+                    && asked_of.insert((job, first.column))
+                {
+                    draft.problems.push(catalogue::file::column_unheaded(first.place, &first.text()));
+                }
             }
             let mut cells = Cells::new(ours.table, row.row);
             if ours.kind != Kind::Vehicles {
@@ -84,6 +107,20 @@ fn read_rows(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs, car
             let mut target = Target { draft, car, dollar, panels: &mut panels, takes_over: row.takes_over };
             tables::read_row(*ours, &mut state, &mut cells, &mut target);
             draft.problems.append(&mut cells.problems);
+        }
+    }
+}
+
+/// Rows in one cell: each concerns the claim that its text names, else nobody in particular.
+fn tell_run_together(rows: &[TableRows<'_>], jobs: &mut Jobs) {
+    for cell in rows.iter().flat_map(|rows| &rows.run_together) {
+        let text = cell.text();
+        let names: BTreeSet<String> = text.split(rows::SEPARATORS).map(folded).collect();
+        let problem = catalogue::file::row_run_together(cell.place, &text);
+        let named = |draft: &&mut Draft| names.contains(&folded(&draft.claim.key.text));
+        match jobs.drafts.iter_mut().find(named) {
+            Some(draft) => draft.problems.push(problem),
+            None => jobs.problems.push(problem),
         }
     }
 }

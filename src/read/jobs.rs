@@ -36,14 +36,14 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     let by_sheet = links.jobs_by_sheet(tables, rows);
     let mut jobs = Jobs { problems: unreadable, ..Jobs::default() };
     let mut numbers: BTreeMap<Name, usize> = BTreeMap::new();
-    let mut ambiguous = Vec::new();
+    let (mut ambiguous, mut parted) = (Vec::new(), Vec::new());
     for (ours, table_rows) in tables.iter().zip(rows) {
         let source = ours.table.sheet.source;
         let has_key_column = has_key_column(ours.table);
         let mut of_rows = Vec::with_capacity(table_rows.data.len());
         for row in &table_rows.data {
-            let names =
-                if has_key_column { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
+            let is_keyed = has_key_column || row.keys.iter().any(Option::is_some);
+            let names = if is_keyed { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
             let mut own = names.iter();
             let job = match (own.next(), own.next()) {
                 (Some(name), None) => Some(jobs.number(name, &mut numbers, &links, sources, source)),
@@ -53,6 +53,10 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
                 }
                 // A key that cannot be read is told already.
                 (None, _) if row.keys.iter().any(Option::is_some) => None,
+                (None, _) if row.parted_from.is_some() => {
+                    parted.push(row);
+                    None
+                }
                 (None, _) => {
                     jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
                     None
@@ -64,6 +68,21 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     }
     for (row, names) in ambiguous {
         jobs.ask(row, &names, &mut numbers, &links, sources);
+    }
+    let source_of = |row: &DataRow<'_>| row.row.cells.first().map(|cell| cell.place.source);
+    for row in parted {
+        let Some(source) = source_of(row) else { continue };
+        let place = Place::row(source, row.row.number);
+        let above = DataRow { keys: row.parted_from.unwrap_or(row.keys), ..*row };
+        let names = links.resolve(&above);
+        if names.is_empty() {
+            jobs.problems.push(say::key_missing(place));
+        }
+        for name in &names {
+            let number = jobs.number(name, &mut numbers, &links, sources, source);
+            let problem = say::key_parted(place, &jobs.drafts[number].claim.key.to_string());
+            jobs.drafts[number].problems.push(problem);
+        }
     }
     jobs
 }
@@ -84,6 +103,8 @@ struct Links {
     preferred: BTreeMap<Name, BTreeSet<Name>>,
     /// How a key was written; of several spellings the one that sorts first.
     written: BTreeMap<Name, Located<String>>,
+    /// The next spelling of a claim or job number, where there are several. Plates are spaced in many ways.
+    also: BTreeMap<Name, Located<String>>,
 }
 
 impl Links {
@@ -109,15 +130,21 @@ impl Links {
     }
 
     fn spell(&mut self, name: &Name, cell: &Cell) {
-        let text = cell.text();
-        match self.written.get_mut(name) {
-            Some(written) if (&text, cell.place) < (&written.value, written.place) => {
-                *written = Located::new(text, cell.place);
-            }
-            Some(_) => {}
-            None => {
-                self.written.insert(name.clone(), Located::new(text, cell.place));
-            }
+        let new = Located::new(cell.text(), cell.place);
+        let before = |one: &Located<String>, other: &Located<String>| {
+            (&one.value, one.place) < (&other.value, other.place)
+        };
+        let Some(written) = self.written.get_mut(name) else {
+            self.written.insert(name.clone(), new);
+            return;
+        };
+        let is_other = new.value != written.value;
+        let later = if before(&new, written) { std::mem::replace(written, new) } else { new };
+        if is_other
+            && matches!(name.0, KeyKind::ClaimNumber | KeyKind::JobNumber)
+            && self.also.get(name).is_none_or(|also| before(&later, also))
+        {
+            self.also.insert(name.clone(), later);
         }
     }
 
@@ -176,7 +203,13 @@ impl Jobs {
             Some(written) => written.value.clone(),
             None => sources.describe(Place::whole(source)),
         };
-        self.drafts.push(Draft::new(JobKey::new(name.0, text), written));
+        let spellings = written.as_ref().zip(links.also.get(name));
+        let spelled = spellings.map(|(one, also)| {
+            say::key_spellings(name.0.words(), (&one.value, one.place), (&also.value, also.place))
+        });
+        let mut draft = Draft::new(JobKey::new(name.0, text), written.clone());
+        draft.problems.extend(spelled);
+        self.drafts.push(draft);
         numbers.insert(name.clone(), self.drafts.len() - 1);
         self.drafts.len() - 1
     }

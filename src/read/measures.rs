@@ -1,10 +1,13 @@
 //! Money, time and areas in cells: a number with a unit before or after it, or in the heading.
 
-use super::cells::Cells;
+use super::cells::{Cells, is_formula};
 use crate::claim::{Located, Place, WrittenAmount};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{Area, Currency, Decimal, DecimalMark, Hours, LengthUnit, parse_decimal};
 use crate::table::parse_length;
+
+/// A larger amount is taken for a slip; no currency's cars cost as much.
+const MOST: u64 = 1_000_000_000_000;
 
 /// Which dollar a bare `$` is on a car of this market, if that can be said.
 pub(super) type Dollar = Option<Currency>;
@@ -39,6 +42,10 @@ impl Cells<'_, '_> {
         let heading = self.table.column(id)?.unit.as_deref();
         let cell = self.cell(id)?;
         let text = cell.text();
+        if is_formula(&text) {
+            self.problems.push(catalogue::counts::formula_as_text(cell.place, &text));
+            return None;
+        }
         let (number, own) = parted(&text);
         let currency = match currency(heading, &own, dollar) {
             Ok(currency) => currency,
@@ -49,6 +56,7 @@ impl Cells<'_, '_> {
         };
         let why = match self.decimal(cell, number)? {
             Ok(amount) if amount.is_sign_negative() && !amount.is_zero() => "it is below zero".to_owned(),
+            Ok(amount) if amount > Decimal::from(MOST) => format!("more than {MOST} is taken for a slip"),
             Ok(amount) => return Some(Located::new(WrittenAmount { amount, currency }, cell.place)),
             Err(fault) => fault.to_string(),
         };

@@ -7,6 +7,7 @@ mod csv;
 mod draft;
 mod file;
 mod finish;
+mod form_header;
 mod gather;
 mod inspections;
 mod jobs;

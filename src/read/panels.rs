@@ -1,6 +1,6 @@
 //! Which panel of this car a row is about.
 
-use super::cells::Cells;
+use super::cells::{Cells, is_formula};
 use crate::claim::words::panel::{Part, Reading, SideWord, TwoSides, readings, suggest_panel};
 use crate::claim::words::{find, folded};
 use crate::claim::{
@@ -64,6 +64,10 @@ impl Panels {
         text: &str,
         side: Option<&str>,
     ) -> Option<Located<PanelId>> {
+        if is_formula(text) {
+            cells.problems.push(say::formula_as_text(place, text));
+            return None;
+        }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
         let readings = self.read.entry(words.clone()).or_insert_with(|| readings(&words));

@@ -1,6 +1,7 @@
 //! The rows of the tables, sorted: what is data, what is a total, what is a note that belongs to no column.
 
 use super::columns::KEYS;
+use super::form_header::FormHeader;
 use super::panels::is_like_panel;
 use super::tables::{Kind, Ours, has_key_column};
 use crate::claim::words::folded;
@@ -16,6 +17,8 @@ pub(super) struct DataRow<'s> {
     pub(super) keys: [Option<&'s Cell>; 4],
     /// Whether it stands in the name of the row above: its own key cells are blank, or nothing in the table names a job.
     pub(super) takes_over: bool,
+    /// Of a row without key: those above it that a blank row, a total or a line of text parts it from.
+    pub(super) parted_from: Option<[Option<&'s Cell>; 4]>,
 }
 
 /// A row headed `total`.
@@ -31,46 +34,113 @@ pub(super) struct TotalRow<'s> {
 pub(super) struct TableRows<'s> {
     pub(super) data: Vec<DataRow<'s>>,
     pub(super) totals: Vec<TotalRow<'s>>,
+    /// The first number of each column without a heading that holds any.
+    pub(super) unheaded: Vec<&'s Cell>,
+    /// Rows within the table that stand in one cell, separators and all.
+    pub(super) run_together: Vec<&'s Cell>,
 }
 
 /// Sorts the rows of every table, and says which cells no table uses.
-pub(super) fn sort<'s>(tables: &[Ours<'_, 's>]) -> (Vec<TableRows<'s>>, Vec<Problem>) {
+pub(super) fn sort<'s>(
+    tables: &[Ours<'_, 's>],
+    headers: &'s [FormHeader],
+) -> (Vec<TableRows<'s>>, Vec<Problem>) {
     let mut unread = Unread::default();
     let mut all = Vec::with_capacity(tables.len());
-    for ours in tables {
+    for (ours, header) in tables.iter().zip(headers) {
         let table = ours.table;
         // A title is a title; a name and a value beside each other may be meant as a fact. The upper one of two heading
         // rows stands above, too, and was used.
         let headings = |row: &&Row| table.columns.iter().any(|column| column.place.row == row.number);
-        let above = table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row));
+        let above =
+            table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row) && !header.uses(row));
         above.for_each(|row| unread.row(row));
         let mut rows = TableRows::default();
         let mut last = table.heading_row;
+        let mut above_row = table.heading_row;
         for row in table.rows {
             if is_total(*ours, row) {
                 rows.totals.push(TotalRow { row, before: rows.data.len() });
                 if ours.kind.has_counts() { unread.beside(table, row) } else { unread.row(row) }
             } else if is_data(*ours, row, last + 1 < row.number) {
-                rows.data.push(data_row(*ours, row, rows.data.last()));
+                rows.data.push(data_row(*ours, header, row, rows.data.last(), last + 1 < row.number));
                 unread.beside(table, row);
                 last = row.number;
+            } else if let Some(cell) = run_together(row).filter(|_| above_row + 1 == row.number) {
+                rows.run_together.push(cell);
             } else {
                 unread.row(row);
             }
+            above_row = row.number;
         }
+        rows.unheaded = unheaded(table, &rows.data);
         all.push(rows);
     }
     (all, unread.problems())
 }
 
-fn data_row<'s>(ours: Ours<'_, 's>, row: &'s Row, above: Option<&DataRow<'s>>) -> DataRow<'s> {
+/// A key fills down over rows that stand together; what parts them, may part claims.
+fn data_row<'s>(
+    ours: Ours<'_, 's>,
+    header: &'s FormHeader,
+    row: &'s Row,
+    above: Option<&DataRow<'s>>,
+    is_parted: bool,
+) -> DataRow<'s> {
     let own = KEYS.map(|key| ours.table.cell(row, key.id));
     let is_blank = own.iter().all(Option::is_none) && ours.kind.takes_over();
-    match above {
-        Some(above) if is_blank => DataRow { row, keys: above.keys, takes_over: true },
-        _ => DataRow { row, keys: own, takes_over: !has_key_column(ours.table) },
+    let own_row = DataRow { row, keys: own, takes_over: !has_key_column(ours.table), parted_from: None };
+    match above.filter(|_| is_blank) {
+        Some(above) if above.parted_from.is_some() => DataRow { parted_from: above.parted_from, ..own_row },
+        Some(above) if is_parted && has_key_column(ours.table) => {
+            DataRow { parted_from: Some(above.keys), ..own_row }
+        }
+        Some(above) => DataRow { keys: above.keys, takes_over: true, ..own_row },
+        None if header.has_key() => {
+            DataRow { keys: header.keys.each_ref().map(Option::as_ref), takes_over: false, ..own_row }
+        }
+        None => own_row,
     }
 }
+
+/// The first number of each column that has no heading. What stands left of all headings numbers the rows.
+fn unheaded<'s>(table: &Table<'_>, data: &[DataRow<'s>]) -> Vec<&'s Cell> {
+    let mut first: BTreeMap<u16, &'s Cell> = BTreeMap::new();
+    for cell in data.iter().flat_map(|row| &row.row.cells).filter(|cell| is_unheaded_number(table, cell)) {
+        first.entry(cell.column).or_insert(cell);
+    }
+    first.into_values().collect()
+}
+
+/// Whether a cell is a number in a column without a heading, which may be a count or an amount.
+pub(super) fn is_unheaded_number(table: &Table<'_>, cell: &Cell) -> bool {
+    let is_right = table.columns.first().is_some_and(|column| column.column < cell.column);
+    let is_number = || match &cell.value {
+        Value::Number(_) | Value::Fault(_) => true,
+        Value::Text(_) => cell.number(table.sheet.mark).is_ok(),
+        Value::Date(_) | Value::Bool(_) => false,
+    };
+    is_right && !is_headed(table, cell) && is_number()
+}
+
+fn is_headed(table: &Table<'_>, cell: &Cell) -> bool {
+    table.columns.iter().any(|column| column.column == cell.column)
+}
+
+/// The only cell of a row, if it is a row of another separator, or one that was put between quotation marks as a whole.
+fn run_together(row: &Row) -> Option<&Cell> {
+    let [cell] = &row.cells[..] else { return None };
+    let Value::Text(text) = &cell.value else { return None };
+    let holds_fields = |separator: char| {
+        let fields: Vec<&str> = text.split(separator).map(str::trim).collect();
+        let is_number = |field: &&str| !field.is_empty() && field.bytes().all(|b| b.is_ascii_digit());
+        fields.len() > 2 && fields.iter().any(is_number)
+    };
+    SEPARATORS.iter().any(|separator| holds_fields(*separator)).then_some(cell)
+}
+
+/// What parts the fields of a row in text files.
+pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
 /// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
 /// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
@@ -142,8 +212,8 @@ impl Unread {
 
     /// Cells of a row under no heading at all.
     fn beside(&mut self, table: &Table<'_>, row: &Row) {
-        let is_headed = |cell: &Cell| table.columns.iter().any(|column| column.column == cell.column);
-        row.cells.iter().filter(|cell| !is_headed(cell)).for_each(|cell| self.cell(cell));
+        let is_unread = |cell: &&Cell| !is_headed(table, cell) && !is_unheaded_number(table, cell);
+        row.cells.iter().filter(is_unread).for_each(|cell| self.cell(cell));
     }
 
     fn problems(self) -> Vec<Problem> {

@@ -1,5 +1,6 @@
 //! Sizes as headings and cells write them: ranges of diameters, or names that a schedule may list.
 
+use super::cells::other;
 use crate::claim::words::{find_folded, folded, named};
 use crate::claim::{Place, SizeHeading};
 use crate::problem::{Problem, catalogue};
@@ -61,7 +62,7 @@ fn is_date(heading: &str) -> bool {
     let name = folded(heading);
     let is_month = |word: &str| word.len() >= 3 && MONTHS.iter().any(|month| word.starts_with(month));
     let is_number = |word: &str| word.bytes().all(|byte| byte.is_ascii_digit());
-    matches!(parse_date(heading), Ok(_) | Err(DateFault::Ambiguous))
+    matches!(parse_date(heading), Ok(_) | Err(DateFault::Ambiguous | DateFault::ShortYear))
         || matches!(name.split(' ').collect::<Vec<_>>()[..], [a, b] if (is_month(a) && is_number(b)) || (is_number(a) && is_month(b)))
 }
 
@@ -104,6 +105,18 @@ impl Sizes {
         self.unit.is_none() && lacks_unit(text, self.mark)
     }
 
+    /// Whether a size would be a range with the decimal mark that the file does not use.
+    pub(super) fn has_other_mark(&self, text: &str) -> bool {
+        let unit = self.unit.or(Some(LengthUnit::Millimetre));
+        parse_interval(text, unit, self.mark).is_none()
+            && parse_interval(text, unit, other(self.mark)).is_some()
+    }
+
+    /// What is said of such a size.
+    pub(super) fn other_mark(&self, place: Place, text: &str) -> Problem {
+        catalogue::counts::other_mark(place, text, self.mark)
+    }
+
     /// The size columns of a wide table, and what has to be asked about them: once for each claim of the table.
     pub(super) fn columns(&mut self, table: &Table<'_>) -> (Vec<SizeColumn>, Vec<Problem>) {
         let headed: Vec<_> = table.columns.iter().filter(|column| column.in_family).collect();
@@ -112,6 +125,8 @@ impl Sizes {
             .filter(|column| is_date(&column.heading))
             .map(|column| catalogue::counts::size_is_date(column.place, &column.heading))
             .collect();
+        let clashing = headed.iter().filter(|column| self.has_other_mark(&column.heading));
+        problems.extend(clashing.map(|column| self.other_mark(column.place, &column.heading)));
         let without: Vec<_> = headed.iter().filter(|column| self.lacks_unit(&column.heading)).collect();
         if let Some(first) = without.first() {
             let names: Vec<&str> = without.iter().map(|column| column.heading.as_str()).collect();

@@ -34,6 +34,9 @@ pub(super) struct Book<'b> {
     cells: usize,
 }
 
+/// What the library that reads workbooks says of its parts helps nobody who has only the workbook.
+const UNREADABLE: &str = "a part of it is missing or contradicts itself";
+
 const MOST_CELLS: usize = 20_000_000;
 /// Rows that all merged cells of a sheet may cover together.
 const MOST_MERGED_ROWS: u64 = 10_000_000;
@@ -41,7 +44,7 @@ const MOST_MERGED_ROWS: u64 = 10_000_000;
 impl<'b> Book<'b> {
     /// Opens a workbook whose container was held against its bounds.
     pub(super) fn open(bytes: &'b [u8]) -> Result<Self, String> {
-        let workbook = guarded(|| Xlsx::new(Cursor::new(bytes)).map_err(|error| error.to_string()))?;
+        let workbook = guarded(|| Xlsx::new(Cursor::new(bytes)).map_err(|_| UNREADABLE.to_owned()))?;
         Ok(Self { workbook, cells: 0 })
     }
 
@@ -61,7 +64,7 @@ impl<'b> Book<'b> {
     /// Reads a sheet. The cells of all sheets of a workbook are counted together.
     pub(super) fn read(&mut self, sheet: &str, source: SourceId) -> Result<Cells, Fault> {
         let merges =
-            guarded(|| self.workbook.merge_cells_by_sheet_name(sheet).map_err(|error| error.to_string()));
+            guarded(|| self.workbook.merge_cells_by_sheet_name(sheet).map_err(|_| UNREADABLE.to_owned()));
         let merges: Vec<Merge> = merges
             .map_err(Fault::Damaged)?
             .iter()
@@ -84,7 +87,7 @@ impl<'b> Book<'b> {
 
 /// Runs a step of the library that reads workbooks: on bad input it may panic.
 fn guarded<T>(step: impl FnOnce() -> Result<T, String>) -> Result<T, String> {
-    catch_unwind(AssertUnwindSafe(step)).unwrap_or_else(|_| Err("a part of it contradicts itself".to_owned()))
+    catch_unwind(AssertUnwindSafe(step)).unwrap_or_else(|_| Err(UNREADABLE.to_owned()))
 }
 
 struct Read {
@@ -99,9 +102,9 @@ fn rows(
     source: SourceId,
     budget: usize,
 ) -> Result<Read, String> {
-    let mut reader = workbook.worksheet_cells_reader(sheet).map_err(|error| error.to_string())?;
+    let mut reader = workbook.worksheet_cells_reader(sheet).map_err(|_| UNREADABLE.to_owned())?;
     let mut read = Read { rows: Vec::new(), cells: 0 };
-    while let Some(record) = reader.next_cell_with_formula_metadata().map_err(|error| error.to_string())? {
+    while let Some(record) = reader.next_cell_with_formula_metadata().map_err(|_| UNREADABLE.to_owned())? {
         let Some(value) = value(&record.value, record.formula.is_some()) else { continue };
         let (row, column) = position(record.pos).ok_or("a cell stands outside the sheet")?;
         read.cells += 1;

@@ -189,6 +189,8 @@ fn damaged_and_overfull_workbooks_are_refused_whole() {
             "file-damaged texts.xlsx"
         ]
     );
+    let message = &run.problems[0].message;
+    assert!(message.ends_with("is cut off or damaged: its end is missing"), "{message}");
     assert!(run.intakes.is_empty() && run.opened.files.is_empty());
 }
 

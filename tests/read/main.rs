@@ -6,6 +6,7 @@ mod files;
 mod layouts;
 mod problems;
 mod shuffled;
+mod slips;
 mod vin;
 mod words;
 

@@ -63,7 +63,7 @@ fn panels_that_cannot_be_understood_are_told_at_their_cell() {
     }
     let run = Run::counts("claim,panel,0-10 mm\nA-1,bonet,1\nA-2,RR door,1\nA-3,left quarter panel,2\n");
     let help = |key: &str| run.intake(key).problems[0].help.clone().unwrap_or_default();
-    assert_eq!(help("A-1"), "did you mean hood?");
+    assert_eq!(help("A-1"), "did you mean bonnet (hood)?");
     assert_eq!(help("A-2"), "there it has front door or quarter panel");
     assert_eq!(help("A-3"), "there it has rear van side");
     assert_eq!(of_rows("A-1,,4,"), ["panel-missing counts.csv row 3"]);
@@ -298,7 +298,10 @@ fn words_dates_and_numbers_of_a_vehicle_are_told_at_their_cell() {
             "number-unreadable vehicles.csv I2",
         ]
     );
-    assert_eq!(run.intake("J1").problems[0].help.as_deref(), Some("it can be hatchback, sedan"));
+    assert_eq!(
+        run.intake("J1").problems[0].help.as_deref(),
+        Some("did you mean hatchback or notchback (sedan)?")
+    );
     assert_eq!(run.of_claim("J2"), ["date-ambiguous vehicles.csv D3", "currency-open vehicles.csv F3"]);
     assert_eq!(run.of_claim("J3"), ["date-unreadable vehicles.csv D4"]);
 }
@@ -396,7 +399,7 @@ fn sheets_without_a_known_table_are_told_with_the_nearest() {
         ["nothing-recognised a.csv", "table-incomplete b.csv row 1", "nothing-recognised c.csv"]
     );
     let help = run.problems[1].help.as_deref().unwrap();
-    assert!(help.contains("\"pannel\" may be meant as `panel`"), "{help}");
+    assert!(help.contains("\"pannel\": did you mean `panel`?"), "{help}");
     assert!(run.problems[1].message.contains("wide counts") && run.problems[1].message.contains("`panel`"));
 }
 

@@ -150,7 +150,7 @@ pub fn readings(text: &str) -> Result<Vec<Reading>, TwoSides> {
 }
 
 /// The names nearest to one that cannot be read, sides left aside.
-pub fn suggest_panel(text: &str) -> Vec<&'static str> {
+pub fn suggest_panel(text: &str) -> Vec<String> {
     let name = folded(text);
     let (meanings, words) = split(&name);
     let end = meanings.iter().find_map(|meaning| match meaning {
@@ -161,12 +161,8 @@ pub fn suggest_panel(text: &str) -> Vec<&'static str> {
     let mut names = end.map_or_else(Vec::new, |end| suggest::<PanelKind>(&format!("{end} {rest}")));
     names.extend(suggest::<PanelKind>(&rest));
     names.extend(suggest::<PanelGroup>(&rest));
-    let mut unique = Vec::new();
-    names.retain(|name| {
-        let is_new = !unique.contains(name);
-        unique.push(*name);
-        is_new
-    });
+    let mut unique = std::collections::BTreeSet::new();
+    names.retain(|name| unique.insert(name.clone()));
     names.truncate(3);
     names
 }

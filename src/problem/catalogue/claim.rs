@@ -2,12 +2,22 @@
 
 use super::{Code, Problem, Severity};
 use crate::problem::Place;
+use crate::quantity::DateFault;
 
 codes! {
     KEY_MISSING = "key-missing", Error, "a row belongs to no job",
         "The table has a column for the claim, job number, registration or VIN, and this row has none of them, nor is \
          there one above it to take over. What stands in the row was not used.\n\nWrite the claim number into the row. \
          Written once above blank cells it holds for all of them.";
+    KEY_PARTED = "key-parted", Question, "a row without claim number is parted from the one above",
+        "The row has no claim number, job number, registration or VIN of its own. A number written once holds for the rows \
+         right below it, but here a blank row, a total or a line of text stands between: the rows below may belong to \
+         another claim. They were not used, and the claim above is listed and not priced.\n\nWrite the claim number into \
+         the first row below the gap, or remove the gap.";
+    KEY_SPELLINGS = "key-spellings", Note, "one number is written in two ways",
+        "Two cells hold the same claim or job number in different letters or spacing: `A-1` and `a-1`. They are taken for \
+         one. Nothing else follows.\n\nIf they are two claims, give one of them another number; else write it in one \
+         way.";
     KEY_UNREADABLE = "key-unreadable", Error, "a claim number or the like cannot be read",
         "The cell holds a date, an error or a yes/no where a number of a claim or job, a registration or a VIN should \
          stand. What stands in the row was not used.\n\nFormat the column as text and write it again: spreadsheet \
@@ -52,7 +62,7 @@ codes! {
          part, or `replace` for a new one.";
     DATE_UNREADABLE = "date-unreadable", Error, "a date cannot be read",
         "The cell is no date, or a date with more than a time after it (`2026-06-20 or 2026-06-21`). The claim drops \
-         out.\n\nWrite it as `2026-06-14` or `14.06.2026`; years have four digits. Doubts belong into a remark.";
+         out.\n\nWrite it as `2026-06-14`, `14.06.2026` or `14 June 2026`; years have four digits. Doubts belong into a remark.";
     DATE_IMPOSSIBLE = "date-impossible", Error, "there is no such day",
         "The cell looks like a date, but no calendar has that day. The claim drops out.\n\nCorrect it: June has 30 days, \
          and February 29 only in leap years.";
@@ -95,6 +105,20 @@ pub fn key_missing(place: Place) -> Problem {
         "this row has no claim, job number, registration or VIN, and none stands above it",
     )
     .at(place)
+}
+
+/// Two spellings of one number that are taken for one: each with its cell.
+pub fn key_spellings(kind: &str, one: (&str, Place), other: (&str, Place)) -> Problem {
+    let (first, second) = if one.1 <= other.1 { (one, other) } else { (other, one) };
+    let message = format!("the {kind} \"{}\" is taken for \"{}\"", second.0, first.0);
+    Problem::new(&KEY_SPELLINGS, message).at(second.1).and(first.1).written(second.0)
+}
+
+/// A row without a key below a gap; the claim above the gap.
+pub fn key_parted(place: Place, above: &str) -> Problem {
+    let message =
+        format!("does this row belong to {above}? It has no claim number, and the rows above end before it");
+    Problem::new(&KEY_PARTED, message).at(place).help("write the claim number into the row")
 }
 
 /// A key cell that holds no key.
@@ -172,12 +196,17 @@ pub fn row_incomplete(place: Place, table: &str, lacks: &str) -> Problem {
     Problem::new(&ROW_INCOMPLETE, format!("this row of the table of {table} lacks `{lacks}`")).at(place)
 }
 
-/// A word that a column does not know: the nearest it knows, or all where none is near.
-pub fn word_unknown(place: Place, column: &str, written: &str, known: &[&str]) -> Problem {
+/// A word that a column does not know: the nearest it knows, else all of them.
+pub fn word_unknown(place: Place, column: &str, written: &str, near: &[String], all: &[&str]) -> Problem {
+    let help = if near.is_empty() {
+        format!("it can be {}", all.join(", "))
+    } else {
+        format!("did you mean {}?", near.join(" or "))
+    };
     Problem::new(&WORD_UNKNOWN, format!("`{column}` cannot be \"{written}\""))
         .at(place)
         .written(written)
-        .help(format!("it can be {}", known.join(", ")))
+        .help(help)
 }
 
 /// "R&R".
@@ -188,25 +217,46 @@ pub fn word_open(place: Place, written: &str) -> Problem {
         .help("write refit or replace")
 }
 
+/// A cell that is no date, by why it is none.
+pub fn date_fault(place: Place, written: &str, fault: DateFault) -> Problem {
+    match fault {
+        DateFault::NotADate => date_unreadable(place, written),
+        DateFault::Impossible => date_impossible(place, written),
+        DateFault::Ambiguous => date_ambiguous(place, written),
+        DateFault::ShortYear => date_short_year(place, written),
+    }
+}
+
 /// A cell that is no date.
-pub fn date_unreadable(place: Place, written: &str) -> Problem {
+fn date_unreadable(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_UNREADABLE, "this is no date")
         .at(place)
         .written(written)
-        .help("write it as 2026-06-14 or 14.06.2026")
+        .help("write the year in four digits, then month and day: YYYY-MM-DD")
+}
+
+/// A date whose year has two digits.
+fn date_short_year(place: Place, written: &str) -> Problem {
+    Problem::new(
+        &DATE_UNREADABLE,
+        "the year of this date has two digits, so that its parts cannot be told apart",
+    )
+    .at(place)
+    .written(written)
+    .help("write the year in four digits, then month and day: YYYY-MM-DD")
 }
 
 /// A day that no calendar has.
-pub fn date_impossible(place: Place, written: &str) -> Problem {
+fn date_impossible(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_IMPOSSIBLE, "there is no such day").at(place).written(written)
 }
 
 /// Day and month can be exchanged.
-pub fn date_ambiguous(place: Place, written: &str) -> Problem {
+fn date_ambiguous(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_AMBIGUOUS, "which is the day and which the month?")
         .at(place)
         .written(written)
-        .help("write the year first: 2026-06-14")
+        .help("write the year first, then month and day: YYYY-MM-DD")
 }
 
 /// A number of a kind ("hours"), and why it is none.

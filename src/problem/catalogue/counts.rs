@@ -2,6 +2,7 @@
 
 use super::{Code, Problem, Severity};
 use crate::problem::Place;
+use crate::quantity::DecimalMark;
 
 codes! {
     COUNT_NOT_A_NUMBER = "count-not-a-number", Error, "a count is no number",
@@ -35,6 +36,14 @@ codes! {
         "`1.234` is one and a bit where the point parts the decimals, and one thousand and more where it groups digits. \
          No other number of the file proves which holds. The claim is listed and not priced.\n\nWrite the number \
          without grouping (`1234`), or with its decimals (`1234.00` or `1234,00`).";
+    NUMBER_OTHER_MARK = "number-other-mark", Error, "a number is written with the other decimal mark",
+        "The other numbers of the file part their decimals with a comma, and this one with a point, or the other way \
+         round. A number is never read in two ways within one file: the claim drops out.\n\nWrite it like the others: \
+         `12,5` in a file of commas, `12.5` in one of points.";
+    FORMULA_AS_TEXT = "formula-as-text", Error, "a formula stands as text",
+        "The cell holds the text of a formula (`=1+2`) and not its result: a text file stores none, and a workbook stores \
+         it as text where the cell was formatted so. It is not calculated here, so the claim drops out.\n\nWrite the \
+         value itself: `3`; or save the file again from the program it came from.";
     SIZE_WITHOUT_UNIT = "size-without-unit", Question, "a size has no unit",
         "The size is a range without a unit, and neither another heading nor a title above names one. 10 millimetres and \
          10 inches are not guessed between: the claims of this table are listed and not priced.\n\nWrite the unit into \
@@ -176,6 +185,26 @@ pub fn both_ways(place: Place, written: &str) -> Problem {
         .help("write it without grouping, or with its decimals")
 }
 
+/// A number with a point in a file of commas, or the other way round.
+pub fn other_mark(place: Place, written: &str, of_file: DecimalMark) -> Problem {
+    let (has, not) = match of_file {
+        DecimalMark::Point => ("point", "comma"),
+        DecimalMark::Comma => ("comma", "point"),
+    };
+    Problem::new(&NUMBER_OTHER_MARK, format!("this file writes decimals with a {has}, here stands a {not}"))
+        .at(place)
+        .written(written)
+        .help(format!("write it with a {has}, as the other numbers of the file"))
+}
+
+/// The text of a formula where a value is asked for.
+pub fn formula_as_text(place: Place, written: &str) -> Problem {
+    Problem::new(&FORMULA_AS_TEXT, "this is a formula as text, not a value")
+        .at(place)
+        .written(written)
+        .help("write the value itself")
+}
+
 /// A range without a unit: the headings concerned.
 pub fn size_without_unit(place: Place, sizes: &[&str]) -> Problem {
     let message = format!("in which unit are these sizes: {}?", sizes.join(", "));
@@ -208,7 +237,7 @@ pub fn size_missing(place: Place) -> Problem {
 }
 
 /// A panel that nobody knows.
-pub fn panel_unknown(place: Place, written: &str, near: &[&str]) -> Problem {
+pub fn panel_unknown(place: Place, written: &str, near: &[String]) -> Problem {
     let problem =
         Problem::new(&PANEL_UNKNOWN, format!("no panel is called \"{written}\"")).at(place).written(written);
     if near.is_empty() { problem } else { problem.help(format!("did you mean {}?", near.join(" or "))) }
@@ -274,7 +303,12 @@ pub fn side_relative(place: Place, written: &str, needs: &str) -> Problem {
     Problem::new(&SIDE_RELATIVE, format!("which side this is depends on the {needs}, which is not known"))
         .at(place)
         .written(written)
-        .help(format!("write left or right, or give `{needs}` in the table of vehicles"))
+        .help(match needs {
+            "market" => {
+                "write `left` or `right`, or a country in the column `market` of the table of vehicles: `GB`"
+            }
+            _ => "write `left` or `right`, or fill the column `steering` of the table of vehicles: `left`",
+        })
 }
 
 /// A cell that is no length, and why.

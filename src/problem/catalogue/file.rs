@@ -1,7 +1,7 @@
 //! Files and tables: cannot be opened, are not what they seem, fit nothing.
 
 use super::{Code, Problem, Severity};
-use crate::problem::Place;
+use crate::problem::{Place, column_letters};
 
 codes! {
     FILE_UNREADABLE = "file-unreadable", Error, "a file cannot be read",
@@ -72,6 +72,14 @@ codes! {
     COLUMN_TWICE = "column-twice", Warning, "two columns carry one heading",
         "Two columns of the table mean the same thing. The left one was used, the right one was not.\n\nRemove or \
          rename one of them.";
+    COLUMN_UNHEADED = "column-unheaded", Question, "a column of numbers has no heading",
+        "Numbers stand in the rows of the table, and nothing stands above them. They may be counts of a size, or anything \
+         else. They were not used, and the claims that have a number there are listed and not priced.\n\nWrite the \
+         heading (`13-25 mm`, `total`, `remark`), or clear the cells.";
+    ROW_RUN_TOGETHER = "row-run-together", Error, "a row stands in one cell",
+        "A row within the table holds one cell, and in it what should stand in several: the separator of this row is not \
+         that of the file, or quotation marks stand around the whole row. None of it was used. If a claim of the run is \
+         named in it, that claim drops out.\n\nPart the cells as in the other rows: `X-1,roof,3,4`, not `X-1;roof;3;4`.";
     TEXT_UNREAD = "text-unread", Note, "text stands outside the tables",
         "Cells above, beside or below a table belong to none of its columns: titles, notes, signatures. They were seen \
          and not used.\n\nIf one of them is a fact of the claim, put it into a table: a `remark` column, or the table \
@@ -101,8 +109,8 @@ pub fn locked(file: &str) -> Problem {
 
 /// The workbook, or one of its sheets, cannot be read to its end.
 pub fn damaged(file: &str, why: &str) -> Problem {
-    Problem::new(&FILE_DAMAGED, format!("{file} is damaged: {why}"))
-        .help("open it in your spreadsheet program and save it again")
+    Problem::new(&FILE_DAMAGED, format!("{file} is cut off or damaged: {why}"))
+        .help("copy the file again from where it came from, or open it in your spreadsheet program and save it again")
 }
 
 /// A bound is passed: which, in words.
@@ -175,15 +183,18 @@ pub fn table_incomplete(
     form: &str,
     known: &[String],
     missing: &[String],
-    slips: &[(String, &str)],
+    slips: &[(String, String)],
 ) -> Problem {
     let message = if missing.is_empty() {
         format!("this looks like the table of {form}, but most of its headings are not known")
     } else {
         format!("this looks like the table of {form}, but it lacks {}", missing.join(" and "))
     };
-    let mut help = vec![format!("known here: {}", known.join(", "))];
-    help.extend(slips.iter().map(|(heading, word)| format!("\"{heading}\" may be meant as `{word}`")));
+    let mut help: Vec<String> =
+        slips.iter().map(|(heading, word)| format!("\"{heading}\": did you mean `{word}`?")).collect();
+    if !known.is_empty() {
+        help.push(format!("known here: {}", known.join(", ")));
+    }
     Problem::new(&TABLE_INCOMPLETE, message).at(place).help(help.join("; "))
 }
 
@@ -204,6 +215,23 @@ pub fn column_unknown(place: Place, heading: &str, form: &str, near: &[&str]) ->
 pub fn column_twice(place: Place, heading: &str, first: Place) -> Problem {
     let message = format!("\"{heading}\" means the same as an earlier column; what stands in it is not used");
     Problem::new(&COLUMN_TWICE, message).at(place).and(first)
+}
+
+/// Numbers below no heading: the first of them, and its column's letters.
+pub fn column_unheaded(place: Place, written: &str) -> Problem {
+    let letters = column_letters(place.column);
+    Problem::new(&COLUMN_UNHEADED, format!("column {letters} has numbers and no heading: what are they?"))
+        .at(place)
+        .written(written)
+        .help("write a heading above it, such as a size, or clear the cells")
+}
+
+/// A row in one cell.
+pub fn row_run_together(place: Place, written: &str) -> Problem {
+    Problem::new(&ROW_RUN_TOGETHER, "this row stands in one cell; nothing of it is used")
+        .at(place)
+        .written(written)
+        .help("part its cells as in the rows above")
 }
 
 /// Cells outside the tables of one sheet, the first of them quoted.

@@ -60,8 +60,9 @@ pub(super) fn content(bytes: &[u8]) -> Content {
 /// Holds the container against its bounds: number of parts, stated and true sizes, and the number of shared texts, for
 /// which room is made before the first is read.
 pub(super) fn check(bytes: &[u8]) -> Result<(), Fault> {
-    let damaged = |error: zip::result::ZipError| Fault::Damaged(error.to_string());
-    let mut archive = ZipArchive::new(Cursor::new(bytes)).map_err(damaged)?;
+    let damaged = |_| Fault::Damaged("a part of it cannot be unpacked".to_owned());
+    let mut archive =
+        ZipArchive::new(Cursor::new(bytes)).map_err(|_| Fault::Damaged("its end is missing".to_owned()))?;
     if archive.len() > MOST_PARTS {
         return Err(Fault::TooLarge("over 4096 parts"));
     }
@@ -71,7 +72,7 @@ pub(super) fn check(bytes: &[u8]) -> Result<(), Fault> {
         let name = part.name().map_err(damaged)?.to_lowercase();
         let size = if part.compressed_size() > WORTH_COUNTING {
             io::copy(&mut (&mut part).take(MOST_UNPACKED + 1), &mut io::sink())
-                .map_err(|error| Fault::Damaged(format!("{name}: {error}")))?
+                .map_err(|_| Fault::Damaged("a part of it cannot be unpacked".to_owned()))?
         } else {
             part.size()
         };

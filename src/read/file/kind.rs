@@ -99,7 +99,10 @@ fn compound(bytes: &[u8]) -> Kind {
     if holds("EncryptedPackage") {
         Kind::Locked
     } else if holds("Workbook") || holds("Book") {
-        Kind::Other { what: "a workbook of an old kind (XLS)", remedy: SAVE_AS }
+        Kind::Other {
+            what: "an old workbook (.xls)",
+            remedy: "open it in a spreadsheet program and save it as .xlsx",
+        }
     } else {
         Kind::Other { what: "a document of an old kind", remedy: TYPE_OFF }
     }

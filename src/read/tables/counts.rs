@@ -1,7 +1,9 @@
 //! What wide and long counts and marks have in common: whose inspection a row is, and what it says of its panel.
 
 use super::TableState;
-use crate::claim::{Inspection, Located, PanelCount, PanelId};
+use crate::claim::{Access, Depth, Inspection, Located, Material, Paint, PanelCount, PanelId, Position};
+use crate::problem::Problem;
+use crate::quantity::Area;
 use crate::read::cells::Cells;
 use crate::read::draft::{Stamp, settle};
 
@@ -19,6 +21,7 @@ pub(super) fn stamp(state: &mut TableState, cells: &mut Cells<'_, '_>, takes_ove
     if takes_over {
         state.stamp.take_over(above);
     }
+    state.stamp.take_over(state.written_above.clone());
 }
 
 /// The panel of an inspection, with what the row says of it beside its counts.
@@ -39,16 +42,39 @@ pub(super) fn panel<'i>(
     panel
 }
 
-/// What a row of counts says of the panel as a whole.
-pub(super) fn condition(panel: &mut PanelCount, cells: &mut Cells<'_, '_>) {
-    let (material, access, paint) = (cells.word("material"), cells.word("access"), cells.word("paint"));
-    let (depth, position, frame) = (cells.word("depth"), cells.word("position"), cells.area("frame"));
-    let remark = cells.text("remark");
-    settle(&mut panel.material, material, "material", &mut cells.problems);
-    settle(&mut panel.access, access, "access", &mut cells.problems);
-    settle(&mut panel.paint, paint, "paint", &mut cells.problems);
-    settle(&mut panel.depth, depth, "depth", &mut cells.problems);
-    settle(&mut panel.position, position, "position", &mut cells.problems);
-    settle(&mut panel.frame, frame, "frame", &mut cells.problems);
-    panel.remarks.extend(remark);
+/// What a row of counts says of its panel as a whole.
+pub(super) struct Condition {
+    material: Option<Located<Material>>,
+    access: Option<Located<Access>>,
+    paint: Option<Located<Paint>>,
+    depth: Option<Located<Depth>>,
+    position: Option<Located<Position>>,
+    frame: Option<Located<Area>>,
+    remark: Option<Located<String>>,
+}
+
+impl Condition {
+    /// Read before the panel is known, so that all bad cells of a row are told.
+    pub(super) fn read(cells: &mut Cells<'_, '_>) -> Self {
+        Self {
+            material: cells.word("material"),
+            access: cells.word("access"),
+            paint: cells.word("paint"),
+            depth: cells.word("depth"),
+            position: cells.word("position"),
+            frame: cells.area("frame"),
+            remark: cells.text("remark"),
+        }
+    }
+
+    /// Puts it where it belongs.
+    pub(super) fn settle(self, panel: &mut PanelCount, problems: &mut Vec<Problem>) {
+        settle(&mut panel.material, self.material, "material", problems);
+        settle(&mut panel.access, self.access, "access", problems);
+        settle(&mut panel.paint, self.paint, "paint", problems);
+        settle(&mut panel.depth, self.depth, "depth", problems);
+        settle(&mut panel.position, self.position, "position", problems);
+        settle(&mut panel.frame, self.frame, "frame", problems);
+        panel.remarks.extend(self.remark);
+    }
 }

@@ -39,11 +39,12 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
     };
     // Below a panel that cannot be read stands nothing that could be taken over.
     state.panel = panel;
-    let Some(id) = panel else { return };
     let entry = entry(state, cells);
+    let condition = counts::Condition::read(cells);
+    let Some(id) = panel else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
     let panel = counts::panel(inspection, id, cells);
-    counts::condition(panel, cells);
+    condition.settle(panel, &mut cells.problems);
     add_counts(panel, entry.into_iter().collect(), &mut cells.problems);
 }
 
@@ -59,6 +60,9 @@ fn entry(state: &mut TableState, cells: &mut Cells<'_, '_>) -> Option<TallyEntry
     let text = size.text();
     if state.sizes.lacks_unit(&text) {
         cells.problems.push(catalogue::counts::size_without_unit(size.place, &[&text]));
+    }
+    if state.sizes.has_other_mark(&text) {
+        cells.problems.push(state.sizes.other_mark(size.place, &text));
     }
     let count = number.map_or(Counted::NoneWritten, |cell| {
         count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)

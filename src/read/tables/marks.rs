@@ -11,32 +11,49 @@ use crate::table::{Column, Form};
 pub(super) static FORM: Form =
     Form { name: "marks", columns: &COLUMNS, family: None, one_of: &["length", "diameter"] };
 
-const MARK: [Column; 8] = [
+const MARK: [Column; 9] = [
     Column::needed(
         "mark",
         &["marks", "kind of mark", "mark type", "type of mark", "damage", "kind of damage"],
     ),
     Column::optional("length", &["length of mark", "mark length", "longest", "size"]),
     Column::optional("diameter", &["largest diameter", "dia"]),
+    Column::optional(
+        "count",
+        &[
+            "number",
+            "qty",
+            "quantity",
+            "dents",
+            "no off",
+            "pieces",
+            "pcs",
+            "number of marks",
+            "no of marks",
+            "how many",
+        ],
+    ),
     Column::optional("cause", &["caused by", "from", "origin"]),
     Column::optional("width", &["width of mark", "breadth"]),
     Column::optional("depth", &["dent depth", "depth of dent"]),
     Column::optional("position", &["position on panel", "where"]),
     Column::optional("access", &["access from behind", "rear access"]),
 ];
-static COLUMNS: [Column; 20] = joined(&[&PANEL, &MARK, &KEYS, &INSPECTION, &REMARK]);
+static COLUMNS: [Column; 21] = joined(&[&PANEL, &MARK, &KEYS, &INSPECTION, &REMARK]);
 
-/// One row, one mark.
+/// One row: a mark, or as many equal ones as its count says.
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     counts::stamp(state, cells, target.takes_over);
-    if !cells.has("panel") {
-        let place = cells.place();
-        return cells.problems.push(catalogue::counts::panel_missing(place));
-    }
     let car = target.car;
-    let id = target.panels.of_row(cells, &car);
+    let id = if cells.has("panel") {
+        target.panels.of_row(cells, &car)
+    } else {
+        let place = cells.place();
+        cells.problems.push(catalogue::counts::panel_missing(place));
+        None
+    };
     if !cells.has("mark") {
-        return cells.lacks("mark");
+        cells.lacks("mark");
     }
     let kind = cells.word("mark");
     let mut length = cells.length("length");
@@ -46,8 +63,12 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
     let (cause, width) = (cells.word("cause"), cells.length("width"));
     let (depth, position) = (cells.word("depth"), cells.word("position"));
     let (access, remark) = (cells.word("access"), cells.text("remark"));
+    let count = cells.has("count").then(|| cells.marks());
     let (Some(id), Some(kind)) = (id, kind) else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
     let panel = counts::panel(inspection, id, cells);
-    panel.marks.push(Mark { place, kind, cause, length, width, depth, position, access, remark });
+    let mark = Mark { place, kind, cause, length, width, depth, position, access, remark };
+    // A count that cannot be read is told at its cell.
+    let count = count.map_or(1, Option::unwrap_or_default);
+    panel.marks.extend(std::iter::repeat_n(mark, count));
 }

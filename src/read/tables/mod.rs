@@ -160,6 +160,8 @@ pub(super) struct TableState {
     /// Whether columns of the table of vehicles stand in it.
     has_facts: bool,
     stamp: Stamp,
+    /// Whose inspection the whole table is, where that stands above it.
+    pub(super) written_above: Stamp,
     panel: Option<Located<PanelId>>,
 }
 
@@ -175,6 +177,7 @@ impl TableState {
             questions,
             has_facts: ours.has_facts(),
             stamp: Stamp::default(),
+            written_above: Stamp::default(),
             panel: None,
         }
     }

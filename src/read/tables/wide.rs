@@ -22,12 +22,14 @@ static COLUMNS: [Column; 46] = joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, 
 /// One row: a panel, and a count for each size; a blank among them is none written.
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     counts::stamp(state, cells, target.takes_over);
-    if !cells.has("panel") {
-        let place = cells.place();
-        return cells.problems.push(catalogue::counts::panel_missing(place));
-    }
     let car = target.car;
-    let Some(id) = target.panels.of_row(cells, &car) else { return };
+    let id = if cells.has("panel") {
+        target.panels.of_row(cells, &car)
+    } else {
+        let place = cells.place();
+        cells.problems.push(catalogue::counts::panel_missing(place));
+        None
+    };
     let (source, row) = (cells.table.sheet.source, cells.row);
     let mut entries = Vec::with_capacity(state.columns.len());
     for size in &state.columns {
@@ -41,8 +43,10 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
             place: Place::cell(source, row.number, size.column),
         });
     }
+    let condition = counts::Condition::read(cells);
+    let Some(id) = id else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
     let panel = counts::panel(inspection, id, cells);
-    counts::condition(panel, cells);
+    condition.settle(panel, &mut cells.problems);
     add_counts(panel, entries, &mut cells.problems);
 }

@@ -13,7 +13,9 @@ pub(super) fn named<T: Named>(
         return Some(Located::new(value, written.place));
     }
     let all: Vec<&str> = T::ALL.iter().map(|value| value.name()).collect();
-    problems.push(unknown(what, written, &suggest::<T>(&written.value), &all));
+    let near = suggest::<T>(&written.value);
+    let near: Vec<&str> = near.iter().map(String::as_str).collect();
+    problems.push(unknown(what, written, &near, &all));
     None
 }
 
