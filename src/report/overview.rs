@@ -24,7 +24,8 @@ pub struct Need {
 pub struct Glance {
     /// Its totals.
     pub totals: Totals,
-    needs: Vec<Need>,
+    /// What a person has to decide on it.
+    pub needs: Vec<Need>,
     problems: Vec<Problem>,
 }
 
