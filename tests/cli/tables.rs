@@ -148,7 +148,7 @@ fn the_lines_of_a_claim_sum_to_its_net() {
     let lines = rows(&out, "lines.csv");
     assert_eq!(lines.len(), 129);
     assert_eq!(lines[0]["amount"], rows(&out, "claims.csv")[0]["net"]);
-    assert_eq!(lines[0]["what for"], "12 dents, 0-10 mm, 1-20 dents");
+    assert_eq!(lines[0]["what for"], "12 dents 0-10 mm, count 1-20 dents");
     assert_eq!(lines[0]["rate stands in"], "storm/rates.xlsx Terms!B20");
 }
 
