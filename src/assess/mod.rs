@@ -36,6 +36,7 @@ mod working;
 mod written;
 
 pub use alone::{assess_look, panel_alone};
+pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
 pub use choose::{choose_schedule, choose_schedule_on};
 
 pub use finding::{Crossing, Finding, Measured};

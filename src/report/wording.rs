@@ -7,16 +7,20 @@ mod figure;
 pub mod label;
 mod note;
 mod outcome;
+/// Sentences of the owner's sheet.
+pub mod owner;
 mod quotation;
 mod rule;
 mod settlement;
+/// Sentences of the work order.
+pub mod work;
 
 pub use caution::{caution, standing_caution};
 pub use figure::{
     amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time,
     time_unit, time_with_unit,
 };
-pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
+pub use note::{estimated, excluded, inspection, mark_outcome, more_marks, note, overlay};
 pub use outcome::{
     dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
     outcome, overruled, settled_unscreened, undecided_loss, without_open,
