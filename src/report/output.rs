@@ -33,6 +33,24 @@ pub enum Part {
     Assessments,
 }
 
+impl Part {
+    /// Every part.
+    pub const ALL: [Self; 6] =
+        [Self::Documents, Self::Claims, Self::Panels, Self::Lines, Self::Workbooks, Self::Assessments];
+
+    /// Its name, and what it writes.
+    pub const fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Documents => ("documents", "claims/: a document for each claim"),
+            Self::Claims => ("claims", "claims.csv"),
+            Self::Panels => ("panels", "panels.csv"),
+            Self::Lines => ("lines", "lines.csv"),
+            Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
+            Self::Assessments => ("assessments", "assessments.jsonl"),
+        }
+    }
+}
+
 /// Draws the document of a priced claim.
 pub type Draw<'a> = dyn Fn(&Subject<'_>) -> Result<String, Problem> + Sync + 'a;
 
