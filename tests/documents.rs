@@ -19,8 +19,17 @@ mod markup;
 #[path = "documents/offer.rs"]
 mod offer;
 #[cfg(test)]
+#[path = "documents/owner_sheet.rs"]
+mod owner_sheet;
+#[cfg(test)]
+#[path = "documents/panel_figure.rs"]
+mod panel_figure;
+#[cfg(test)]
 #[path = "documents/words.rs"]
 mod words;
+#[cfg(test)]
+#[path = "documents/work_order.rs"]
+mod work_order;
 
 /// Writes a page of each kind into the folder named by `STIPPLE_PAGES`, to be looked at in a browser: as they are, and on
 /// A4 for those who print from a program that takes Letter.
@@ -28,8 +37,7 @@ mod words;
 #[ignore = "writes files to look at; name a folder in STIPPLE_PAGES"]
 fn pages_to_look_at() {
     let folder = std::path::PathBuf::from(std::env::var_os("STIPPLE_PAGES").unwrap());
-    for (name, case) in fixture::every_case() {
-        let html = fixture::html(&case);
+    for (name, html) in fixture::every_page() {
         std::fs::write(folder.join(format!("{name}-a4.html")), html.replace("@page{", "@page{size:A4;"))
             .unwrap();
         std::fs::write(folder.join(format!("{name}.html")), html).unwrap();

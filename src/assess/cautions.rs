@@ -3,8 +3,8 @@
 
 use super::desk::Desk;
 use super::{Caution, Line, LineKind, PanelAssessment};
-use crate::claim::{Access, Drive, Item, Material, Method, PanelCount, PanelKind, words::folded};
-use crate::schedule::Joint;
+use crate::claim::{Access, Claim, Drive, Item, Material, Method, PanelCount, PanelKind, words::folded};
+use crate::schedule::{Joint, Schedule};
 
 /// Words in an item's name that mean glass.
 const GLASS: [&str; 8] =
@@ -30,10 +30,10 @@ pub(super) fn cautions<R>(desk: &Desk<'_, R>, panels: &[PanelAssessment], lines:
     }
     of_operations(desk, lines, &mut found);
     for (panel, written) in &worked {
-        of_panel(desk, panel, written, &mut found);
+        found.extend(cautions_of_panel(desk.claim, desk.schedule, panel, written));
     }
     for item in items {
-        of_item(desk, item, &mut found);
+        found.extend(cautions_of_item(desk.claim, item));
     }
     if desk.claim.vehicle.drive.is_some_and(|drive| drive.value != Drive::Combustion) {
         found.push(Caution::HighVoltage);
@@ -51,27 +51,38 @@ fn of_operations<R>(desk: &Desk<'_, R>, lines: &[Line], found: &mut Vec<Caution>
         else {
             continue;
         };
-        if let Some(caution) = &desk.schedule.operations[operation].caution {
-            found.push(match folded(&caution.value).as_str() {
-                "airbag" | "airbags" => Caution::Airbag,
-                "high voltage" => Caution::HighVoltage,
-                "calibration" => Caution::Calibration,
-                "structural" => Caution::Structural,
-                "heat" => Caution::Heat,
-                "glass" => Caution::Glass,
-                "chemicals" => Caution::Chemicals,
-                _ => Caution::Stated(operation),
-            });
-        }
+        found.extend(caution_of(desk.schedule, operation));
     }
 }
 
-fn of_panel<R>(desk: &Desk<'_, R>, panel: &PanelAssessment, written: &PanelCount, found: &mut Vec<Caution>) {
+/// The caution that an operation of the schedule carries, by its number there.
+pub fn caution_of(schedule: &Schedule, operation: usize) -> Option<Caution> {
+    let caution = schedule.operations.get(operation)?.caution.as_ref()?;
+    Some(match folded(&caution.value).as_str() {
+        "airbag" | "airbags" => Caution::Airbag,
+        "high voltage" => Caution::HighVoltage,
+        "calibration" => Caution::Calibration,
+        "structural" => Caution::Structural,
+        "heat" => Caution::Heat,
+        "glass" => Caution::Glass,
+        "chemicals" => Caution::Chemicals,
+        _ => Caution::Stated(operation),
+    })
+}
+
+/// What one panel calls for, in no order.
+pub fn cautions_of_panel(
+    claim: &Claim,
+    schedule: &Schedule,
+    panel: &PanelAssessment,
+    written: &PanelCount,
+) -> Vec<Caution> {
+    let mut found = Vec::new();
     let kind = panel.panel.kind;
     let is_painted = panel.method >= Method::RefinishAfter;
     let access = written.access.map(|access| access.value);
     let material = written.material.map(|material| material.value);
-    let terms = desk.schedule.panels.iter().find(|terms| terms.kind == kind);
+    let terms = schedule.panels.iter().find(|terms| terms.kind == kind);
     if matches!(
         kind,
         PanelKind::Roof | PanelKind::RoofRail | PanelKind::APillar | PanelKind::BPillar | PanelKind::CPillar
@@ -79,7 +90,7 @@ fn of_panel<R>(desk: &Desk<'_, R>, panel: &PanelAssessment, written: &PanelCount
         found.push(Caution::Airbag);
     }
     if matches!(kind, PanelKind::FrontBumper | PanelKind::RearBumper | PanelKind::MirrorCap)
-        && has_assistance(desk)
+        && has_assistance(claim)
     {
         found.push(Caution::Calibration);
     }
@@ -97,9 +108,12 @@ fn of_panel<R>(desk: &Desk<'_, R>, panel: &PanelAssessment, written: &PanelCount
     if is_painted || access == Some(Access::GlueOnly) {
         found.push(Caution::Chemicals);
     }
+    found
 }
 
-fn of_item<R>(desk: &Desk<'_, R>, item: &Item, found: &mut Vec<Caution>) {
+/// What one item calls for, in no order.
+pub fn cautions_of_item(claim: &Claim, item: &Item) -> Vec<Caution> {
+    let mut found = Vec::new();
     let name = folded(&item.name.value);
     let is_glass = GLASS.iter().any(|word| name.contains(word));
     if is_glass {
@@ -107,13 +121,14 @@ fn of_item<R>(desk: &Desk<'_, R>, item: &Item, found: &mut Vec<Caution>) {
     }
     let calibration = item.calibration.map(|calibration| calibration.value);
     let may_hold_sensors = is_glass || BEFORE_SENSORS.iter().any(|word| name.contains(word));
-    if calibration == Some(true) || (calibration.is_none() && has_assistance(desk) && may_hold_sensors) {
+    if calibration == Some(true) || (calibration.is_none() && has_assistance(claim) && may_hold_sensors) {
         found.push(Caution::Calibration);
     }
+    found
 }
 
 /// Whether cameras, radar or the like are written for the vehicle.
-fn has_assistance<R>(desk: &Desk<'_, R>) -> bool {
-    let written = desk.claim.vehicle.driver_assistance.as_ref().map(|written| folded(&written.value));
+fn has_assistance(claim: &Claim) -> bool {
+    let written = claim.vehicle.driver_assistance.as_ref().map(|written| folded(&written.value));
     written.is_some_and(|written| !matches!(written.as_str(), "" | "no" | "none" | "without" | "n a"))
 }

@@ -32,6 +32,7 @@ mod vehicle;
 mod working;
 mod written;
 
+pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
 pub use choose::choose_schedule;
 
 pub use finding::{Crossing, Finding, Measured};

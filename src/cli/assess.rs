@@ -6,10 +6,11 @@ use super::screen::{Place, Screen};
 use crate::batch::{self, Options};
 use crate::problem::{Problem, catalogue::output};
 use crate::report::Subject;
-use crate::report::document::{Imprint, fill};
+use crate::report::batch_page::BatchOverview;
+use crate::report::document::{Imprint, fill, owner_sheet, work_order};
 use crate::report::folder::OutputFolder;
 use crate::report::html::Pages;
-use crate::report::output::{Order, Output, Part};
+use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
 use clap::builder::PossibleValue;
@@ -106,11 +107,7 @@ fn write<'a>(
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
-    let draw = |subject: &Subject<'_>| {
-        pages
-            .claim(&fill(subject, &imprint))
-            .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
-    };
+    let draw = Drawing { pages, imprint };
     let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
     let mut written = Output::begin(order, &received.intakes, received.run())?;
@@ -122,4 +119,25 @@ fn write<'a>(
     batch::run(&received.intakes, &received.schedules, options, &mut progressing)?;
     drop(progressing);
     written.finish().map(|(overview, _)| overview)
+}
+
+/// Draws what the run writes with the templates that come with the tool.
+struct Drawing {
+    pages: Pages,
+    imprint: Imprint<'static>,
+}
+
+impl Draw for Drawing {
+    fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem> {
+        let drawn = match paper {
+            Paper::Claim => self.pages.claim(&fill(subject, &self.imprint)),
+            Paper::WorkOrder => self.pages.work_order(&work_order(subject, &self.imprint)),
+            Paper::Owner => self.pages.owner_sheet(&owner_sheet(subject, &self.imprint)),
+        };
+        drawn.map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
+    }
+
+    fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {
+        self.pages.overview(overview).map_err(|fault| output::not_drawn("the overview", &fault.to_string()))
+    }
 }

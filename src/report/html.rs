@@ -3,19 +3,25 @@
 //! The only user of tera. Templates are parsed once for a whole run; the model of a document is all that they see. Every
 //! text is escaped when it is written, whoever wrote it.
 
-use super::document::{Document, Kind};
+use super::batch_page::BatchOverview;
+use super::document::{Document, Kind, OwnerSheet, WorkOrder};
 use super::wording::label::LABELS;
+use serde::Serialize;
 use std::fmt::{self, Write as _};
 use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` are escaped.
-const TEMPLATES: [(&str, &str); 5] = [
+const TEMPLATES: [(&str, &str); 9] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("pieces.html", include_str!("../../templates/pieces.html")),
     ("page.html", include_str!("../../templates/page.html")),
     ("claim.html", include_str!("../../templates/claim.html")),
     ("quotation.html", include_str!("../../templates/quotation.html")),
+    ("work_order.html", include_str!("../../templates/work_order.html")),
+    ("sort.js", include_str!("../../templates/sort.js")),
+    ("overview.html", include_str!("../../templates/overview.html")),
+    ("owner.html", include_str!("../../templates/owner.html")),
 ];
 
 /// Why a template or a page could not be made: the template's file, line and column are in the text.
@@ -62,7 +68,26 @@ impl Pages {
             Kind::Claim => "claim.html",
             Kind::Quotation => "quotation.html",
         };
-        Ok(self.tera.render(template, &Context::from_serialize(document)?)?)
+        self.page(template, document)
+    }
+
+    /// A work order as a whole HTML file.
+    pub fn work_order(&self, order: &WorkOrder) -> Result<String, TemplateFault> {
+        self.page("work_order.html", order)
+    }
+
+    /// An owner's sheet as a whole HTML file.
+    pub fn owner_sheet(&self, sheet: &OwnerSheet) -> Result<String, TemplateFault> {
+        self.page("owner.html", sheet)
+    }
+
+    /// The overview of a batch as a whole HTML file.
+    pub fn overview(&self, overview: &BatchOverview) -> Result<String, TemplateFault> {
+        self.page("overview.html", overview)
+    }
+
+    fn page(&self, template: &str, model: &impl Serialize) -> Result<String, TemplateFault> {
+        Ok(self.tera.render(template, &Context::from_serialize(model)?)?)
     }
 }
 

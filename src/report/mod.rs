@@ -1,6 +1,8 @@
 #![doc = include_str!("README.md")]
 
+pub mod batch_page;
 pub mod csv;
+pub mod data_package;
 pub mod document;
 pub mod explain;
 pub mod file_name;

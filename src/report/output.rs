@@ -1,12 +1,14 @@
 //! Everything a run writes: documents drawn on all cores, tables filled in input order, swapped in when complete.
 
 use super::Subject;
+use super::batch_page::{BatchOverview, BatchPage};
 use super::csv::CsvTable;
+use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
 use super::overview::{Glance, Keep, Overview};
-use super::run_record::{CLAIMS, RECORD, RunRecord};
+use super::run_record::{CLAIMS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
@@ -21,6 +23,10 @@ use std::io::{self, Write};
 pub enum Part {
     /// A document per claim.
     Documents,
+    /// A work order per claim.
+    WorkOrders,
+    /// A sheet for the owner per claim.
+    Owners,
     /// `claims.csv`.
     Claims,
     /// `panels.csv`.
@@ -31,28 +37,68 @@ pub enum Part {
     Workbooks,
     /// `assessments.jsonl`.
     Assessments,
+    /// `overview.html`.
+    Overview,
 }
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 6] =
-        [Self::Documents, Self::Claims, Self::Panels, Self::Lines, Self::Workbooks, Self::Assessments];
+    pub const ALL: [Self; 9] = [
+        Self::Documents,
+        Self::WorkOrders,
+        Self::Owners,
+        Self::Claims,
+        Self::Panels,
+        Self::Lines,
+        Self::Workbooks,
+        Self::Assessments,
+        Self::Overview,
+    ];
 
     /// Its name, and what it writes.
     pub const fn words(self) -> (&'static str, &'static str) {
         match self {
             Self::Documents => ("documents", "claims/: a document for each claim"),
+            Self::WorkOrders => ("work-orders", "work-orders/: a work order for each claim, without money"),
+            Self::Owners => ("owners", "owners/: a sheet for the owner of each claim"),
             Self::Claims => ("claims", "claims.csv"),
             Self::Panels => ("panels", "panels.csv"),
             Self::Lines => ("lines", "lines.csv"),
             Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
             Self::Assessments => ("assessments", "assessments.jsonl"),
+            Self::Overview => ("overview", "overview.html: the batch on one page"),
         }
     }
 }
 
-/// Draws the document of a priced claim.
-pub type Draw<'a> = dyn Fn(&Subject<'_>) -> Result<String, Problem> + Sync + 'a;
+/// A document that each priced claim has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Paper {
+    /// For the insurer, or the quotation for a customer without one.
+    Claim,
+    /// For the technician.
+    WorkOrder,
+    /// For the owner.
+    Owner,
+}
+
+impl Paper {
+    /// Every one, with the part it is named by and the folder it stands in.
+    const ALL: [(Self, Part, &'static str); 3] = [
+        (Self::Claim, Part::Documents, CLAIMS),
+        (Self::WorkOrder, Part::WorkOrders, WORK_ORDERS),
+        (Self::Owner, Part::Owners, OWNERS),
+    ];
+}
+
+/// Draws pages.
+pub trait Draw: Sync {
+    /// A document of a priced claim.
+    fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
+
+    /// The overview of the batch.
+    fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
+}
 
 /// What to write, where, and by whom documents are drawn.
 pub struct Order<'d> {
@@ -65,7 +111,7 @@ pub struct Order<'d> {
     /// Where the files stand as seen from the output.
     pub links: Links,
     /// Draws documents.
-    pub draw: &'d Draw<'d>,
+    pub draw: &'d dyn Draw,
     /// What is kept for the screen.
     pub keep: Keep,
 }
@@ -74,7 +120,9 @@ pub struct Order<'d> {
 pub struct Output<'a, 'd> {
     run: Run<'a>,
     date: Option<Date>,
-    draw: Option<&'d Draw<'d>>,
+    draw: &'d dyn Draw,
+    /// Documents of each claim, with their folders.
+    papers: Vec<(Paper, &'static str)>,
     /// Names of the claims' files, by the claim's number.
     names: Vec<String>,
     claims: Option<CsvTable<Digesting>>,
@@ -85,6 +133,7 @@ pub struct Output<'a, 'd> {
     bordereau: Option<Bordereau>,
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
+    batch_page: Option<BatchPage>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
     /// Last, so that the files in it are closed before an output that failed is removed.
@@ -93,7 +142,8 @@ pub struct Output<'a, 'd> {
 
 /// One claim, drawn.
 pub struct Piece {
-    document: Option<Result<Written, Problem>>,
+    papers: Vec<Result<Written, Problem>>,
+    document: Option<String>,
     claim: Vec<Field>,
     panels: Vec<Vec<Field>>,
     lines: Vec<Vec<Field>>,
@@ -110,6 +160,7 @@ const LINES_TABLE: &str = "lines.csv";
 const EXCEPTIONS_TABLE: &str = "exceptions.csv";
 const ASSESSMENTS: &str = "assessments.jsonl";
 const BORDEREAU: &str = "bordereau.xlsx";
+const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
 impl<'a, 'd> Output<'a, 'd> {
@@ -120,8 +171,13 @@ impl<'a, 'd> Output<'a, 'd> {
         let table = |part: Part, name: &str, columns: &[Column]| {
             wants(part).then(|| table(&folder, name, columns)).transpose()
         };
-        if wants(Part::Documents) {
-            folder.folder(CLAIMS)?;
+        let papers: Vec<(Paper, &str)> = Paper::ALL
+            .iter()
+            .filter(|(_, part, _)| wants(*part))
+            .map(|(paper, _, below)| (*paper, *below))
+            .collect();
+        for (_, below) in &papers {
+            folder.folder(below)?;
         }
         let bordereau = wants(Part::Workbooks)
             .then(|| Bordereau::new(&folder))
@@ -145,7 +201,9 @@ impl<'a, 'd> Output<'a, 'd> {
             bordereau,
             exceptions_book,
             names: intakes.iter().map(|intake| names.give(&intake.claim.key)).collect(),
-            draw: wants(Part::Documents).then_some(order.draw),
+            draw: order.draw,
+            papers,
+            batch_page: wants(Part::Overview).then(BatchPage::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
             by_insurer: BTreeMap::new(),
@@ -171,25 +229,31 @@ impl<'a, 'd> Output<'a, 'd> {
         Ok(())
     }
 
-    fn document(&self, number: usize) -> String {
-        format!("{CLAIMS}/{}.html", self.names[number])
+    /// The path of a claim's document in the output.
+    fn path(&self, below: &str, number: usize) -> String {
+        format!("{below}/{}.html", self.names[number])
     }
 
     /// Ends every file, writes the record, and puts the output in its place.
     pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
-        let tables = [
-            (self.claims.take(), CLAIMS_TABLE),
-            (self.panels.take(), PANELS_TABLE),
-            (self.lines.take(), LINES_TABLE),
-            (Some(self.exceptions), EXCEPTIONS_TABLE),
+        let tables: [(_, _, &[Column]); 4] = [
+            (self.claims.take(), CLAIMS_TABLE, claims::COLUMNS),
+            (self.panels.take(), PANELS_TABLE, panels::COLUMNS),
+            (self.lines.take(), LINES_TABLE, lines::COLUMNS),
+            (Some(self.exceptions), EXCEPTIONS_TABLE, exceptions::COLUMNS),
         ];
+        let mut described = Vec::new();
         let folder = self.folder;
-        for (table, name) in tables {
+        for (table, name, columns) in tables {
             if let Some(table) = table {
+                described.push((name, columns));
                 let ended = table.finish().and_then(Digesting::finish);
                 self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
             }
         }
+        let package = data_package::describe(&described).map_err(io::Error::from);
+        let package = package.map_err(|error| folder.refused(data_package::FILE, &error))?;
+        self.written.push(folder.put(data_package::FILE, &package)?);
         if let Some(file) = self.assessments {
             self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
         }
@@ -200,6 +264,11 @@ impl<'a, 'd> Output<'a, 'd> {
         if let Some(book) = self.exceptions_book {
             let ended = book.finish(&folder, EXCEPTIONS_BOOK);
             self.written.push(ended.map_err(|error| folder.refused(EXCEPTIONS_BOOK, &error))?);
+        }
+        if let Some(page) = self.batch_page {
+            let overview = page.finish(&self.overview.totals, &self.by_insurer, self.date);
+            let page = self.draw.overview(&overview)?;
+            self.written.push(folder.put(OVERVIEW, page.as_bytes())?);
         }
         self.written.sort_unstable();
         let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals);
@@ -224,12 +293,16 @@ impl Sink for Output<'_, '_> {
 
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let name = self.document(done.number);
-        let document = self
-            .draw
-            .zip(subject.as_ref())
-            .map(|(draw, subject)| draw(subject).and_then(|page| self.folder.put(&name, page.as_bytes())));
-        let link = document.is_some().then_some(name.as_str());
+        let papers = subject.iter().flat_map(|subject| {
+            self.papers.iter().map(|(paper, below)| {
+                let page = self.draw.paper(*paper, subject)?;
+                self.folder.put(&self.path(below, done.number), page.as_bytes())
+            })
+        });
+        let papers = papers.collect();
+        let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
+        let document = has_document.then(|| self.path(CLAIMS, done.number));
+        let link = document.as_deref();
         let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
             subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows)
         };
@@ -246,13 +319,17 @@ impl Sink for Output<'_, '_> {
             key: claim.key.text.clone(),
             problems: done.problems().cloned().collect(),
             glance: self.overview.glance(done),
+            papers,
             document,
         }
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
-        if let Some(document) = piece.document {
-            self.written.push(document?);
+        for paper in piece.papers {
+            self.written.push(paper?);
+        }
+        if let Some(page) = &mut self.batch_page {
+            page.add(&piece.claim, piece.document.as_deref(), &piece.glance.needs);
         }
         if let Some(table) = &mut self.claims {
             table.row(&piece.claim).map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
@@ -279,8 +356,8 @@ impl Sink for Output<'_, '_> {
         }
         if let Some(book) = &mut self.bordereau {
             book.claim(&piece.claim).map_err(|error| self.folder.refused(BORDEREAU, &error))?;
-            self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         }
+        self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {
             self.list(problem, Some(&piece.key))?;
         }

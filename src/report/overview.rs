@@ -38,7 +38,8 @@ impl Keep {
 pub struct Glance {
     /// Its totals.
     pub totals: Totals,
-    needs: Vec<Need>,
+    /// What a person has to decide on it.
+    pub needs: Vec<Need>,
     problems: Vec<Problem>,
 }
 

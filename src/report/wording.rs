@@ -9,9 +9,13 @@ mod formula;
 pub mod label;
 mod note;
 mod outcome;
+/// Sentences of the owner's sheet.
+pub mod owner;
 mod quotation;
 mod rule;
 mod settlement;
+/// Sentences of the work order.
+pub mod work;
 
 pub use band::{count_band, size_bands};
 pub use caution::{caution, standing_caution};
@@ -20,7 +24,7 @@ pub use figure::{
     time_unit, time_with_unit,
 };
 pub use formula::{Piece, formula, operands, shown};
-pub use note::{estimated, excluded, inspection, mark_outcome, note, overlay};
+pub use note::{estimated, excluded, inspection, mark_outcome, more_marks, note, overlay};
 pub use outcome::{
     dated, headline, method_of, methods, no_vehicle, not_inspected, open_items, open_panel, outcome,
     overruled, settled_unscreened, undecided_loss, without_open,

@@ -134,7 +134,7 @@ fn only_the_parts_that_are_asked_for_are_written() {
     storm.run(&format!("{ASSESS} --write claims,lines")).ended(0);
     let files = storm.files("storm-assessed");
     let names: Vec<&String> = files.keys().collect();
-    assert_eq!(names, ["claims.csv", "exceptions.csv", "lines.csv", "run.json"]);
+    assert_eq!(names, ["claims.csv", "datapackage.json", "exceptions.csv", "lines.csv", "run.json"]);
 }
 
 #[test]

@@ -8,8 +8,9 @@ use stipple::batch::run_with;
 use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
+use stipple::report::batch_page::BatchOverview;
 use stipple::report::folder::{OutputFolder, Written};
-use stipple::report::output::{Draw, Order, Output, Part};
+use stipple::report::output::{Draw, Order, Output, Paper, Part};
 use stipple::report::overview::Keep;
 use stipple::report::run_record::{CLAIMS, RECORD};
 use stipple::report::tables::Run;
@@ -17,8 +18,29 @@ use stipple::report::workbook::Links;
 use stipple::schedule::Schedule;
 use tempfile::TempDir;
 
-const ALL: [Part; 6] =
-    [Part::Documents, Part::Claims, Part::Panels, Part::Lines, Part::Workbooks, Part::Assessments];
+const ALL: [Part; 7] = [
+    Part::Documents,
+    Part::Claims,
+    Part::Panels,
+    Part::Lines,
+    Part::Workbooks,
+    Part::Assessments,
+    Part::Overview,
+];
+
+/// Draws each document by a function, and an overview that is the same for all.
+struct Drawn<F>(F);
+
+impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
+    fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem> {
+        assert_eq!(paper, Paper::Claim);
+        self.0(subject)
+    }
+
+    fn overview(&self, _: &BatchOverview) -> Result<String, Problem> {
+        Ok("<p>overview</p>".to_owned())
+    }
+}
 
 /// A run over claims built in code; documents are one line each.
 struct Sample {
@@ -34,9 +56,8 @@ impl Sample {
     }
 
     fn write(&self, out: &Path, threads: usize, parts: &[Part]) -> Result<Vec<Written>, Problem> {
-        self.write_by(out, threads, parts, &|subject| {
-            Ok(format!("<p>{}</p>", subject.assessment.totals.gross))
-        })
+        let page = |subject: &Subject<'_>| Ok(format!("<p>{}</p>", subject.assessment.totals.gross));
+        self.write_by(out, threads, parts, &Drawn(page))
     }
 
     fn write_by(
@@ -44,7 +65,7 @@ impl Sample {
         out: &Path,
         threads: usize,
         parts: &[Part],
-        draw: &Draw<'_>,
+        draw: &dyn Draw,
     ) -> Result<Vec<Written>, Problem> {
         let run = Run { schedules: &self.schedules, sources: &self.sources, files: &self.files };
         let links = Links::from([("storm/counts.xlsx".to_owned(), "../storm/counts.xlsx".to_owned())]);
@@ -81,7 +102,11 @@ fn the_same_input_gives_the_same_bytes_whatever_the_number_of_threads() {
     let one = storm.write(&dir.path().join("one"), 1, &ALL).unwrap();
     let four = storm.write(&dir.path().join("four"), 4, &ALL).unwrap();
     assert_eq!(one, four, "every file by its digest");
-    assert_eq!(one.len(), 129 + 7, "a document for each priced claim, and the seven tables");
+    assert_eq!(
+        one.len(),
+        129 + 9,
+        "a document for each priced claim, seven tables, what describes them, the overview"
+    );
     assert_eq!(text(&dir.path().join("one"), RECORD), text(&dir.path().join("four"), RECORD));
 }
 
@@ -91,8 +116,8 @@ fn only_what_is_asked_for_is_written_and_exceptions_and_the_record_always() {
     let out = dir.path().join("out");
     let written = storm().write(&out, 2, &[Part::Lines]).unwrap();
     let names: Vec<&str> = written.iter().map(|file| file.path.as_str()).collect();
-    assert_eq!(names, ["exceptions.csv", "lines.csv"]);
-    assert_eq!(fs::read_dir(&out).unwrap().count(), 3);
+    assert_eq!(names, ["datapackage.json", "exceptions.csv", "lines.csv"]);
+    assert_eq!(fs::read_dir(&out).unwrap().count(), 4);
 }
 
 #[test]
@@ -214,7 +239,7 @@ fn a_document_that_cannot_be_drawn_ends_the_run_and_the_earlier_output_stands() 
         "HC-100" => Err(catalogue::output::not_drawn("HC-100", "claim.html:3:7 names no figure")),
         _ => Ok("other".to_owned()),
     };
-    let refused = storm.write_by(&out, 4, &ALL, &refuse).unwrap_err();
+    let refused = storm.write_by(&out, 4, &ALL, &Drawn(refuse)).unwrap_err();
     assert_eq!(refused.code.id, "document-not-drawn");
     assert_eq!(text(&out, RECORD), before);
     assert_eq!(fs::read_dir(dir.path()).unwrap().count(), 1);

@@ -38,6 +38,16 @@ fn a_probable_total_loss_as_a_page() {
 }
 
 #[test]
+fn the_work_order_of_a_claim_with_every_feature() {
+    golden("storm-work-order.json", &serde_json::to_string_pretty(&fixture::storm().work_order()).unwrap());
+}
+
+#[test]
+fn the_owners_sheet_of_a_claim_with_every_feature() {
+    golden("storm-owner.json", &serde_json::to_string_pretty(&fixture::storm().owner_sheet()).unwrap());
+}
+
+#[test]
 fn the_same_case_gives_the_same_bytes() {
     assert_eq!(html(&fixture::storm()), html(&fixture::storm()));
 }

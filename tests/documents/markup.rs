@@ -1,6 +1,6 @@
 //! Pages as markup: well formed, complete, every link with an end, nothing fetched.
 
-use super::fixture::{self, Case, every_case, html};
+use super::fixture::{self, Case, every_page, html};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A start tag with its attributes, or a text.
@@ -65,8 +65,7 @@ fn attributes<'a>(pieces: &'a [Piece<'a>], name: &str) -> Vec<&'a str> {
 
 #[test]
 fn every_page_is_well_formed_and_every_link_has_an_end() {
-    for (name, case) in every_case() {
-        let html = html(&case);
+    for (name, html) in every_page() {
         let pieces = pieces(&html);
         let ids = attributes(&pieces, "id");
         let unique: BTreeSet<_> = ids.iter().collect();
@@ -80,8 +79,7 @@ fn every_page_is_well_formed_and_every_link_has_an_end() {
 
 #[test]
 fn a_page_says_its_language_and_its_headings_go_down_in_order() {
-    for (name, case) in every_case() {
-        let html = html(&case);
+    for (name, html) in every_page() {
         let pieces = pieces(&html);
         assert_eq!(attributes(&pieces, "lang"), ["en"], "{name}");
         let mut last = 0;
@@ -99,8 +97,8 @@ fn a_page_says_its_language_and_its_headings_go_down_in_order() {
 
 #[test]
 fn every_heading_of_a_table_says_what_it_is_a_heading_of() {
-    for (name, case) in every_case() {
-        for piece in pieces(&html(&case)) {
+    for (name, html) in every_page() {
+        for piece in pieces(&html) {
             if let Piece::Open("th", attributes) = piece {
                 assert!(attributes.contains_key("scope"), "{name}");
             }
@@ -110,8 +108,7 @@ fn every_heading_of_a_table_says_what_it_is_a_heading_of() {
 
 #[test]
 fn a_page_fetches_and_runs_nothing() {
-    for (name, case) in every_case() {
-        let html = html(&case);
+    for (name, html) in every_page() {
         for piece in pieces(&html) {
             if let Piece::Open(tag, attributes) = piece {
                 assert!(!["script", "link", "img", "iframe", "object"].contains(&tag), "{name}: {tag}");

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 /// Short names for the sheets that a document cites: `s1`, `s2`, in the order in which they were read. A cell is then
 /// `s2 D14`, and the list of files says which sheet s2 is.
-#[derive(Debug)]
+#[derive(Debug, Default)]
 pub(super) struct Sheets {
     numbers: BTreeMap<SourceId, usize>,
 }

@@ -2,6 +2,7 @@ use super::{Figure, Filling};
 use crate::assess::{JobKind, Line, NumberedLine, PanelAssessment, Rule, StepId};
 use crate::claim::PanelId;
 use crate::quantity::Money;
+use crate::report::Subject;
 use crate::report::wording::{self, label::LABELS};
 use serde::Serialize;
 
@@ -94,12 +95,6 @@ pub(super) fn lines(filling: &Filling<'_>) -> Lines {
     }
     let taxes: Vec<String> = assessment.lines().map(|numbered| wording::percent(numbered.line.tax)).collect();
     let one_tax = taxes.first().filter(|first| taxes.iter().all(|tax| tax == *first)).cloned();
-    let labour: Vec<String> = assessment
-        .hours
-        .iter()
-        .filter(|(_, time)| !time.is_zero())
-        .map(|(class, time)| format!("{class} {}", wording::time_with_unit(*time, unit)))
-        .collect();
     let claim = assessment.kind == JobKind::Claim;
     let timed = groups.iter().flat_map(|group| &group.lines).any(|line| line.time.is_some());
     Lines {
@@ -111,10 +106,23 @@ pub(super) fn lines(filling: &Filling<'_>) -> Lines {
         one_tax,
         totals: totals(filling),
         without: wording::without_open(assessment),
-        labour: (!labour.is_empty()).then(|| labour.join(", ")),
+        labour: labour(subject),
         settlement: if claim { settlement(filling) } else { Vec::new() },
         screen: claim.then(|| wording::screen(subject)),
     }
+}
+
+/// Labour by class over all lines: "paintless 6.9 h, refinish 3.3 h"; nothing where all is by amounts.
+pub(super) fn labour(subject: &Subject<'_>) -> Option<String> {
+    let unit = subject.schedule.terms.time_unit.value;
+    let labour: Vec<String> = subject
+        .assessment
+        .hours
+        .iter()
+        .filter(|(_, time)| !time.is_zero())
+        .map(|(class, time)| format!("{class} {}", wording::time_with_unit(*time, unit)))
+        .collect();
+    (!labour.is_empty()).then(|| labour.join(", "))
 }
 
 fn group(panel: Option<PanelId>, filling: &Filling<'_>) -> LineGroup {

@@ -1,5 +1,7 @@
 use super::facts::written;
+use super::figure::first_marks;
 use super::{Entry, Figure, Filling, Table};
+use crate::assess::PanelAssessment;
 use crate::claim::{Counted, Located, Mark, PanelId, Place, Role};
 use crate::problem::Problem;
 use crate::quantity::{Date, Hours};
@@ -40,7 +42,8 @@ fn mark_cells(mark: &Mark) -> [Option<Entry>; 7] {
 pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
     let subject = &filling.subject;
     let mut rows = Vec::new();
-    for panel in &subject.assessment.panels {
+    let numbers = first_marks(subject);
+    for (panel, first) in subject.assessment.panels.iter().zip(numbers) {
         for (index, outcome) in panel.marks.iter().enumerate() {
             let excluded =
                 subject.assessment.excluded.iter().any(|e| e.panel == panel.panel && e.mark == index);
@@ -50,6 +53,7 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
             let [kind, size, depth, position, access, cause, remark] = mark_cells(mark);
             let became = Some(Entry::Words(wording::mark_outcome(outcome, subject)));
             rows.push([
+                Some(Entry::Number((first + index).to_string())),
                 Some(panel_cell(panel.panel)),
                 kind,
                 size,
@@ -64,6 +68,7 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
         }
     }
     let headings = [
+        LABELS.number,
         LABELS.panel,
         LABELS.mark,
         LABELS.size,
@@ -169,11 +174,16 @@ fn parts(filling: &Filling<'_>) -> Option<Table> {
 /// Marks that are not paid, each with its reason.
 pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
     let subject = &filling.subject;
+    let numbers = first_marks(subject);
     let rows = subject.assessment.excluded.iter().map(|excluded| {
-        let assessed = subject.assessment.panels.iter().find(|panel| panel.panel == excluded.panel);
+        let is_its = |panel: &PanelAssessment| panel.panel == excluded.panel;
+        let index = subject.assessment.panels.iter().position(is_its);
+        let assessed = index.and_then(|index| subject.assessment.panels.get(index));
+        let number = index.map(|index| Entry::Number((numbers[index] + excluded.mark).to_string()));
         let mark = assessed.and_then(|panel| wording::written_mark(panel, excluded.mark, subject));
         let [kind, size, depth, position, access, _, remark] = mark.map_or([const { None }; 7], mark_cells);
         [
+            number,
             Some(panel_cell(excluded.panel)),
             kind,
             size,
@@ -186,6 +196,7 @@ pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
         ]
     });
     let headings = [
+        LABELS.number,
         LABELS.panel,
         LABELS.mark,
         LABELS.size,

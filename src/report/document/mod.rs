@@ -7,22 +7,28 @@ mod block;
 mod cite;
 mod decisions;
 mod facts;
+mod figure;
 mod lines;
 mod listed;
 mod offer;
+mod owner_sheet;
 mod panels;
 mod provenance;
 mod refs;
 mod summary;
+mod work_order;
 
 pub use annex::{Annex, AnnexSection, AnnexStep, Span};
 pub use block::{Column, Entry, Fact, FactGroup, Figure, Table};
 pub use decisions::{Choice, Decision, Decisions};
+pub use figure::{PanelFigure, Plate, PlateLine};
 pub use lines::{LineGroup, LineRow, Lines, Total};
 pub use offer::Offer;
+pub use owner_sheet::{OwnerSheet, owner_sheet};
 pub use panels::{PanelRow, PanelTable};
 pub use provenance::{FileRow, Provenance};
 pub use summary::{Head, Summary};
+pub use work_order::{Heed, PanelWork, Task, WorkOrder, work_order};
 
 use super::Subject;
 use super::wording::{self, label::LABELS};
@@ -57,6 +63,8 @@ pub struct Document {
     pub facts: Vec<FactGroup>,
     /// Every panel with its counts, method and amount.
     pub panels: PanelTable,
+    /// The panels as plates, where there are several.
+    pub figure: Option<PanelFigure>,
     /// Every amount, numbered, and what they add up to.
     pub lines: Lines,
     /// The alternatives of each panel side by side, and why one was taken.
@@ -125,14 +133,24 @@ impl Filling<'_> {
     }
 }
 
-/// Fills the document that a claim asks for: a claim file, or a quotation where there is no insurer.
-pub fn fill(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Document {
-    let filling = Filling {
+fn filling<'a>(subject: &Subject<'a>, imprint: &Imprint<'a>) -> Filling<'a> {
+    Filling {
         subject: *subject,
         imprint: *imprint,
         refs: refs::Refs::of(subject.assessment),
         sheets: cite::Sheets::of(subject),
-    };
+    }
+}
+
+/// Where nothing is cited: neither steps nor cells have short names.
+fn plain<'a>(subject: &Subject<'a>, imprint: &Imprint<'a>) -> Filling<'a> {
+    let (refs, sheets) = (refs::Refs::default(), cite::Sheets::default());
+    Filling { subject: *subject, imprint: *imprint, refs, sheets }
+}
+
+/// Fills the document that a claim asks for: a claim file, or a quotation where there is no insurer.
+pub fn fill(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Document {
+    let filling = filling(subject, imprint);
     let assessment = subject.assessment;
     let kind = match assessment.kind {
         JobKind::Claim => Kind::Claim,
@@ -146,6 +164,7 @@ pub fn fill(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Document {
         summary: summary::summary(&filling),
         facts: facts::facts(&filling),
         panels: panels::panels(&filling),
+        figure: figure::figure(&filling),
         lines: lines::lines(&filling),
         decisions: decisions::decisions(&filling),
         marks: listed::marks(&filling),

@@ -102,7 +102,7 @@ fn about(panel: &PanelAssessment, filling: &Filling<'_>) -> Option<String> {
 }
 
 /// What was written of a panel beyond its counts.
-fn attributes(panel: &PanelCount) -> Vec<String> {
+pub(super) fn attributes(panel: &PanelCount) -> Vec<String> {
     let attributes = [
         panel.material.map(|material| material.value.name().to_owned()),
         panel.access.map(|access| format!("access: {}", access.value)),

@@ -13,7 +13,7 @@ pub(super) struct Refs {
 }
 
 impl Refs {
-    /// Names for every step that is shown: all that are computed, and right read from a cell that a line rests on.
+    /// Names for every step that is shown: all that are computed, and those read from a cell that a line rests on.
     pub fn of(assessment: &Assessment) -> Self {
         let Some(working) = &assessment.working else { return Self::default() };
         let cited = cited(assessment);

@@ -98,7 +98,7 @@ pub(super) fn summary(filling: &Filling<'_>) -> Summary {
     }
 }
 
-fn vehicle(filling: &Filling<'_>) -> String {
+pub(super) fn vehicle(filling: &Filling<'_>) -> String {
     let vehicle = &filling.subject.claim.vehicle;
     let said = |field: &Option<Located<String>>| field.as_ref().map(|text| wording::said(&text.value));
     let mut car: Vec<String> = [said(&vehicle.make), said(&vehicle.model)].into_iter().flatten().collect();
@@ -116,7 +116,7 @@ fn vehicle(filling: &Filling<'_>) -> String {
     if parts.is_empty() { wording::no_vehicle().to_owned() } else { parts.join(", ") }
 }
 
-fn event(filling: &Filling<'_>) -> Option<String> {
+pub(super) fn event(filling: &Filling<'_>) -> Option<String> {
     let event = &filling.subject.claim.event;
     let mut parts: Vec<String> = event.name.iter().map(|name| wording::said(&name.value)).collect();
     // A name often ends in the day.
@@ -126,7 +126,7 @@ fn event(filling: &Filling<'_>) -> Option<String> {
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
-fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
+pub(super) fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
     let assessment = filling.subject.assessment;
     let (totals, settled) = (&assessment.totals, &assessment.settled);
     let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount), note };

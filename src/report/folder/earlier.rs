@@ -3,7 +3,7 @@
 use super::Written;
 use super::file::digest;
 use crate::problem::{Problem, catalogue::output};
-use crate::report::run_record::{CLAIMS, RECORD, TOOL};
+use crate::report::run_record::{FOLDERS, RECORD, TOOL};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::fs;
@@ -84,7 +84,7 @@ fn gather(folder: &Path, before: &str, found: &mut Vec<String>) -> std::io::Resu
         if entry.file_type()?.is_dir() {
             let files = found.len();
             gather(&entry.path(), &format!("{name}/"), found)?;
-            if found.len() == files && name != CLAIMS {
+            if found.len() == files && !FOLDERS.contains(&name.as_str()) {
                 found.push(format!("{name}/"));
             }
         } else {
@@ -114,7 +114,7 @@ pub(super) fn remove(folder: &Path) {
         // What cannot be removed now is removed by the next run.
         let _ = fs::remove_file(file);
     }
-    folders.push(folder.join(CLAIMS));
+    folders.extend(FOLDERS.map(|below| folder.join(below)));
     for below in folders {
         let _ = fs::remove_dir(below);
     }

@@ -81,6 +81,11 @@ pub fn overlay(inspection: &Inspection) -> String {
     format!("{}{}", inspection.role(), day.unwrap_or_default())
 }
 
+/// Marks for which a figure has no room.
+pub fn more_marks(more: usize) -> String {
+    format!("{more} more: see the list of marks")
+}
+
 /// Why a mark is not paid.
 pub fn excluded(reason: ExclusionReason) -> &'static str {
     match reason {
