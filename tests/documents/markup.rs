@@ -125,7 +125,7 @@ fn a_page_fetches_and_runs_nothing() {
 
 #[test]
 fn thirteen_panels_with_every_feature_stay_small() {
-    assert!(html(&fixture::storm()).len() < 72_000);
+    assert!(html(&fixture::storm()).len() < 68_000);
 }
 
 #[test]

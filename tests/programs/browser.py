@@ -5,7 +5,8 @@ Headless Chromium opens each document. Checked on every one:
 - printed on A4, page one states the claim, the decision and the gross amount, and no word stands beyond the paper;
 - what is folded on the screen is printed;
 - nothing is fetched: the document is one file.
-Three of them are printed on Letter, too. `pdftotext` and `pdfinfo` (poppler) read the print.
+Three of them are printed on Letter, too. Work orders, owners' sheets and the overview are measured and printed likewise;
+an owner's sheet is one page. `pdftotext` and `pdfinfo` (poppler) read the print.
 """
 
 import html
@@ -20,6 +21,8 @@ from urllib.parse import quote
 from written import Report, Written, squeezed, ungrouped
 
 PHONE, DESK = 390, 1280
+# Work orders and owners' sheets that are looked at.
+OTHERS = 4
 # Width and height in points: 210 x 297 mm (ISO 216) and 8.5 x 11 in.
 PAPERS = {"A4": (595.28, 841.89), "letter": (612, 792)}
 
@@ -124,6 +127,21 @@ def main(output):
     report.same("documents", [path.name for path in documents], sorted(rows))
     with tempfile.TemporaryDirectory() as folder:
         folder = Path(folder)
+        others = [written.folder / "overview.html"]
+        for kind in ("work-orders", "owners"):
+            others += sorted((written.folder / kind).glob("*.html"))[:OTHERS]
+        for found in measured(others, folder):
+            where = f"{found['name']} at {found['width']} px, {found['heading']}"
+            report.true(f"{where}: needs {found['needed']} px", found["needed"] <= found["width"])
+            report.same(f"{where}: fetches", found["remote"], [])
+        for other in others:
+            pdf = printed(other, "A4", folder)
+            boxes = words_of(pdf, "-bbox")
+            words = re.findall(r'<word xMin="([-\d.]+)" yMin="[-\d.]+" xMax="([-\d.]+)"', boxes)
+            beyond = [word for word in words if float(word[0]) < 0 or float(word[1]) > PAPERS["A4"][0]]
+            report.true(f"{other.parent.name} {pdf.name}: {len(beyond)} words beyond the paper", words and not beyond)
+            if other.parent.name == "owners":
+                report.same(f"pages of the sheet {other.name}", boxes.count("<page "), 1)
         folded = {}
         for found in measured(documents, folder):
             where = f"{found['name']} at {found['width']} px"
