@@ -13,6 +13,7 @@ use crate::report::html::Pages;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
+use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
@@ -32,7 +33,7 @@ pub struct AssessArgs {
 
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
-    write: Option<Vec<WritePart>>,
+    write: Option<Vec<Part>>,
 
     /// Threads to use; one per core if absent. The output is the same.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
@@ -43,49 +44,20 @@ pub struct AssessArgs {
     json: bool,
 }
 
-/// A part of the output, as `--write` names it.
-#[derive(Debug, Clone, Copy, ValueEnum)]
-enum WritePart {
-    /// claims/: a document for each claim
-    Documents,
-    /// work-orders/: a work order for each claim, without money
-    WorkOrders,
-    /// owners/: a sheet for the owner of each claim
-    Owners,
-    /// claims.csv
-    Claims,
-    /// panels.csv
-    Panels,
-    /// lines.csv
-    Lines,
-    /// bordereau.xlsx and exceptions.xlsx
-    Workbooks,
-    /// assessments.jsonl
-    Assessments,
-    /// overview.html: the batch on one page
-    Overview,
-}
+impl ValueEnum for Part {
+    fn value_variants<'a>() -> &'a [Self] {
+        &Self::ALL
+    }
 
-impl From<WritePart> for Part {
-    fn from(part: WritePart) -> Self {
-        match part {
-            WritePart::Documents => Self::Documents,
-            WritePart::WorkOrders => Self::WorkOrders,
-            WritePart::Owners => Self::Owners,
-            WritePart::Claims => Self::Claims,
-            WritePart::Panels => Self::Panels,
-            WritePart::Lines => Self::Lines,
-            WritePart::Workbooks => Self::Workbooks,
-            WritePart::Assessments => Self::Assessments,
-            WritePart::Overview => Self::Overview,
-        }
+    fn to_possible_value(&self) -> Option<PossibleValue> {
+        let (name, writes) = self.words();
+        Some(PossibleValue::new(name).help(writes))
     }
 }
 
 impl AssessArgs {
     fn parts(&self) -> BTreeSet<Part> {
-        let named = self.write.as_deref().unwrap_or(WritePart::value_variants());
-        named.iter().map(|part| Part::from(*part)).collect()
+        self.write.as_deref().unwrap_or(&Part::ALL).iter().copied().collect()
     }
 
     fn out(&self) -> PathBuf {

@@ -28,6 +28,9 @@ const LABEL: usize = 12;
 /// A sum of amounts, if it fits.
 type Sum = Result<Money, QuantityFault>;
 
+/// A figure of the screen: its name, whether it is shown, and where its sum stands.
+type Figure = (&'static str, bool, fn(&CurrencyTotals) -> Sum);
+
 /// Where the output is, if any was written.
 pub enum Place<'a> {
     /// In this folder.
@@ -264,7 +267,7 @@ fn amounts(totals: &Totals) -> Vec<String> {
     }
     let not_nothing = |sum: &Sum| sum.is_ok_and(|sum| !sum.is_zero());
     let any = |is: &dyn Fn(&CurrencyTotals) -> bool| totals.money.values().any(is);
-    let figures: [(&str, bool, fn(&CurrencyTotals) -> Sum); 8] = [
+    let figures: [Figure; 8] = [
         ("net", true, |money| money.net),
         ("tax", true, |money| money.tax),
         ("rounding", any(&|money| not_nothing(&money.rounding)), |money| money.rounding),

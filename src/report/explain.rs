@@ -129,7 +129,7 @@ fn finding(index: usize, finding: &Finding, panel: &PanelAssessment, subject: &S
         Crossing::Yes if panel.decided_by == Some(index) => format!("; crossed and decides: {}", limit.then),
         Crossing::Yes => format!("; crossed, for {}", limit.then),
     };
-    let mut node = Node::new(format!("{}{outcome}", wording::cited_finding(finding, subject)));
+    let mut node = Node::new(format!("{}{outcome}", wording::named_finding(finding, subject)));
     let cells: Vec<Place> = std::iter::once(limit.place).chain(finding.cells.iter().copied()).collect();
     node.cells = steps::cells(&cells, subject);
     node

@@ -41,6 +41,36 @@ pub enum Part {
     Overview,
 }
 
+impl Part {
+    /// Every part.
+    pub const ALL: [Self; 9] = [
+        Self::Documents,
+        Self::WorkOrders,
+        Self::Owners,
+        Self::Claims,
+        Self::Panels,
+        Self::Lines,
+        Self::Workbooks,
+        Self::Assessments,
+        Self::Overview,
+    ];
+
+    /// Its name, and what it writes.
+    pub const fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Documents => ("documents", "claims/: a document for each claim"),
+            Self::WorkOrders => ("work-orders", "work-orders/: a work order for each claim, without money"),
+            Self::Owners => ("owners", "owners/: a sheet for the owner of each claim"),
+            Self::Claims => ("claims", "claims.csv"),
+            Self::Panels => ("panels", "panels.csv"),
+            Self::Lines => ("lines", "lines.csv"),
+            Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
+            Self::Assessments => ("assessments", "assessments.jsonl"),
+            Self::Overview => ("overview", "overview.html: the batch on one page"),
+        }
+    }
+}
+
 /// A document that each priced claim has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Paper {

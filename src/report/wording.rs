@@ -1,8 +1,10 @@
 //! The words of documents: every kind of line, finding, note and caution in one plain sentence or phrase, in one place,
 //! so that all formats say the same. Nothing here knows a format: the results are plain text.
 
+mod band;
 mod caution;
 mod figure;
+mod formula;
 /// Headings and labels.
 pub mod label;
 mod note;
@@ -15,11 +17,13 @@ mod settlement;
 /// Sentences of the work order.
 pub mod work;
 
+pub use band::{count_band, size_bands};
 pub use caution::{caution, standing_caution};
 pub use figure::{
     amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time,
     time_unit, time_with_unit,
 };
+pub use formula::{Piece, formula, operands, shown};
 pub use note::{estimated, excluded, inspection, mark_outcome, more_marks, note, overlay};
 pub use outcome::{
     dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
@@ -36,7 +40,7 @@ pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unsc
 
 use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
-use crate::claim::{Mark, PanelId, Side};
+use crate::claim::{Mark, PanelId, Place, Side};
 use crate::quantity::{Money, Percent};
 use crate::schedule::{Limit, Measure, MixedRule};
 
@@ -53,13 +57,13 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
                 }
             };
             let size = said(&schedule.sizes[*size].name);
-            format!("{}{rated} {size}, count {}", dents(*number), said(&schedule.counts[*count].name))
+            format!("{}{rated} {size}, count {}", dents(*number), count_band(&schedule.counts[*count]))
         }
         LineKind::Equivalents { size, count, equivalents } => format!(
             "{} equivalents of {}, count {}",
             number(*equivalents),
             said(&schedule.sizes[*size].name),
-            said(&schedule.counts[*count].name)
+            count_band(&schedule.counts[*count])
         ),
         LineKind::Mark(index) => mark_of(panel, *index, subject),
         LineKind::FurtherMark { mark, share } if share.micro() == 0 => {
@@ -159,11 +163,6 @@ pub fn limit(limit: &Limit, subject: &Subject<'_>) -> String {
     }
 }
 
-/// Where a limit stands, as documents cite it: "limits, row 4".
-pub fn limit_row(limit: &Limit) -> String {
-    format!("limits, row {}", limit.number)
-}
-
 /// What was measured: "168 dents", "aluminium", "paintless 612.40, the limit is 590.00".
 pub fn measured(finding: &Finding) -> String {
     match finding.measured {
@@ -223,16 +222,22 @@ pub fn finding(finding: &Finding, subject: &Subject<'_>) -> String {
     }
 }
 
-/// A finding with the limit's name and row: "Too many dents: 168 dents; the limit is 140 (limits, row 4)".
-pub fn cited_finding(of: &Finding, subject: &Subject<'_>) -> String {
+/// A finding with the limit's name: "Too many dents: 168 dents; the limit is 140".
+pub fn named_finding(of: &Finding, subject: &Subject<'_>) -> String {
     let limit = &subject.schedule.limits[of.limit];
-    format!("{}: {} ({})", sentence(&said(&limit.name)), finding(of, subject), limit_row(limit))
+    format!("{}: {}", sentence(&said(&limit.name)), finding(of, subject))
+}
+
+/// A finding with the limit's name and place, which `cell` names: "Too many dents: 168 dents; the limit is 140 (s5 C4)".
+pub fn cited_finding(of: &Finding, subject: &Subject<'_>, cell: impl Fn(Place) -> String) -> String {
+    let limit = &subject.schedule.limits[of.limit];
+    format!("{} ({})", named_finding(of, subject), cell(limit.place))
 }
 
 /// A finding that is crossed and did not decide, with what it would have led to.
-pub fn also_crossed(of: &Finding, subject: &Subject<'_>) -> String {
+pub fn also_crossed(of: &Finding, subject: &Subject<'_>, cell: impl Fn(Place) -> String) -> String {
     let then = subject.schedule.limits[of.limit].then;
-    format!("Also crossed, for {then}: {}.", cited_finding(of, subject))
+    format!("Also crossed, for {then}: {}.", cited_finding(of, subject, cell))
 }
 
 fn shares(paintless: Money, method: &str, other: Money, share: Percent, threshold: Money) -> String {
@@ -257,7 +262,7 @@ pub fn unpriced(why: Unpriced, subject: &Subject<'_>) -> String {
         Unpriced::NoGridCell { size, count } => format!(
             "the schedule has no rate for {}, count band {}",
             said(&schedule.sizes[size].name),
-            said(&schedule.counts[count].name)
+            count_band(&schedule.counts[count])
         ),
         Unpriced::NoMarkRate(_) => "the schedule has no rate for one of its marks".to_owned(),
         Unpriced::NoPart => "no price of the part is known".to_owned(),

@@ -40,11 +40,11 @@ fn one_panel_is_followed_from_its_amount_down_to_its_cells() {
         zero
 
     left fender: paintless                                                      45.00
-      2 dents 0-12 mm, count 1-8: the rate of 0-12 mm, 1-8                      28.00  terms.xlsx Terms!V2
+      2 dents 0-12 mm, count 1-8: rate at 0-12 mm, count band 1-8               28.00  terms.xlsx Terms!V2
         by the schedule                                                       0-12 mm  terms.xlsx Terms!D2
-        count band: it holds 2                                                    1-8  terms.xlsx Terms!F2
+        count band: the row that holds 2                                          1-8  terms.xlsx Terms!F2
           as written                                                                2  storm.xlsx Counts!O1
-      up to the least amount of this panel: 45.00 less 28.00                    17.00  terms.xlsx Terms!M2
+      up to the least amount of this panel: 45.00 − 28.00, at least 0           17.00  terms.xlsx Terms!M2
         by the schedule                                                         45.00  terms.xlsx Terms!M2
         amount of this way of repair                                            28.00
       other ways of repair
@@ -55,10 +55,10 @@ fn one_panel_is_followed_from_its_amount_down_to_its_cells() {
         replace: not priced, no price of the part is known
       limits
         Dearer than conventional: cannot be told: paintless or conventional
-          repair is not priced (limits, row 1)                                         terms.xlsx Terms!AC2
+          repair is not priced                                                         terms.xlsx Terms!AC2
         Dearer than a new one: cannot be told: paintless or replacing is not
-          priced (limits, row 2)                                                       terms.xlsx Terms!AD2
-        Too many: 2 dents; the limit is 48 (limits, row 3)                             terms.xlsx Terms!AE2, storm.xlsx Counts!O1, Q1
+          priced                                                                       terms.xlsx Terms!AD2
+        Too many: 2 dents; the limit is 48                                             terms.xlsx Terms!AE2, storm.xlsx Counts!O1, Q1
     ");
 }
 
@@ -70,11 +70,11 @@ fn a_claim_shows_every_amount_alternative_limit_and_who_pays() {
     for part in [
         "glue only: 10 % of 223.75",
         "crease 85 mm: rated by itself",
-        "80 % of conventional repair (191.15) is 152.92 (limits, row 1); crossed and decides: conventional repair",
+        "80 % of conventional repair (191.15) is 152.92; crossed and decides: conventional repair",
         "replace: not priced, no price of the part is known",
-        "discount 5 % on lines with 10 % tax: its part of \u{2212}28.41, split by 18.50 and 549.68",
-        "rounding of the total: 645.97 to the nearest 0.05",
-        "insurer pays: 645.95 less 150.00, at least nothing",
+        "discount 5 % on lines with 10 % tax: part 1 of \u{2212}28.41, split by largest remainder over 18.50, 549.68",
+        "rounding of the total: 645.97 to the nearest multiple of 0.05, less the amount",
+        "insurer pays: 645.95 \u{2212} 150.00, at least 0",
     ] {
         let unbroken = text.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(unbroken.contains(part), "{part} is not in\n{text}");

@@ -1,15 +1,15 @@
 //! Every kind of line, finding, note and caution has words of its own, in one plain form.
 use super::fixture::{self, eur, every_case, labour, mm, percent};
 use stipple::assess::{
-    Caution, Crossing, DateOrigin, ExclusionReason, Finding, Line, LineKind, MarkAssessment, Measured, Note,
-    OpenReason, Outcome, Rule, Screen, ScreenFigures, StepId, Unpriced, Unscreened,
+    Caution, Crossing, DateOrigin, ExclusionReason, Finding, Formula, Line, LineKind, MarkAssessment,
+    Measured, Note, OpenReason, Outcome, Rule, Screen, ScreenFigures, StepId, Unpriced, Unscreened,
 };
 use stipple::claim::{
     Access, Counted, Depth, MarkKind, Material, Method, Paint, PanelId, PanelKind, Settlement, Side,
 };
 use stipple::problem::catalogue::claim::vin;
 use stipple::quantity::{Decimal, Hours, TimeUnit};
-use stipple::report::wording;
+use stipple::report::wording::{self, Piece};
 use stipple::schedule::{Measure, MixedRule};
 
 /// A plain text: something, and nothing that only a programmer would write.
@@ -135,6 +135,75 @@ fn every_limit_says_what_was_measured_beside_it_crossed_or_not_or_cannot_be_told
         wording::finding(&unknown, &case.subject()),
         "cannot be told: paintless or replacing is not priced"
     );
+}
+
+#[test]
+fn bands_whose_names_do_not_say_them_are_told_by_their_edges_and_counts() {
+    let mut case = fixture::storm();
+    assert_eq!(case.document().panels.bands, None, "0-9 mm says itself");
+    for (band, name) in case.schedule.sizes.iter_mut().zip(["small", "middle", "17-29 mm", "large"]) {
+        band.name = name.to_owned();
+    }
+    let bands = case.document().panels.bands.unwrap();
+    assert_eq!(bands, "Size bands: small up to 9 mm; middle over 9 mm to 17 mm; large over 29 mm to 46 mm.");
+    assert!(fixture::html(&case).contains(&bands));
+    let band = case.schedule.counts.iter_mut().find(|band| band.from == 33).unwrap();
+    let said = wording::count_band(band);
+    assert_eq!(said, band.name);
+    (band.name, band.from, band.to) = ("many".to_owned(), 33, Some(71));
+    assert_eq!(wording::count_band(band), "many (33 to 71)");
+    band.to = None;
+    assert_eq!(wording::count_band(band), "many (33 or more)");
+    let line = case.assessment.lines().next().unwrap().line.clone();
+    assert!(wording::line(&line, None, &case.subject()).ends_with(", count many (33 or more)"));
+}
+
+#[test]
+fn a_formula_names_its_steps_in_the_order_of_its_operands() {
+    let id = |number| StepId(number);
+    let (a, b, c) = (id(3), id(1), id(2));
+    let formulas = [
+        Formula::Sum(vec![a, b, c]),
+        Formula::Difference(a, b),
+        Formula::Negative(a),
+        Formula::Times { rate: a, by: b },
+        Formula::PercentOf { percent: a, of: b },
+        Formula::Weighted(vec![(a, b), (c, a)]),
+        Formula::BandOf(a),
+        Formula::ChosenSize(vec![a, b]),
+        Formula::GridCell { size: a, count: b },
+        Formula::UpTo { floor: a, amount: b },
+        Formula::DownTo { cap: a, amount: b },
+        Formula::Part { total: a, weights: vec![b, c], index: 1 },
+        Formula::ToStep { amount: a, step: b },
+        Formula::Smallest(vec![a, b]),
+        Formula::AtLeastZero(a, b),
+    ];
+    for formula in formulas {
+        let pieces = wording::formula(&formula).into_iter();
+        let steps: Vec<StepId> = pieces
+            .filter_map(|piece| match piece {
+                Piece::Step(id) => Some(id),
+                Piece::Words(_) => None,
+            })
+            .collect();
+        assert_eq!(steps, wording::operands(&formula), "{formula:?}");
+    }
+    assert_eq!(wording::formula(&Formula::Read), [Piece::Words("as written".into())]);
+}
+
+#[test]
+fn a_cell_that_chose_a_rate_by_its_measure_is_not_named_as_one_that_the_rate_was_read_from() {
+    let mut case = fixture::quotation();
+    let length = case.claim.inspections[0].panels[0].marks[0].length.unwrap();
+    let rate = fixture::at(fixture::sheet::RATES, 6, 5);
+    let step = case.assessment.panels[0].alternatives[0].lines[0].step;
+    let steps = &mut case.assessment.working.as_mut().unwrap().steps;
+    let (formula, cells) = (Formula::Read, vec![rate, length.place]);
+    let step = &mut steps[step.0 as usize];
+    (step.formula, step.cells) = (formula, cells);
+    let page = fixture::html(&case);
+    assert!(page.contains("as written [s4 E6] by length 110 mm [s1 D4]"), "{page}");
 }
 
 #[test]
@@ -408,7 +477,7 @@ fn a_panel_that_waits_for_a_person_is_named_first_with_its_reason_and_in_no_tota
     let summary = fixture::storm().document().summary;
     assert_eq!(
         summary.person[0],
-        "Roof: refer to a person. Too many dents: 241 dents; the limit is 140 (limits, row 7). In no total."
+        "Roof: refer to a person. Too many dents: 241 dents; the limit is 140 (s11 C8). In no total."
     );
     assert_eq!(summary.without.as_deref(), Some("without 1 open panel and 1 open item"));
     let mut case = fixture::storm();

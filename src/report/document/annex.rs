@@ -1,8 +1,8 @@
 use super::Filling;
-use super::refs::operands;
 use crate::assess::{Crossing, Formula, Measured, PanelAssessment, Rule, Shown, Step, StepId, Working};
 use crate::claim::Place;
-use crate::report::wording::{self, label::LABELS};
+use crate::report::Subject;
+use crate::report::wording::{self, Piece, label::LABELS, operands};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -20,7 +20,7 @@ pub struct Annex {
 pub struct AnnexSection {
     /// Its panel in words.
     pub title: String,
-    /// Every limit that was looked at, by its row.
+    /// Every limit that was looked at, by its cell.
     pub limits: Vec<String>,
     /// Its steps.
     pub steps: Vec<AnnexStep>,
@@ -74,8 +74,8 @@ pub(super) fn annex(filling: &Filling<'_>) -> Option<Annex> {
     Some(Annex { intro: wording::working_intro(subject.schedule), sections })
 }
 
-/// Every limit that was looked at, each by its row: those that are crossed with the cells they rest on, then the others;
-/// where nothing was written, the rows alone.
+/// Every limit that was looked at, each by its cell: those that are crossed with the cells they rest on, then the others;
+/// where nothing was written, the cells alone.
 fn limits(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let (mut crossed, mut others, mut nothing) = (Vec::new(), Vec::new(), Vec::new());
@@ -83,19 +83,19 @@ fn limits(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
         let limit = &subject.schedule.limits[finding.limit];
         let words = wording::finding(finding, subject);
         if finding.crossing == Crossing::Yes {
-            let cells: Vec<Place> =
-                std::iter::once(limit.place).chain(finding.cells.iter().copied()).collect();
-            let cells = filling.sheets.cells(&cells, subject.sources);
-            crossed.push(format!("{}, {}: {words} [{cells}]", limit.number, LABELS.crossed));
+            let cells = filling.sheets.cells(&finding.cells, subject.sources);
+            let cells = if cells.is_empty() { cells } else { format!(" [{cells}]") };
+            crossed.push(format!("{}, {}: {words}{cells}", filling.cell(limit.place), LABELS.crossed));
         } else if finding.measured == Measured::Nothing && finding.crossing == Crossing::No {
-            nothing.push(limit.number.to_string());
+            nothing.push(limit.place);
         } else {
-            others.push(format!("{}: {words}", limit.number));
+            others.push(format!("{}: {words}", filling.cell(limit.place)));
         }
     }
     crossed.append(&mut others);
     if !nothing.is_empty() {
-        crossed.push(format!("{}: {}", wording::list(&nothing), LABELS.nothing_written));
+        let cells = filling.sheets.cells(&nothing, subject.sources);
+        crossed.push(format!("{cells}: {}", LABELS.nothing_written));
     }
     crossed
 }
@@ -107,6 +107,7 @@ struct Words<'a> {
     lines: BTreeMap<StepId, String>,
     numbers: BTreeMap<StepId, usize>,
     sizes: BTreeMap<Place, usize>,
+    measures: BTreeMap<Place, String>,
 }
 
 impl<'a> Words<'a> {
@@ -141,7 +142,7 @@ impl<'a> Words<'a> {
             // Two lines on one step: a step then does not say which of them is meant.
             numbers.clear();
         }
-        Self { filling, working, lines, numbers, sizes }
+        Self { filling, working, lines, numbers, sizes, measures: measures(subject) }
     }
 
     fn get(&self, id: StepId) -> Option<&'a Step> {
@@ -170,77 +171,19 @@ impl<'a> Words<'a> {
     }
 
     fn formula(&self, step: &Step, out: &mut Vec<Span>) {
-        let join = |out: &mut Vec<Span>, ids: &[StepId], between: &str| {
-            for (index, id) in ids.iter().enumerate() {
-                if index > 0 {
-                    push(out, between);
-                }
-                self.operand(*id, out);
-            }
+        let lines = match &step.formula {
+            Formula::Sum(ids) => self.as_lines(ids),
+            _ => None,
         };
-        match &step.formula {
-            Formula::Read => push(out, "as written"),
-            Formula::Sum(ids) if ids.is_empty() => push(out, "nothing to add"),
-            Formula::Sum(ids) => match self.as_lines(ids) {
-                Some(lines) => push(out, &lines),
-                None => join(out, ids, " + "),
-            },
-            Formula::Difference(a, b) => join(out, &[*a, *b], " \u{2212} "),
-            Formula::Negative(id) => {
-                self.operand(*id, out);
-                push(out, ", taken off");
-            }
-            Formula::Times { rate, by } => join(out, &[*rate, *by], " \u{d7} "),
-            Formula::PercentOf { percent, of } => join(out, &[*percent, *of], " of "),
-            Formula::Weighted(pairs) => {
-                for (index, (count, weight)) in pairs.iter().enumerate() {
-                    if index > 0 {
-                        push(out, " + ");
+        match lines {
+            Some(lines) => push(out, &lines),
+            None => {
+                for piece in wording::formula(&step.formula) {
+                    match piece {
+                        Piece::Words(words) => push(out, &words),
+                        Piece::Step(id) => self.operand(id, out),
                     }
-                    join(out, &[*count, *weight], " \u{d7} ");
                 }
-            }
-            Formula::BandOf(id) => {
-                push(out, "the row that holds ");
-                self.operand(*id, out);
-            }
-            Formula::ChosenSize(bands) => {
-                let ids: Vec<StepId> = bands.iter().map(|(_, id)| *id).collect();
-                push(out, "by the schedule's rule, from ");
-                join(out, &ids, ", ");
-            }
-            Formula::GridCell { size, count } => {
-                push(out, "rate at ");
-                join(out, &[*size, *count], ", count band ");
-            }
-            Formula::UpTo { floor, amount } => {
-                join(out, &[*floor, *amount], " \u{2212} ");
-                push(out, ", at least 0");
-            }
-            Formula::DownTo { cap, amount } => {
-                join(out, &[*cap, *amount], " \u{2212} ");
-                push(out, ", at most 0");
-            }
-            Formula::Part { total, weights, index } => {
-                push(out, &format!("part {} of ", index + 1));
-                self.operand(*total, out);
-                push(out, ", split by largest remainder over ");
-                join(out, weights, ", ");
-            }
-            Formula::ToStep { amount, step } => {
-                self.operand(*amount, out);
-                push(out, " to the nearest multiple of ");
-                self.operand(*step, out);
-                push(out, ", less the amount");
-            }
-            Formula::Smallest(ids) => {
-                push(out, "the smallest of ");
-                join(out, ids, ", ");
-                push(out, ", at least 0");
-            }
-            Formula::AtLeastZero(a, b) => {
-                join(out, &[*a, *b], " \u{2212} ");
-                push(out, ", at least 0");
             }
         }
         self.push_cells(&step.cells, out);
@@ -278,31 +221,37 @@ impl<'a> Words<'a> {
         }
     }
 
+    /// The cells that a value was read from; where what was measured of a mark chose it, that by itself.
     fn push_cells(&self, cells: &[Place], out: &mut Vec<Span>) {
-        if !cells.is_empty() {
-            push(out, &format!(" [{}]", self.filling.sheets.cells(cells, self.filling.subject.sources)));
+        let (chosen_by, mut read): (Vec<Place>, Vec<Place>) =
+            cells.iter().copied().partition(|cell| self.measures.contains_key(cell));
+        let mut by = chosen_by.as_slice();
+        if read.is_empty() {
+            (read, by) = (chosen_by.clone(), &[]);
+        }
+        if !read.is_empty() {
+            push(out, &format!(" [{}]", self.filling.sheets.cells(&read, self.filling.subject.sources)));
+        }
+        for cell in by {
+            push(out, &format!(" by {} [{}]", self.measures[cell], self.filling.cell(*cell)));
         }
     }
 
     fn shown(&self, shown: &Shown) -> String {
-        let schedule = self.filling.subject.schedule;
-        match shown {
-            Shown::Money(money) => wording::amount(*money),
-            Shown::Rate(rate) => wording::rate(*rate),
-            Shown::Count(count) => wording::number((*count).into()),
-            Shown::Weighted(weighted) => wording::number(*weighted),
-            Shown::Time(time) => wording::time_with_unit(*time, schedule.terms.time_unit.value),
-            Shown::Length(length) => wording::length(*length),
-            Shown::Percent(percent) => wording::percent(*percent),
-            Shown::SizeBand(index) => {
-                schedule.sizes.get(*index).map_or_else(String::new, |band| wording::said(&band.name))
-            }
-            Shown::CountBand(index) => {
-                schedule.counts.get(*index).map_or_else(String::new, |band| wording::said(&band.name))
-            }
-            Shown::Word(word) => wording::said(word),
-        }
+        wording::shown(shown, self.filling.subject.schedule)
     }
+}
+
+/// What was measured of marks, by its cell.
+fn measures(subject: &Subject<'_>) -> BTreeMap<Place, String> {
+    let panels = subject.claim.inspections.iter().flat_map(|inspection| &inspection.panels);
+    let marks = panels.flat_map(|panel| &panel.marks);
+    let measured = marks.flat_map(|mark| [("length", mark.length), ("width", mark.width)]);
+    measured
+        .filter_map(|(name, field)| {
+            field.map(|of| (of.place, format!("{name} {}", wording::length(of.value))))
+        })
+        .collect()
 }
 
 /// Adds words, to the last piece where that holds words too.

@@ -95,12 +95,13 @@ fn reasons(panel: &PanelAssessment, filling: &Filling<'_>) -> Vec<String> {
         reasons.push(wording::overruled(overruled, subject));
     }
     match panel.decided_by.and_then(|index| panel.findings.get(index)) {
-        Some(decided) => reasons.push(format!("{}.", wording::cited_finding(decided, subject))),
+        Some(decided) => reasons
+            .push(format!("{}.", wording::cited_finding(decided, subject, |place| filling.cell(place)))),
         None => reasons.push(LABELS.no_limit.to_owned()),
     }
     for (index, finding) in panel.findings.iter().enumerate() {
         if finding.crossing == Crossing::Yes && Some(index) != panel.decided_by {
-            reasons.push(wording::also_crossed(finding, subject));
+            reasons.push(wording::also_crossed(finding, subject, |place| filling.cell(place)));
         }
     }
     if let Some(OpenReason::NotPriced(why)) = panel.open {

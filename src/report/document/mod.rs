@@ -33,6 +33,7 @@ pub use work_order::{Heed, PanelWork, Task, WorkOrder, work_order};
 use super::Subject;
 use super::wording::{self, label::LABELS};
 use crate::assess::{DateOrigin, JobKind, Rule, StepId};
+use crate::claim::Place;
 use crate::quantity::Date;
 use serde::Serialize;
 
@@ -117,6 +118,11 @@ impl Filling<'_> {
         let inspected = || inspections.get(self.subject.assessment.inspection?)?.date;
         let run = self.imprint.run_date.map(|day| (day, DateOrigin::Run));
         run.or_else(|| inspected().map(|day| (day.value, DateOrigin::Inspection)))
+    }
+
+    /// A cell in short.
+    fn cell(&self, place: Place) -> String {
+        self.sheets.cell(place, self.subject.sources)
     }
 
     /// The last step made by a rule: where several are added up, their sum.

@@ -62,8 +62,10 @@ fn included(filling: &Filling<'_>) -> Vec<String> {
 fn not_included(filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let assessment = subject.assessment;
-    let mut out: Vec<String> =
-        assessment.open_panels().map(|panel| wording::open_panel(panel, subject)).collect();
+    let mut out: Vec<String> = assessment
+        .open_panels()
+        .map(|panel| wording::open_panel(panel, subject, |place| filling.cell(place)))
+        .collect();
     let left =
         assessment.panels.iter().filter(|panel| is_assessed(panel) && panel.method == Method::NoRepair);
     out.extend(left.map(|panel| wording::included_panel(panel, subject)));

@@ -51,7 +51,7 @@ pub fn owner_sheet(subject: &Subject<'_>, imprint: &Imprint<'_>) -> OwnerSheet {
     OwnerSheet {
         language: "en",
         currency: assessment.currency.code(),
-        head: Head { what: LABELS.owner_sheet, for_whom: owner, ..summary::head(&filling) },
+        head: Head { what: LABELS.owner_sheet, for_whom: owner, schedule: None, ..summary::head(&filling) },
         vehicle: summary::vehicle(&filling),
         event: summary::event(&filling),
         answer: owner::answer(subject),

@@ -17,6 +17,8 @@ pub struct PanelTable {
     pub rows: Vec<PanelRow>,
     /// What the signs in the table mean, those that are used.
     pub keys: Vec<&'static str>,
+    /// The edges of the size bands that are not said by their names.
+    pub bands: Option<String>,
 }
 
 /// One panel.
@@ -56,7 +58,8 @@ pub(super) fn panels(filling: &Filling<'_>) -> PanelTable {
         keys.push(LABELS.marks_key);
     }
     let sizes: Vec<String> = subject.schedule.sizes.iter().map(|band| wording::said(&band.name)).collect();
-    PanelTable { spanned: sizes.len() + 1 + usize::from(marks), sizes, marks, rows, keys }
+    let bands = wording::size_bands(subject.schedule);
+    PanelTable { spanned: sizes.len() + 1 + usize::from(marks), sizes, marks, rows, keys, bands }
 }
 
 fn row(panel: &PanelAssessment, filling: &Filling<'_>) -> PanelRow {

@@ -1,5 +1,6 @@
 use crate::assess::{Assessment, Formula, Line, LineKind, Rule, Step, StepId};
 use crate::claim::Place;
+use crate::report::wording::operands;
 use std::collections::{BTreeMap, BTreeSet};
 use std::mem;
 
@@ -234,27 +235,5 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::OverLimit
         | Rule::InsurerPays
         | Rule::OwnerBears => false,
-    }
-}
-
-/// The steps that a formula works on, in its order.
-pub(super) fn operands(formula: &Formula) -> Vec<StepId> {
-    match formula {
-        Formula::Read => Vec::new(),
-        Formula::Sum(ids) | Formula::Smallest(ids) => ids.clone(),
-        Formula::ChosenSize(bands) => bands.iter().map(|(_, id)| *id).collect(),
-        Formula::Negative(id) | Formula::BandOf(id) => vec![*id],
-        Formula::Difference(a, b)
-        | Formula::AtLeastZero(a, b)
-        | Formula::Times { rate: a, by: b }
-        | Formula::PercentOf { percent: a, of: b }
-        | Formula::GridCell { size: a, count: b }
-        | Formula::UpTo { floor: a, amount: b }
-        | Formula::DownTo { cap: a, amount: b }
-        | Formula::ToStep { amount: a, step: b } => vec![*a, *b],
-        Formula::Weighted(pairs) => pairs.iter().flat_map(|(count, weight)| [*count, *weight]).collect(),
-        Formula::Part { total, weights, .. } => {
-            std::iter::once(*total).chain(weights.iter().copied()).collect()
-        }
     }
 }

@@ -153,8 +153,10 @@ pub(super) fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
 fn person(filling: &Filling<'_>) -> Vec<String> {
     let subject = &filling.subject;
     let assessment = subject.assessment;
-    let mut person: Vec<String> =
-        assessment.open_panels().map(|panel| wording::open_panel(panel, subject)).collect();
+    let mut person: Vec<String> = assessment
+        .open_panels()
+        .map(|panel| wording::open_panel(panel, subject, |place| filling.cell(place)))
+        .collect();
     person.extend(wording::open_items(subject));
     person.extend(wording::undecided_loss(subject));
     let missed: Vec<PanelId> = assessment

@@ -100,7 +100,7 @@ pub fn work_order(subject: &Subject<'_>, imprint: &Imprint<'_>) -> WorkOrder {
     let idle: Vec<String> = idle.map(|panel| panel.panel.to_string()).collect();
     WorkOrder {
         language: "en",
-        head: Head { what: LABELS.work_order, for_whom: None, ..summary::head(&filling) },
+        head: Head { what: LABELS.work_order, for_whom: None, schedule: None, ..summary::head(&filling) },
         vehicle: summary::vehicle(&filling),
         about: about_vehicle(subject),
         to_do: format!("{}.", wording::sentence(&wording::methods(subject))),

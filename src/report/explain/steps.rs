@@ -2,7 +2,9 @@ use super::Node;
 use crate::assess::{Formula, Shown, Step, StepId, Working};
 use crate::claim::Place;
 use crate::quantity::Money;
-use crate::report::{Subject, wording};
+use crate::report::Subject;
+use crate::report::wording::{self, Piece};
+use std::borrow::Cow;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 
@@ -64,7 +66,7 @@ impl<'a> Steps<'a> {
         if !self.followed.borrow_mut().insert(id) {
             return;
         }
-        for id in operands(&step.formula) {
+        for id in wording::operands(&step.formula) {
             if let Some(operand) = self.get(id).filter(|_| !self.own.contains(&id)) {
                 node.below.push(self.operand(id, operand));
             }
@@ -78,79 +80,27 @@ impl<'a> Steps<'a> {
         node
     }
 
-    /// How a step follows, with the numbers filled in; nothing for what was read as it stands.
+    /// How a step follows, with the numbers filled in; nothing for what was read or taken over as it stands.
     fn formula(&self, formula: &Formula) -> String {
-        let of = |id: &StepId| self.get(*id).map_or_else(String::new, |step| self.shown(&step.result));
-        let joined = |ids: &[StepId], between: &str| -> String {
-            ids.iter().map(of).collect::<Vec<_>>().join(between)
-        };
         match formula {
-            Formula::Read => String::new(),
-            Formula::Sum(ids) => match ids.len() {
-                0 => "nothing to add".to_owned(),
-                1 => String::new(),
-                many if many > MOST_WRITTEN_OUT => format!("the sum of {many} amounts"),
-                _ => joined(ids, " + "),
-            },
-            Formula::Difference(a, b) => joined(&[*a, *b], " less "),
-            Formula::Negative(id) => format!("{} taken off", of(id)),
-            Formula::Times { rate, by } => joined(&[*by, *rate], " x "),
-            Formula::PercentOf { percent, of: whole } => joined(&[*percent, *whole], " of "),
-            Formula::Weighted(pairs) => {
-                let products: Vec<String> =
-                    pairs.iter().map(|(count, weight)| joined(&[*count, *weight], " x ")).collect();
-                products.join(" + ")
+            Formula::Read => return String::new(),
+            Formula::Sum(ids) if ids.len() == 1 => return String::new(),
+            Formula::Sum(ids) if ids.len() > MOST_WRITTEN_OUT => {
+                return format!("the sum of {} amounts", ids.len());
             }
-            Formula::BandOf(id) => format!("it holds {}", of(id)),
-            Formula::ChosenSize(_) => format!("chosen from {}", joined(&operands(formula), ", ")),
-            Formula::GridCell { size, count } => format!("the rate of {}, {}", of(size), of(count)),
-            Formula::UpTo { floor, amount } => format!("{} less {}", of(floor), of(amount)),
-            Formula::DownTo { cap, amount } => format!("{} less {}", of(cap), of(amount)),
-            Formula::Part { total, weights, .. } => {
-                format!("its part of {}, split by {}", of(total), joined(weights, " and "))
-            }
-            Formula::ToStep { amount, step } => format!("{} to the nearest {}", of(amount), of(step)),
-            Formula::Smallest(ids) => format!("the smallest of {}, at least nothing", joined(ids, " and ")),
-            Formula::AtLeastZero(a, b) => format!("{} less {}, at least nothing", of(a), of(b)),
+            _ => {}
         }
+        let pieces = wording::formula(formula).into_iter().map(|piece| match piece {
+            Piece::Words(words) => words,
+            Piece::Step(id) => {
+                Cow::Owned(self.get(id).map_or_else(String::new, |step| self.shown(&step.result)))
+            }
+        });
+        pieces.collect()
     }
 
     fn shown(&self, shown: &Shown) -> String {
-        let schedule = self.subject.schedule;
-        match shown {
-            Shown::Money(money) => wording::amount(*money),
-            Shown::Rate(rate) => wording::rate(*rate),
-            Shown::Count(count) => wording::number((*count).into()),
-            Shown::Weighted(weighted) => wording::number(*weighted),
-            Shown::Time(time) => wording::time_with_unit(*time, schedule.terms.time_unit.value),
-            Shown::Length(length) => wording::length(*length),
-            Shown::Percent(percent) => wording::percent(*percent),
-            Shown::SizeBand(size) => wording::said(&schedule.sizes[*size].name),
-            Shown::CountBand(count) => wording::said(&schedule.counts[*count].name),
-            Shown::Word(word) => wording::said(word),
-        }
-    }
-}
-
-/// The steps a formula uses, in the order in which it names them.
-fn operands(formula: &Formula) -> Vec<StepId> {
-    match formula {
-        Formula::Read => Vec::new(),
-        Formula::Sum(ids) | Formula::Smallest(ids) => ids.clone(),
-        Formula::ChosenSize(bands) => bands.iter().map(|(_, id)| *id).collect(),
-        Formula::Difference(a, b) | Formula::AtLeastZero(a, b) => vec![*a, *b],
-        Formula::Negative(id) | Formula::BandOf(id) => vec![*id],
-        Formula::Times { rate, by } => vec![*by, *rate],
-        Formula::PercentOf { percent, of } => vec![*percent, *of],
-        Formula::Weighted(pairs) => pairs.iter().flat_map(|(count, weight)| [*count, *weight]).collect(),
-        Formula::GridCell { size, count } => vec![*size, *count],
-        Formula::UpTo { floor: bound, amount } | Formula::DownTo { cap: bound, amount } => {
-            vec![*bound, *amount]
-        }
-        Formula::Part { total, weights, .. } => {
-            std::iter::once(*total).chain(weights.iter().copied()).collect()
-        }
-        Formula::ToStep { amount, step } => vec![*amount, *step],
+        wording::shown(shown, self.subject.schedule)
     }
 }
 

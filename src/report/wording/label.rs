@@ -115,7 +115,7 @@ labels! {
     no_limit = "No limit is crossed.",
     nothing_written = "nothing of the kind written",
     crossed = "crossed",
-    limits_by_row = "Limits by their rows",
+    limits_by_cell = "Limits by their cells",
     // Lists.
     marks = "Marks measured one by one",
     mark = "Mark",

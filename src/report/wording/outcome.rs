@@ -3,7 +3,7 @@ use super::{amount, cited_finding, date, list, open, said, sentence, so_many};
 use crate::assess::{
     Assessment, DateOrigin, ItemUnpriced, OpenReason, Outcome, Overruled, PanelAssessment, PanelState, Screen,
 };
-use crate::claim::{Method, PanelId, Settlement};
+use crate::claim::{Method, PanelId, Place, Settlement};
 use crate::report::Subject;
 use std::fmt::Write as _;
 
@@ -137,12 +137,13 @@ pub fn without_open(assessment: &Assessment) -> Option<String> {
     if things.is_empty() { None } else { Some(format!("without {}", list(&things))) }
 }
 
-/// An open panel for the list of what needs a person: what was decided, by which limit, and what is known of its amounts.
-pub fn open_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
+/// An open panel for the list of what needs a person: what was decided, by which limit, and what is known of its amounts;
+/// `cell` gives the limit's place the name that it has there.
+pub fn open_panel(panel: &PanelAssessment, subject: &Subject<'_>, cell: impl Fn(Place) -> String) -> String {
     // That it is not priced is said below, with the reason.
     let mut out = format!("{}: {}", sentence(&panel.panel.to_string()), panel.method);
     if let Some(decided) = panel.decided_by.and_then(|index| panel.findings.get(index)) {
-        let _ = write!(out, ". {}", cited_finding(decided, subject));
+        let _ = write!(out, ". {}", cited_finding(decided, subject, cell));
     }
     if let Some(reason @ OpenReason::NotPriced(_)) = panel.open {
         let _ = write!(out, ". {}", sentence(&open(reason, subject)));

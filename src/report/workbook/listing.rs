@@ -13,6 +13,8 @@ const LONGEST_TEXT: usize = 32_767;
 const EXACT_DIGITS: usize = 15;
 /// Height of a line of text, in points.
 const LINE_HEIGHT: u32 = 15;
+/// Columns that two sheets of paper hold.
+const MANY: usize = 24;
 /// Narrowest and widest column, in characters.
 const WIDTHS: (usize, usize) = (7, 46);
 
@@ -67,9 +69,13 @@ impl Listing {
         }
         sheet.set_freeze_panes(1, 1)?;
         sheet.set_repeat_rows(0, 0)?;
-        // Two sheets of paper side by side, the claim on both: on one its figures would be too small to read.
+        // Two sheets of paper side by side, the claim on each: on one its figures would be too small to read. Three for a
+        // listing of many columns.
         sheet.set_repeat_columns(0, 0)?;
-        sheet.set_landscape().set_paper_size(9).set_print_fit_to_pages(2, 0);
+        sheet
+            .set_landscape()
+            .set_paper_size(9)
+            .set_print_fit_to_pages(if columns.len() > MANY { 3 } else { 2 }, 0);
         sheet.set_footer("&L&A&RPage &P of &N");
         let bold = Format::new().set_bold().set_border_top(FormatBorder::Thin);
         let plain = Format::new().set_align(FormatAlign::Top);
