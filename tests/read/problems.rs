@@ -70,6 +70,32 @@ fn panels_that_cannot_be_understood_are_told_at_their_cell() {
 }
 
 #[test]
+fn a_word_in_many_rows_of_a_claim_is_told_once_with_the_number_of_the_others() {
+    let run = Run::counts(
+        "claim,panel,size,dents,material\n\
+         A-1,bonet,0-10 mm,1,tin\n\
+         A-1,bonet,11-20 mm,2,tin\n\
+         A-1,roof,0-10 mm,-1,tin\n\
+         A-1,roof,11-20 mm,-1,tni\n\
+         A-1,bonet,21-30 mm,3,\n\
+         A-2,bonet,0-10 mm,1,\n",
+    );
+    assert_eq!(
+        run.of_claim("A-1"),
+        [
+            "panel-unknown counts.csv B2",
+            "count-negative counts.csv D4",
+            "word-unknown counts.csv E4",
+            "count-negative counts.csv D5",
+            "word-unknown counts.csv E5",
+        ]
+    );
+    let message = |key: &str| run.intake(key).problems[0].message.clone();
+    assert_eq!(message("A-1"), "no panel is called \"bonet\" (here and in 2 more cells)");
+    assert_eq!(message("A-2"), "no panel is called \"bonet\"");
+}
+
+#[test]
 fn a_panel_twice_under_one_inspection_names_both_cells() {
     let run =
         Run::counts("claim,panel,0-10 mm,11-20 mm\nA-1,roof,4,5\nA-1,roof,4,5\nA-2,roof,4,\nA-2,roof,,5\n");
