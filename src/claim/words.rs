@@ -163,10 +163,10 @@ mod tests {
     }
 
     #[test]
-    fn an_unknown_word_gets_the_nearest_canonical_name() {
+    fn an_unknown_word_gets_the_nearest_written_one_and_its_canonical_name() {
         assert_eq!(find::<Material>("alumnium"), None);
         assert_eq!(suggest::<Material>("alumnium"), ["aluminium"]);
         assert_eq!(suggest::<Material>("bonet"), Vec::<&str>::new());
-        assert_eq!(suggest::<PanelKind>("bonet"), ["hood"]);
+        assert_eq!(suggest::<PanelKind>("bonet"), ["bonnet (hood)"]);
     }
 }

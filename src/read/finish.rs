@@ -9,8 +9,7 @@ use crate::claim::words::find;
 use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
-use crate::problem::catalogue::counts::SIDE_RELATIVE;
-use crate::problem::{Problem, catalogue::claim as say, nearest};
+use crate::problem::{Code, Problem, catalogue::claim as say, catalogue::counts, nearest};
 
 /// Makes an intake of a draft. `listed` are the claim numbers of all tables of vehicles, to find the nearest.
 pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
@@ -39,7 +38,40 @@ pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
     problems.sort_by(|a, b| (a.place, a.code.id, &a.message).cmp(&(b.place, b.code.id, &b.message)));
     problems.dedup();
     ask_once_about_sides(&mut problems);
-    Intake { claim, problems }
+    Intake { claim, problems: once_for_each_word(problems) }
+}
+
+/// A word that cannot be read stands in many rows of one claim: it is told at the first, with the number of the others.
+/// Numbers are told cell by cell, since each has to be mended by itself.
+fn once_for_each_word(problems: Vec<Problem>) -> Vec<Problem> {
+    let mut told: Vec<(Problem, usize)> = Vec::new();
+    for problem in problems {
+        let is_same = |(first, _): &&mut (Problem, usize)| {
+            (first.code, &first.message, &first.written, &first.help, &first.also)
+                == (problem.code, &problem.message, &problem.written, &problem.help, &problem.also)
+        };
+        match told.iter_mut().filter(|_| is_of_a_word(problem.code)).find(is_same) {
+            Some((_, more)) => *more += 1,
+            None => told.push((problem, 0)),
+        }
+    }
+    told.into_iter().map(|(problem, more)| say::and_more_cells(problem, more)).collect()
+}
+
+fn is_of_a_word(code: &Code) -> bool {
+    [
+        &say::WORD_UNKNOWN,
+        &say::WORD_OPEN,
+        &counts::PANEL_UNKNOWN,
+        &counts::PANEL_WHICH,
+        &counts::PANEL_WORD,
+        &counts::PANEL_LACKING,
+        &counts::SIDE_MISSING,
+        &counts::SIDE_NEEDLESS,
+        &counts::SIDE_CLASH,
+        &counts::SIZE_WITHOUT_UNIT,
+    ]
+    .contains(&code)
 }
 
 /// One answer settles every side that depends on the market or the steering: it is asked for once, at the first cell,
@@ -47,7 +79,7 @@ pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
 fn ask_once_about_sides(problems: &mut Vec<Problem>) {
     let mut asked: Vec<Problem> = Vec::new();
     problems.retain(|problem| {
-        if problem.code != &SIDE_RELATIVE {
+        if problem.code != &counts::SIDE_RELATIVE {
             return true;
         }
         match asked.iter_mut().find(|first| first.message == problem.message) {

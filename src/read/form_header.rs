@@ -103,13 +103,12 @@ fn in_two_cells(label: &Cell, value: &Cell) -> Option<(Label, Cell, Place)> {
 /// a digit, so that titles stay titles.
 fn in_one_cell(cell: &Cell) -> Option<(Label, Cell, Place)> {
     let Value::Text(text) = &cell.value else { return None };
-    let (label, value) = match text.split_once(':') {
-        Some((label, value)) => (named(&folded(label))?, value.trim()),
-        None => {
-            let (label, value) = text.rsplit_once(' ')?;
-            let is_number = value.contains(|c: char| c.is_ascii_digit()) && label.trim().contains(' ');
-            (named(&folded(label)).filter(|_| is_number)?, value)
-        }
+    let (label, value) = if let Some((label, value)) = text.split_once(':') {
+        (named(&folded(label))?, value.trim())
+    } else {
+        let (label, value) = text.rsplit_once(' ')?;
+        let is_number = value.contains(|c: char| c.is_ascii_digit()) && label.trim().contains(' ');
+        (named(&folded(label)).filter(|_| is_number)?, value)
     };
     let value = (!value.is_empty()).then(|| Cell { value: Value::Text(value.to_owned()), ..cell.clone() })?;
     Some((label, value, cell.place))

@@ -115,9 +115,9 @@ fn read_rows(
 fn tell_run_together(rows: &[TableRows<'_>], jobs: &mut Jobs) {
     for cell in rows.iter().flat_map(|rows| &rows.run_together) {
         let text = cell.text();
-        let names: BTreeSet<String> = text.split(rows::SEPARATORS).map(folded).collect();
+        let fields: BTreeSet<String> = text.split(rows::SEPARATORS).map(folded).collect();
         let problem = catalogue::file::row_run_together(cell.place, &text);
-        let named = |draft: &&mut Draft| names.contains(&folded(&draft.claim.key.text));
+        let named = |draft: &&mut Draft| fields.contains(&folded(&draft.claim.key.text));
         match jobs.drafts.iter_mut().find(named) {
             Some(draft) => draft.problems.push(problem),
             None => jobs.problems.push(problem),

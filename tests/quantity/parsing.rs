@@ -110,7 +110,9 @@ fn days_are_read_and_those_that_read_two_ways_are_known() {
     assert_eq!(day("05/05/2026").as_deref(), Ok("2026-05-05"));
     assert_eq!(day("2026-02-29"), Err(DateFault::Impossible));
     assert_eq!(day("31.04.2026"), Err(DateFault::Impossible));
-    for text in ["", "June", "14.06.26", "2026-6", "1-2-3-4", "2026/06/14/1"] {
+    assert_eq!(day("14.06.26"), Err(DateFault::ShortYear));
+    assert_eq!(day("14 June 2026").as_deref(), Ok("2026-06-14"));
+    for text in ["", "June", "June 2026", "14 Jury 2026", "2026-6", "1-2-3-4", "2026/06/14/1"] {
         assert_eq!(day(text), Err(DateFault::NotADate), "{text}");
     }
 }

@@ -227,6 +227,15 @@ pub fn date_fault(place: Place, written: &str, fault: DateFault) -> Problem {
     }
 }
 
+/// A problem of a word that stands in further cells of the claim, too: how many.
+pub fn and_more_cells(mut problem: Problem, more: usize) -> Problem {
+    let cells = if more == 1 { "cell" } else { "cells" };
+    if more > 0 {
+        problem.message = format!("{} (here and in {more} more {cells})", problem.message);
+    }
+    problem
+}
+
 /// A cell that is no date.
 fn date_unreadable(place: Place, written: &str) -> Problem {
     Problem::new(&DATE_UNREADABLE, "this is no date")
