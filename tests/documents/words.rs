@@ -170,7 +170,7 @@ fn a_formula_names_its_steps_in_the_order_of_its_operands() {
         Formula::PercentOf { percent: a, of: b },
         Formula::Weighted(vec![(a, b), (c, a)]),
         Formula::BandOf(a),
-        Formula::ChosenSize(vec![a, b]),
+        Formula::ChosenSize(vec![(0, a), (1, b)]),
         Formula::GridCell { size: a, count: b },
         Formula::UpTo { floor: a, amount: b },
         Formula::DownTo { cap: a, amount: b },
