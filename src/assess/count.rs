@@ -32,6 +32,12 @@ pub(super) fn tallied<'a, R: Recorder>(desk: &mut Desk<'a, R>, seen: &Seen<'a>) 
     for entry in &seen.panel.tally {
         count_entry(desk, &mut counts, entry);
     }
+    if let Some(frame) = seen.panel.frame
+        && counts.iter().any(|count| count.dents() > 0)
+    {
+        let (panel, area) = (seen.panel.panel.to_string(), frame.value.to_string());
+        desk.problems.push(wording::frame_not_scaled(&panel, &area, frame.place));
+    }
     let indices = 0..seen.panel.marks.len();
     let marks: Vec<MarkAssessment> = indices.map(|index| mark(desk, seen, index, &mut counts)).collect();
     let total: u64 = counts.iter().map(|count| u64::from(count.dents())).sum();

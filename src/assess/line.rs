@@ -85,6 +85,16 @@ pub enum LineKind {
     Discount(Percent),
 }
 
+impl LineKind {
+    /// The size band and count band of the grid that a line stands at, where it is one of dents.
+    pub const fn place_in_grid(&self) -> Option<(usize, usize)> {
+        match self {
+            Self::Dents { size, count, .. } | Self::Equivalents { size, count, .. } => Some((*size, *count)),
+            _ => None,
+        }
+    }
+}
+
 /// One amount, rounded: printed lines sum to printed totals.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {

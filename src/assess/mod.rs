@@ -16,6 +16,7 @@ mod inspection;
 mod items;
 mod limits;
 mod line;
+mod lot;
 mod mark;
 mod note;
 mod notes;
@@ -23,6 +24,7 @@ mod operations;
 mod panel;
 mod panels;
 mod price;
+mod recount;
 mod result;
 mod screen;
 mod settle;
@@ -36,10 +38,12 @@ pub use choose::choose_schedule;
 
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
+pub use lot::{LotRow, LotStatement, lot_statement};
 pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
 };
+pub use recount::{Change, Direction, Distance, distances, nearest_decision};
 pub use result::{Assessment, DateOrigin, ItemUnpriced, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};

@@ -9,6 +9,7 @@ use std::sync::Arc;
 use stipple::assess::{ExclusionReason, MarkAssessment, Note, PanelState, Working, assess};
 use stipple::claim::{Cause, Counted, Depth, MarkKind, Method, Paint, PanelCount, SizeHeading};
 use stipple::problem::Severity;
+use stipple::quantity::Area;
 use stipple::schedule::{Limit, MarkRate, MixedRule, Price, Schedule, Scope};
 
 fn with_entry(heading: Arc<SizeHeading>, dents: u32) -> PanelCount {
@@ -80,6 +81,15 @@ fn a_heading_that_a_band_goes_by_is_that_band() {
     let assessment = assessed(&claim, &schedule);
     assert_eq!(panel(&assessment, hood()).counts[2].dents(), 2);
     assert!(!assessment.notes.iter().any(|note| matches!(note, Note::SizeTakenAs { .. })));
+}
+
+#[test]
+fn dents_counted_in_a_frame_are_not_taken_for_those_of_the_whole_panel() {
+    let mut framed = dents(hood(), 7, 0, 0);
+    framed.frame = Some(written(Area::from_square_metres(decimal("0.09")).unwrap()));
+    assert_eq!(refused(&claim_with(vec![framed.clone()]), &schedule()), ["frame-not-scaled"]);
+    framed.tally.iter_mut().for_each(|entry| entry.count = Counted::Counted(0));
+    assert_eq!(panel(&assessed(&claim_with(vec![framed]), &schedule()), hood()).dents, 0);
 }
 
 #[test]

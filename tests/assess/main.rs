@@ -17,6 +17,8 @@ mod explaining;
 #[cfg(test)]
 mod factors;
 #[cfg(test)]
+mod lot;
+#[cfg(test)]
 mod marks;
 #[cfg(test)]
 mod properties;
@@ -28,6 +30,8 @@ mod random;
 mod rating;
 #[cfg(test)]
 mod recompute;
+#[cfg(test)]
+mod recount;
 #[cfg(test)]
 mod settling;
 #[cfg(test)]

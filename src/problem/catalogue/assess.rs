@@ -45,6 +45,11 @@ codes! {
     COUNT_NOT_KNOWN = "count-not-known", Question, "a number of dents is not known",
         "A count is an estimate, a range, or something else that is no single number. It is not taken for nothing and not \
          guessed.\n\nWrite the one number that is to be rated, or count again.";
+    FRAME_NOT_SCALED = "frame-not-scaled", Question, "dents were counted in a frame only",
+        "The sheet says that the dents of this panel were counted in a frame of a stated area. They are a part of the \
+         panel's dents, so rating them as they stand would pay too little, and they are not scaled up by themselves.\n\n\
+         Write the dents of the whole panel that are to be rated, and leave the frame out.\n\nExample: 12 dents in a frame \
+         of 0.1 m2 on a panel of 1.4 m2 are about 168.";
     MARK_WITHOUT_LENGTH = "mark-without-length", Question, "a mark is not measured",
         "Dents written one by one, oversize dents, creases, crowns and brace marks are rated by their measured length. \
          This one has none (or one that is not above zero), and it must not vanish from the claim.\n\nMeasure it and write \
@@ -189,6 +194,14 @@ pub fn count_not_known(written: Option<&str>, cell: Place) -> Problem {
         Some(written) => problem.written(written),
         None => problem,
     }
+}
+
+/// Dents of a part of a panel.
+pub fn frame_not_scaled(panel: &str, frame: &str, cell: Place) -> Problem {
+    let message = format!("{panel}: the dents of a frame of {frame} are not those of the whole panel");
+    Problem::new(&FRAME_NOT_SCALED, message)
+        .at(cell)
+        .help("write the dents of the whole panel, without the frame")
 }
 
 /// More dents on one panel than can be counted.

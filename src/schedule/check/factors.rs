@@ -37,8 +37,8 @@ fn exclude(factors: &mut [(&RawFactor, Factor)], problems: &mut Vec<Problem>) {
     for (index, (row, _)) in factors.iter().enumerate() {
         let Some(written) = &row.not_with else { continue };
         for name in written.value.split(';').map(str::trim).filter(|name| !name.is_empty()) {
-            let named = |other: &usize| folded(known[*other]) == folded(name);
-            let others: Vec<usize> = (0..known.len()).filter(named).collect();
+            let is_meant = |other: &usize| folded(known[*other]) == folded(name);
+            let others: Vec<usize> = (0..known.len()).filter(is_meant).collect();
             if others.is_empty() {
                 let written = Located::new(name.to_owned(), written.place);
                 problems.push(unknown_among("not with", &written, &known));

@@ -1,0 +1,73 @@
+//! The statement of a lot: many vehicles of one owner whose excesses together go no further than a cap. Every claim keeps
+//! the excess of its own document; the cap is applied once, here.
+
+use super::Assessment;
+use super::desk::in_currency;
+use crate::claim::Claim;
+use crate::quantity::{Money, QuantityFault, largest_remainder};
+
+/// What the statement says of one vehicle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LotRow {
+    /// The excess that the vehicle's own document takes.
+    pub own_excess: Money,
+    /// Its part of the excess that the lot bears.
+    pub excess: Money,
+    /// What goes beyond the policy limit with that excess.
+    pub over_limit: Money,
+    /// What the insurer pays with that excess.
+    pub insurer_pays: Money,
+    /// What the owner bears with that excess.
+    pub owner_bears: Money,
+}
+
+/// The statement of one lot after one event.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct LotStatement {
+    /// A row for each claim, in their order.
+    pub rows: Vec<LotRow>,
+    /// All own excesses.
+    pub own_excess: Money,
+    /// What of them is taken: at most the cap.
+    pub excess: Money,
+    /// What the insurer pays for the lot.
+    pub insurer_pays: Money,
+    /// What the owner bears for the lot.
+    pub owner_bears: Money,
+}
+
+/// Takes the excesses of a lot's claims together at most up to a cap, split over them by largest remainder with their own
+/// excesses as weights (of equal remainders the earlier claim). What a policy limit then cuts off the owner bears. Which
+/// claims are of one lot and one event is for the caller to say; amounts in several currencies are a fault.
+pub fn lot_statement(lot: &[(&Claim, &Assessment)], cap: Money) -> Result<LotStatement, QuantityFault> {
+    let currency = cap.currency();
+    let nothing = Money::zero(currency);
+    let own_excess = Money::sum(currency, lot.iter().map(|(_, assessed)| assessed.settled.excess))?;
+    let excess = own_excess.at_most(cap.at_least(nothing)?)?;
+    // An excess is never below zero.
+    let weight = |assessed: &Assessment| u64::try_from(assessed.settled.excess.minor()).unwrap_or(0);
+    let weights: Vec<u64> = lot.iter().map(|(_, assessed)| weight(assessed)).collect();
+    let parts = largest_remainder(excess.minor(), &weights);
+    let rows = lot
+        .iter()
+        .zip(parts)
+        .map(|((claim, assessed), part)| row(claim, assessed, Money::from_minor(part, currency)));
+    let rows: Vec<LotRow> = rows.collect::<Result<_, _>>()?;
+    let insurer_pays = Money::sum(currency, rows.iter().map(|row| row.insurer_pays))?;
+    let owner_bears = Money::sum(currency, rows.iter().map(|row| row.owner_bears))?;
+    Ok(LotStatement { rows, own_excess, excess, insurer_pays, owner_bears })
+}
+
+/// One vehicle with another excess than its own.
+fn row(claim: &Claim, assessed: &Assessment, excess: Money) -> Result<LotRow, QuantityFault> {
+    let own = &assessed.settled;
+    let before = own.insurer_pays.plus(own.over_limit)?.plus(own.excess)?;
+    let part = before.minus(excess)?;
+    let insurer_pays = match &claim.parties.policy_limit {
+        Some(limit) => part.at_most(in_currency(&limit.value, assessed.currency)?)?,
+        None => part,
+    };
+    let owner_bears = own.amount.minus(insurer_pays)?.minus(own.salvage_kept)?;
+    let over_limit = part.minus(insurer_pays)?;
+    Ok(LotRow { own_excess: own.excess, excess, over_limit, insurer_pays, owner_bears })
+}
