@@ -25,8 +25,8 @@ pub(super) fn factors<R: Recorder>(
         if is_left_out || !factor.scope.holds_for(terms) {
             continue;
         }
-        if let Some(cell) = holds(desk, factor, panel) {
-            line(desk, draft, index, factor, cell)?;
+        if let Some(cells) = holds(desk, factor, panel) {
+            line(desk, draft, index, factor, &cells)?;
         }
     }
     if draft.missing.is_none() {
@@ -59,11 +59,11 @@ fn ceiling<R: Recorder>(desk: &mut Desk<'_, R>, draft: &mut Draft) -> Result<(),
 }
 
 /// Whether what a factor waits for is so: on the panel, or for depth and position on a mark that is paid. Gives the cell
-/// that says it, if one does.
-fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> Option<Option<Place>> {
+/// that says it; none where it always holds.
+fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> Option<Vec<Place>> {
     let paid = || panel.marks.iter().filter(|mark| exclusion(mark).is_none());
     let cell = match &factor.test {
-        FactorTest::Always => return Some(None),
+        FactorTest::Always => return Some(Vec::new()),
         FactorTest::Material(is) => place_where(panel.material, *is),
         FactorTest::Access(is) => place_where(panel.access, *is),
         FactorTest::Paint(is) => place_where(panel.paint, *is),
@@ -80,11 +80,14 @@ fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> Option<O
             written.filter(|_| desk.class.as_ref().is_some_and(|class| *class == folded(is)))
         }
     };
-    cell.map(Some)
+    cell.map(|cell| vec![cell])
 }
 
 /// The cell of the first of these that is the wanted one.
-fn place_where<T: PartialEq>(written: impl IntoIterator<Item = Located<T>>, wanted: T) -> Option<Place> {
+fn place_where<T: Copy + PartialEq>(
+    written: impl IntoIterator<Item = Located<T>>,
+    wanted: T,
+) -> Option<Place> {
     written.into_iter().find(|written| written.value == wanted).map(|written| written.place)
 }
 
@@ -106,7 +109,7 @@ fn line<R: Recorder>(
     draft: &mut Draft,
     index: usize,
     factor: &Factor,
-    cell: Option<Place>,
+    cells: &[Place],
 ) -> Result<(), Problem> {
     let all = &desk.schedule.factors;
     let place = factor.place;
@@ -129,12 +132,11 @@ fn line<R: Recorder>(
                 _ => desk.step(Rule::FactorBase, base, || Formula::Sum(steps().collect::<Vec<StepId>>())),
             };
             let percent = desk.term(place, percent);
-            let cells: Vec<Place> = cell.into_iter().collect();
             let formula = || Formula::PercentOf { percent, of: base };
-            (amount, desk.step_at(Rule::FactorAmount, &cells, amount, formula))
+            (amount, desk.step_at(Rule::FactorAmount, cells, amount, formula))
         }
         FactorEffect::Amount(amount) => {
-            let cells: Vec<Place> = std::iter::once(place).chain(cell).collect();
+            let cells: Vec<Place> = std::iter::once(place).chain(cells.iter().copied()).collect();
             (amount, desk.step_at(Rule::FactorAmount, &cells, amount, || Formula::Read))
         }
         FactorEffect::Time(hours) => {
@@ -143,7 +145,7 @@ fn line<R: Recorder>(
                 draft.miss(Unpriced::NoLabourRate);
                 return Ok(());
             };
-            let cells: Vec<Place> = std::iter::once(place).chain(cell).collect();
+            let cells: Vec<Place> = std::iter::once(place).chain(cells.iter().copied()).collect();
             let step = desk.step_at(Rule::Term, &cells, hours, || Formula::Read);
             let labour = Labour { class, rate, hours, place, step };
             // What is agreed for the factor is its time.

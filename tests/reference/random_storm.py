@@ -283,7 +283,7 @@ class RandomSchedule:
                     self.rng.choice(["", "base", "running amount", "running amount"]),
                 ]
             else:
-                pay = ["", self.amount(3, 25) * self.rng.choice([1, 1, 1, -1]), "", ""]
+                pay = ["", self.amount(3, 25) * self.rng.choice([1, 1, 1, -1, -20]), "", ""]
             rows.append(
                 [
                     f"factor {at + 1}",
