@@ -8,6 +8,7 @@
 mod adjudication;
 mod annex;
 mod figure;
+mod five;
 mod front;
 mod letter;
 mod listed;
@@ -19,7 +20,8 @@ mod words;
 
 pub use adjudication::{Adjudication, AtStake, CarSheet, CountRow, PanelSheet};
 pub use annex::PairAnnex;
-pub use front::{Front, FrontFigure, Sum};
+pub use five::FrontFigure;
+pub use front::{Front, Sum};
 pub use letter::{LETTERS, Letter};
 pub use names::Sides;
 pub use plots::Plot;
