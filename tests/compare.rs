@@ -23,3 +23,5 @@ mod reference;
 mod sampling;
 #[path = "compare/standing.rs"]
 mod standing;
+#[path = "compare/whole.rs"]
+mod whole;

@@ -13,6 +13,7 @@ mod outcome;
 mod problem;
 mod progress;
 mod reception;
+mod sample;
 pub mod schedule;
 mod screen;
 mod terminal;
@@ -45,6 +46,7 @@ enum Command {
     Assess(assess::AssessArgs),
     Check(check::CheckArgs),
     Compare(compare::CompareArgs),
+    Sample(sample::SampleArgs),
     Explain(explain::ExplainArgs),
     Schedule(schedule::ScheduleArgs),
     Problem(problem::ProblemArgs),
@@ -59,6 +61,7 @@ pub fn main() -> ExitCode {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
         Command::Compare(args) => compare::run(&args),
+        Command::Sample(args) => sample::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Schedule(args) => schedule(&args),
         Command::Problem(args) => problem::run(&args),

@@ -5,6 +5,8 @@ mod batch;
 #[cfg(test)]
 mod commands;
 #[cfg(test)]
+mod comparing;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod storm;

@@ -77,6 +77,8 @@ fn text(value: f64, shown: Shown) -> String {
         }
         Shown::Coefficient => (1.0, 3, false, ""),
     };
+    // Limits of an interval may lie outside the range of a share; nobody reads them there.
+    let value = if shown == Shown::Share { value.clamp(0.0, 1.0) } else { value };
     let scaled = value * factor;
     if scaled.abs() >= TOO_LARGE {
         return "too large".to_owned();
@@ -99,6 +101,7 @@ mod tests {
         assert_eq!(text(1.236, Shown::Difference(2)), "+1.24");
         assert_eq!(text(-0.001, Shown::Difference(2)), "0.00");
         assert_eq!(text(0.846, Shown::Share), "85 %");
+        assert_eq!(text(6.31, Shown::Share), "100 %");
         assert_eq!(text(-2050.4, Shown::Money(euro)), "-20.50");
         assert_eq!(text(f64::MAX, Shown::Dents(1)), "too large");
     }

@@ -1,17 +1,20 @@
 //! `comparison.json`: everything that a comparison says, with a definition beside each number. Where there is no number
 //! stands `null` with its `reason`. Amounts are strings in plain decimal form.
 
-use super::statistics::{Told, all};
-use super::tables::{slip, turned};
+mod money;
+mod statistic;
+
+use super::statistics::all;
+use super::tables::slip;
 use super::{Compared, adjudication};
 use crate::compare::agree::Proposal;
-use crate::compare::comparison::{CarComparison, Disputed, MoneyByCause, PairAgreement, PanelRef, Story};
+use crate::compare::comparison::{CarComparison, Disputed, PairAgreement, Story};
 use crate::compare::statistics::category::CrossTable;
-use crate::compare::statistics::{Interval, Statistic};
 use crate::quantity::Money;
 use crate::report::run_record::{FORMAT, TOOL, VERSION};
+use money::{MoneyView, money_view};
 use serde::Serialize;
-use std::collections::BTreeMap;
+use statistic::{StatisticView, statistic};
 
 /// The whole comparison.
 #[derive(Debug, Serialize)]
@@ -75,96 +78,6 @@ struct TableView<'a> {
     /// Rows are the first assessor's.
     units: Vec<Vec<u64>>,
     read_kappa_with_care: bool,
-}
-
-#[derive(Debug, Serialize)]
-struct MoneyView<'a> {
-    currency: &'static str,
-    cars: usize,
-    panels: usize,
-    panels_that_differ: usize,
-    panels_open: usize,
-    first: String,
-    second: String,
-    difference: String,
-    without_signs: String,
-    by_cause: Vec<PartView>,
-    came_about_by: Vec<PartView>,
-    to_the_total: Vec<PartView>,
-    largest: Vec<PanelView<'a>>,
-    panels_that_carry_four_fifths: usize,
-}
-
-#[derive(Debug, Serialize)]
-struct PartView {
-    what: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    panels: Option<usize>,
-    net: String,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    without_signs: Option<String>,
-}
-
-#[derive(Debug, Serialize)]
-struct PanelView<'a> {
-    claim: &'a str,
-    panel: String,
-    first: &'a str,
-    second: &'a str,
-    difference: String,
-}
-
-#[derive(Debug, Serialize)]
-struct StatisticView<'a> {
-    name: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    first: Option<&'a str>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    second: Option<&'a str>,
-    over: String,
-    #[serde(skip_serializing_if = "String::is_empty")]
-    kind: String,
-    value: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    reason: Option<String>,
-    interval: Option<IntervalView>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    no_interval_because: Option<String>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    intervals_by_other_methods: Vec<IntervalView>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    test: Option<TestView>,
-    unit: &'static str,
-    used: usize,
-    dropped: Vec<DroppedView>,
-    definition: DefinitionView,
-}
-
-#[derive(Debug, Serialize)]
-struct IntervalView {
-    low: f64,
-    high: f64,
-    level: f64,
-    method: &'static str,
-}
-
-#[derive(Debug, Serialize)]
-struct TestView {
-    method: &'static str,
-    p: f64,
-}
-
-#[derive(Debug, Serialize)]
-struct DroppedView {
-    units: usize,
-    reason: String,
-}
-
-#[derive(Debug, Serialize)]
-struct DefinitionView {
-    says: &'static str,
-    source: &'static str,
-    decisions: BTreeMap<&'static str, String>,
 }
 
 #[derive(Debug, Serialize)]
@@ -371,88 +284,6 @@ fn story(story: &Story) -> StoryView {
                 second: second.to_string(),
             })
             .collect(),
-    }
-}
-
-fn money_view<'a>(money: &MoneyByCause, compared: &Compared<'a>) -> MoneyView<'a> {
-    let part = |what, panels, net: Money, gross: Option<Money>| PartView {
-        what,
-        panels,
-        net: net.to_string(),
-        without_signs: gross.map(text),
-    };
-    MoneyView {
-        currency: money.currency.code(),
-        cars: money.cars,
-        panels: money.panels,
-        panels_that_differ: money.differing,
-        panels_open: money.open,
-        first: money.first.to_string(),
-        second: money.second.to_string(),
-        difference: money.difference.to_string(),
-        without_signs: money.gross.to_string(),
-        by_cause: money
-            .causes
-            .iter()
-            .map(|of| {
-                let what = of.cause.map_or("causes together", crate::compare::money::Cause::name);
-                part(what, Some(of.panels), of.net, Some(of.gross))
-            })
-            .collect(),
-        came_about_by: money
-            .turns
-            .iter()
-            .map(|of| part(turned(of.turned), Some(of.panels), of.net, Some(of.gross)))
-            .collect(),
-        to_the_total: money.shares.iter().map(|of| part(of.share.words(), None, of.net, None)).collect(),
-        largest: money.largest.iter().map(|panel| panel_view(panel, compared)).collect(),
-        panels_that_carry_four_fifths: money.carry_most,
-    }
-}
-
-fn panel_view<'a>(panel: &PanelRef, compared: &Compared<'a>) -> PanelView<'a> {
-    let car = &compared.comparison.cars[panel.car];
-    let pair = &car.pairs[panel.pair];
-    PanelView {
-        claim: &car.key,
-        panel: panel.panel.to_string(),
-        first: name(compared, pair.first),
-        second: name(compared, pair.second),
-        difference: panel.difference.to_string(),
-    }
-}
-
-fn interval(interval: &Interval) -> IntervalView {
-    let Interval { low, high, level, method } = *interval;
-    IntervalView { low, high, level: level.get(), method }
-}
-
-fn statistic<'a>(told: Told<'_>, compared: &Compared<'a>) -> StatisticView<'a> {
-    let Statistic { name: called, value, interval: reach, also, test, used, dropped, definition } =
-        told.statistic;
-    StatisticView {
-        name: called,
-        first: told.between.map(|(first, _)| first).or(told.person).map(|first| name(compared, first)),
-        second: told.between.map(|(_, second)| name(compared, second)),
-        over: told.over,
-        kind: told.kind,
-        value: value.ok(),
-        reason: value.err().map(|reason| reason.to_string()),
-        interval: reach.as_ref().ok().map(interval),
-        no_interval_because: reach.err().filter(|_| value.is_ok()).map(|reason| reason.to_string()),
-        intervals_by_other_methods: also.iter().map(interval).collect(),
-        test: test.map(|test| TestView { method: test.method, p: test.p }),
-        unit: told.unit,
-        used: *used,
-        dropped: dropped
-            .iter()
-            .map(|left| DroppedView { units: left.units, reason: left.why.to_string() })
-            .collect(),
-        definition: DefinitionView {
-            says: definition.says,
-            source: definition.source,
-            decisions: definition.choices.iter().map(|choice| (choice.name(), choice.to_string())).collect(),
-        },
     }
 }
 

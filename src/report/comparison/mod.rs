@@ -7,6 +7,7 @@ pub mod document;
 pub mod figure;
 pub mod json;
 pub mod output;
+pub mod sampled;
 pub mod statistics;
 pub mod tables;
 
