@@ -151,8 +151,11 @@ fn says(people: usize, paired: &PairedPlace) -> String {
     if people < 3 {
         return "cannot tell: with two people only the pair can be named".to_owned();
     }
+    let used = paired.difference.used;
+    if used == 0 {
+        return "cannot tell: no car of theirs was counted by two others".to_owned();
+    }
     if !paired.enough {
-        let used = paired.difference.used;
         return format!(
             "cannot tell: {used} cars with counts of two others are too few to tell one person by"
         );

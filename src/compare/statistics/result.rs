@@ -55,9 +55,7 @@ impl fmt::Display for Reason {
             }
             Self::Unstable => f.write_str("too many of the repeated samples had no value"),
             Self::NoInterval => f.write_str("no interval is defined for it"),
-            Self::NoDirection => f.write_str(
-                "there are several pairs of people and no reference, so a difference has no one direction",
-            ),
+            Self::NoDirection => f.write_str("several pairs and no reference, so it stands by pair"),
             Self::SeveralSchedules => f.write_str("different schedules rate them, with different bands"),
             Self::OutOfRange => f.write_str("the numbers are too large to compute with"),
         }

@@ -65,7 +65,7 @@ fn so_far(sample: &Sample) -> Vec<String> {
     match sample.accepted {
         Some(true) => lines.push("the batch is accepted".to_owned()),
         Some(false) => {
-            lines.push("the batch is not accepted: more are off than the plan lets pass".to_owned())
+            lines.push("the batch is not accepted: more are off than the plan lets pass".to_owned());
         }
         None => {}
     }
