@@ -53,7 +53,7 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
     }
     if agreement.unpaired > 0 {
         paragraphs.push(format!(
-            "{} were not inspected by both and are not compared.",
+            "Not compared, as not both inspected them: {}.",
             so_many(agreement.unpaired, "panel", "panels")
         ));
     }
