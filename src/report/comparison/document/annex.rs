@@ -123,7 +123,7 @@ fn pair(filling: &Filling<'_>, agreement: &PairAgreement) -> PairAnnex {
     PairAnnex {
         title: if all_pairs { "All pairs together".to_owned() } else { sides.both() },
         over: format!(
-            "{} that both inspected, on {}; {} not filling. {}",
+            "{} that both inspected, on {}; {} not compared. {}",
             so_many(agreement.panels, "panel", "panels"),
             so_many(agreement.cars, "car", "cars"),
             so_many(agreement.unpaired, "panel", "panels"),

@@ -1,10 +1,10 @@
 use super::super::tables;
+use super::five::{FrontFigure, dents, figures, lean, of_panels};
 use super::names::Sides;
 use super::table::{Table, count, number, words as text};
 use super::{Filling, adjudication, figure, words};
 use crate::compare::comparison::{MoneyByCause, PanelRef};
-use crate::compare::statistics::Statistic;
-use crate::quantity::{Currency, Money};
+use crate::quantity::Money;
 use crate::report::document::Entry;
 use crate::report::wording::{amount, list, so_many};
 use serde::Serialize;
@@ -58,21 +58,6 @@ pub struct Sum {
     pub difference: String,
     /// Panels in it.
     pub over: String,
-}
-
-/// One of the five figures.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct FrontFigure {
-    /// What it is.
-    pub name: String,
-    /// The figure, with its unit.
-    pub value: String,
-    /// Its interval.
-    pub interval: String,
-    /// Pairs that it rests on.
-    pub pairs: String,
-    /// What it means.
-    pub says: String,
 }
 
 pub(super) fn front(filling: &Filling<'_>) -> Front {
@@ -174,42 +159,6 @@ fn agree(filling: &Filling<'_>, sides: &Sides) -> String {
     said.join(" ")
 }
 
-/// `83 % of the panels`, `all panels`.
-fn of_panels(share: f64) -> String {
-    match figure::share(share).as_str() {
-        "100 %" => "all panels".to_owned(),
-        "0 %" => "none of the panels".to_owned(),
-        share => format!("{share} of the panels"),
-    }
-}
-
-/// `3 dents`, `1 dent`.
-fn dents(value: f64) -> String {
-    let text = figure::dents(value);
-    if text == "1" { "1 dent".to_owned() } else { format!("{text} dents") }
-}
-
-/// Which way the counts lean, and whether chance could do it.
-fn lean(bias: f64, statistic: &Statistic, sides: &Sides) -> String {
-    let size = figure::decimal(bias.abs(), 1);
-    if size == "0.0" {
-        return "On average neither counts more".to_owned();
-    }
-    let more = if bias > 0.0 { &sides.first } else { &sides.second };
-    let less = if bias > 0.0 { &sides.second } else { &sides.first };
-    let who = format!("On average {more} has {size} dents a panel more than {less}");
-    format!("{who}{}", by_chance(statistic))
-}
-
-/// Whether chance could do it.
-fn by_chance(statistic: &Statistic) -> &'static str {
-    match statistic.interval {
-        Ok(interval) if interval.low <= 0.0 && interval.high >= 0.0 => ", which chance alone could do",
-        Ok(_) => ", more than chance would do",
-        Err(_) => "; whether that is chance cannot be told",
-    }
-}
-
 fn costs(money: &MoneyByCause, sides: &Sides) -> String {
     let code = money.currency.code();
     let (first, second) = (amount(money.first), amount(money.second));
@@ -271,86 +220,6 @@ fn over(money: &MoneyByCause) -> String {
         so_many(money.panels, "panel", "panels"),
         so_many(money.cars, "car", "cars")
     )
-}
-
-fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> {
-    let overall = &filling.comparison.overall;
-    let page = &overall.page_one;
-    let several = filling.comparison.assessors.len() > 2;
-    let (one_panel, panels) =
-        if several { ("pair of counts", "pairs of counts") } else { ("panel", "panels") };
-    let panels = |statistic: &Statistic| so_many(statistic.used, one_panel, panels);
-    let signed = |value: f64| figure::signed(value, 1);
-    let mut all = vec![
-        one("Bias, dents a panel", &page.bias, panels(&page.bias), signed, |bias| {
-            lean(bias, &page.bias, sides)
-        }),
-        one("Typical spread, dents", &page.spread, panels(&page.spread), figure::dents, |spread| {
-            format!(
-                "Half of the panel counts lie within {} of each other, the other half further apart",
-                dents(spread)
-            )
-        }),
-        one("Same count band", &page.same_band, panels(&page.same_band), figure::share, |share| {
-            format!("On {} both counts fall into the same row of rates", of_panels(share))
-        }),
-        one("Same decision", &page.same_decision, panels(&page.same_decision), figure::share, |share| {
-            format!("On {} both counts lead to the same repair", of_panels(share))
-        }),
-    ];
-    for (currency, statistic) in &page.money {
-        let (one, many) =
-            if several { ("pair of counts of a car", "pairs of counts of a car") } else { ("car", "cars") };
-        all.push(money(*currency, statistic, sides, so_many(statistic.used, one, many)));
-    }
-    if page.money.is_empty() {
-        all.push(FrontFigure {
-            name: "Difference in money".to_owned(),
-            value: "none".to_owned(),
-            interval: String::new(),
-            pairs: "0 cars".to_owned(),
-            says: "No car has a common panel that both price.".to_owned(),
-        });
-    }
-    all
-}
-
-fn money(currency: Currency, statistic: &Statistic, sides: &Sides, cars: String) -> FrontFigure {
-    let show = |minor: f64| figure::money(minor, currency);
-    one(&format!("Difference, {} a car", currency.code()), statistic, cars, show, |minor| {
-        let size = show(minor.abs());
-        let size = size.trim_start_matches('+');
-        if size.bytes().all(|byte| matches!(byte, b'0' | b'.')) {
-            return "On average both come to the same".to_owned();
-        }
-        let (more, less) =
-            if minor > 0.0 { (&sides.first, &sides.second) } else { (&sides.second, &sides.first) };
-        format!("On average {more} comes to {size} a car more than {less}{}", by_chance(statistic))
-    })
-}
-
-fn one(
-    name: &str,
-    statistic: &Statistic,
-    pairs: String,
-    show: impl Fn(f64) -> String,
-    says: impl Fn(f64) -> String,
-) -> FrontFigure {
-    let interval = match (statistic.value, figure::interval(statistic, &show)) {
-        (Ok(_), Ok(interval)) => interval,
-        (Ok(_), Err(reason)) => format!("none: {reason}"),
-        (Err(_), _) => String::new(),
-    };
-    FrontFigure {
-        name: name.to_owned(),
-        value: statistic.value.map_or_else(|_| "none".to_owned(), &show),
-        interval,
-        pairs,
-        says: match statistic.value {
-            Ok(value) => format!("{}.", says(value)),
-            Err(reason) => format!("There is no such figure: {reason}."),
-        },
-    }
 }
 
 fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Option<Table> {

@@ -22,7 +22,7 @@ pub struct Letter {
     pub date: Option<String>,
     /// What it is about.
     pub subject: String,
-    /// What was filling and what came out.
+    /// What was compared and what came out.
     pub paragraphs: Vec<String>,
     /// The largest differences.
     pub panels: Vec<Table>,
@@ -49,11 +49,11 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
     )];
     paragraphs.extend(agreement.money.iter().map(|money| sums(money, &first, &second)));
     if agreement.money.is_empty() {
-        paragraphs.push("No panel is priced in both counts, so amounts cannot be filling.".to_owned());
+        paragraphs.push("No panel is priced in both counts, so amounts cannot be compared.".to_owned());
     }
     if agreement.unpaired > 0 {
         paragraphs.push(format!(
-            "{} were not inspected by both and are not filling.",
+            "Not compared, as not both inspected them: {}.",
             so_many(agreement.unpaired, "panel", "panels")
         ));
     }

@@ -8,7 +8,7 @@ use crate::report::wording::{amount, said, so_many};
 /// Rows of a list on the page.
 const ROWS: usize = 40;
 
-/// Lists after the statistics: what looks like a slip, who stands out, what is not filling.
+/// Lists after the statistics: what looks like a slip, who stands out, what is not compared.
 pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
     [slips(filling), people(filling), outliers(filling), unpaired(filling), aside(filling), joined(filling)]
         .into_iter()
@@ -114,9 +114,9 @@ pub(super) fn unpaired(filling: &Filling<'_>) -> Option<Table> {
     }
     let all = rows.len();
     Table::new(
-        "Panels that were not filling",
+        "Panels that were not compared",
         format!(
-            "{}: none written, not inspected and zero are three things, and only counts that both made are filling.",
+            "{}: none written, not inspected and zero are three things, and only counts that both made are compared.",
             so_many(all, "panel", "panels")
         ),
         &["Car", "Panel", "First", "Second", "Why", "Dents#", "Amount#"],
@@ -134,7 +134,7 @@ pub(super) fn aside(filling: &Filling<'_>) -> Option<Table> {
             vec![text(said(&aside.key)), text(filling.name(aside.assessor)), text(said(&aside.why.words()))]
         })
         .collect();
-    Table::new("Counts that were not filling", "", &["Claim", "Who", "Why"], rows)
+    Table::new("Counts that were not compared", "", &["Claim", "Who", "Why"], rows)
 }
 
 /// Cars whose claims carry different numbers.

@@ -8,6 +8,7 @@
 mod adjudication;
 mod annex;
 mod figure;
+mod five;
 mod front;
 mod letter;
 mod listed;
@@ -19,7 +20,8 @@ mod words;
 
 pub use adjudication::{Adjudication, AtStake, CarSheet, CountRow, PanelSheet};
 pub use annex::PairAnnex;
-pub use front::{Front, FrontFigure, Sum};
+pub use five::FrontFigure;
+pub use front::{Front, Sum};
 pub use letter::{LETTERS, Letter};
 pub use names::Sides;
 pub use plots::Plot;
@@ -65,7 +67,7 @@ pub struct Report {
     pub everyone: Vec<StatisticRow>,
     /// All pairs together, and each pair.
     pub annexes: Vec<PairAnnex>,
-    /// Slips, people, cars that stand out, what was not filling.
+    /// Slips, people, cars that stand out, what was not compared.
     pub lists: Vec<Table>,
     /// The sheets to agree on.
     pub adjudication: Adjudication,
@@ -80,7 +82,7 @@ pub struct Report {
 pub struct Head {
     /// What it is.
     pub what: &'static str,
-    /// Who was filling.
+    /// Who was compared.
     pub who: String,
     /// The same in short, for the foot of the paper.
     pub short_key: String,
@@ -139,7 +141,7 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
 
 fn head(filling: &Filling<'_>) -> Head {
     let overall = &filling.comparison.overall;
-    let assessors = filling.comparison.assessors.len();
+    let assessors = filling.comparison.assessors.iter().filter(|assessor| assessor.looks > 0).count();
     let who = if assessors == 2 {
         filling.sides(overall).both()
     } else {

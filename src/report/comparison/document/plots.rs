@@ -265,6 +265,10 @@ fn funnel(filling: &Filling<'_>) -> Option<Plot> {
             text(everyone.people.get(number_of).map_or_else(String::new, |person| person.says.clone())),
         ]);
     }
+    // Nobody has cars that two others counted, too: there is nothing to draw, and the table of people says so.
+    if dots.is_empty() {
+        return None;
+    }
     let most = dots.iter().map(|dot| dot.x).fold(0.0, f64::max);
     let least = dots.iter().map(|dot| dot.x).fold(most, f64::min);
     let mut lines =
