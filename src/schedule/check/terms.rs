@@ -1,3 +1,5 @@
+mod total_loss;
+
 use super::names::{Once, unknown_among};
 use super::units::{Sign, Units, percent};
 use crate::claim::words::{Named, folded};
@@ -8,7 +10,7 @@ use crate::schedule::raw::{
     Raw, RawTerm, parse_date, parse_free_text, parse_number, parse_percent, parse_text, parse_whole,
     parse_yes_no,
 };
-use crate::schedule::{Fit, MixedRule, SeveralMarks, SizeBand, Terms, TotalLossTerms, forms};
+use crate::schedule::{Fit, MixedRule, SeveralMarks, SizeBand, Terms, forms};
 use crate::table::Cell;
 use std::collections::BTreeMap;
 
@@ -214,7 +216,7 @@ pub(super) fn check(
     let readying = book.percent("readying share", (0, 100), problems);
     let minimum = book.amount("minimum per vehicle", units, problems);
     let discount = book.percent("discount", (0, 100), problems);
-    let total_loss = total_loss(book, problems);
+    let total_loss = total_loss::check(book, problems);
     let cash_with_tax = book.yes_no("cash with tax", problems);
     let quotation_days = book.take("quotation days", parse_whole, problems);
     Some(Terms {
@@ -371,23 +373,6 @@ fn equivalents(
         problems.push(words::own_weight(&written.value, weight).at(sizes[found?].place).and(written.place));
     }
     found
-}
-
-/// The four terms of the screen come together or not at all.
-fn total_loss(book: &Book<'_>, problems: &mut Vec<Problem>) -> Option<TotalLossTerms> {
-    const FOUR: [&str; 4] =
-        ["total loss compares", "total loss when", "total loss share", "total loss with tax"];
-    let given = FOUR.iter().find_map(|term| book.rows.get(term).filter(|row| row.value.is_some()));
-    if let Some(given) = given {
-        for missing in FOUR.iter().filter(|term| !book.has(term)) {
-            problems.push(words::incomplete("the total-loss screen", missing).at(given.term.place));
-        }
-    }
-    let rule = book.word("total loss compares", problems);
-    let comparator = book.word("total loss when", problems);
-    let share = book.percent("total loss share", (1, 1000), problems);
-    let with_tax = book.yes_no("total loss with tax", problems);
-    Some(TotalLossTerms { rule: rule?, comparator: comparator?, share: share?, with_tax: with_tax? })
 }
 
 /// All ISO 4217 codes that a schedule may use, for suggestions.
