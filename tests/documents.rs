@@ -13,6 +13,9 @@ mod fixture;
 #[path = "documents/goldens.rs"]
 mod goldens;
 #[cfg(test)]
+#[path = "documents/headlines.rs"]
+mod headlines;
+#[cfg(test)]
 #[path = "documents/markup.rs"]
 mod markup;
 #[cfg(test)]

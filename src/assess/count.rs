@@ -6,7 +6,7 @@ use super::{Excluded, ExclusionReason, Formula, MarkAssessment, Note, Recorder, 
 use crate::claim::{Cause, Counted, Mark, MarkKind, Place, SizeHeading, TallyEntry};
 use crate::problem::catalogue::assess as wording;
 use crate::quantity::Length;
-use crate::schedule::{Schedule, SizeFit, fit_size};
+use crate::schedule::{Schedule, SizeBand, SizeFit, fit_size};
 
 /// A panel's dents by band, and what became of its marks.
 pub(super) struct Tallied {
@@ -81,11 +81,16 @@ fn count_entry<'a, R: Recorder>(desk: &mut Desk<'a, R>, counts: &mut [SizeCount]
             wording::size_beyond(heading, largest, entry.place, entry.size_place)
         }
         SizeFit::Unknown => {
-            let known: Vec<&str> = sizes.iter().map(|band| band.name.as_str()).collect();
+            let range = |band: &SizeBand| format!("{} ({} to {})", band.name, band.low, band.high);
+            let known: Vec<String> = sizes.iter().map(range).collect();
             wording::size_unknown(heading, &known, entry.place, entry.size_place)
         }
     };
-    desk.problems.push(problem);
+    // One heading is one thing to mend, however many counts stand under it.
+    match desk.problems.iter_mut().find(|told| told.code == problem.code && told.message == problem.message) {
+        Some(told) => told.also.push(entry.place),
+        None => desk.problems.push(problem),
+    }
 }
 
 /// What an entry's heading is in the schedule's bands, looked up once per heading.

@@ -4,7 +4,7 @@ use crate::builder::{
     SCHEDULE, cell, claim_with, counted, decimal, dents, entry, heading, hood, mark, mm, rate, roof,
     schedule, stated, written,
 };
-use crate::{assessed, paintless, panel, refused};
+use crate::{assessed, paintless, panel, refused, try_assess};
 use std::sync::Arc;
 use stipple::assess::{ExclusionReason, MarkAssessment, Note, PanelState, Working, assess};
 use stipple::claim::{Cause, Counted, Depth, MarkKind, Method, Paint, PanelCount, SizeHeading};
@@ -70,6 +70,17 @@ fn a_count_above_zero_in_a_size_that_fits_no_band_stops_the_claim() {
         let harmless = claim_with(vec![with_entry(heading, 0)]);
         assert_eq!(panel(&assessed(&harmless, &schedule()), hood()).dents, 1);
     }
+}
+
+#[test]
+fn a_heading_that_fits_no_band_is_told_once_with_all_its_counts() {
+    let walnut = Arc::new(SizeHeading { text: "walnut".into(), interval: None });
+    let mut on_the_roof = dents(roof(), 1, 0, 0);
+    on_the_roof.tally.push(entry(walnut.clone(), Some(3)));
+    let claim = claim_with(vec![with_entry(walnut, 2), on_the_roof]);
+    let told = try_assess(&claim, &schedule()).unwrap_err();
+    assert_eq!(told.len(), 1, "{told:?}");
+    assert_eq!((told[0].code.id, told[0].also.len()), ("size-unknown", 2));
 }
 
 #[test]

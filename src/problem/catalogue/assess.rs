@@ -179,11 +179,11 @@ pub fn size_beyond(heading: &str, largest: Option<&str>, cell: Place, head: Plac
 }
 
 /// A heading that no band goes by.
-pub fn size_unknown(heading: &str, known: &[&str], cell: Place, head: Place) -> Problem {
+pub fn size_unknown(heading: &str, known: &[String], cell: Place, head: Place) -> Problem {
     Problem::new(&SIZE_UNKNOWN, format!("no size band of the schedule goes by '{heading}'"))
         .at(cell)
         .and(head)
-        .help(format!("the schedule's bands are: {}", known.join(", ")))
+        .help(format!("write a range of sizes; the schedule's bands are: {}", known.join(", ")))
 }
 
 /// A count without a number to rate.
