@@ -147,7 +147,10 @@ def _total_loss(done):
     elif open_ones:
         done.outcome = "open"
     else:
-        done.outcome = "repair" if done.lines else "no repair"
+        # The listing names a total loss that the claim sheet settles as one (src/report/README.md, column outcome).
+        settled = {"total loss": "total loss", "total loss car kept": "total loss, car kept"}
+        as_usual = "repair" if done.lines else "no repair"
+        done.outcome = settled.get(done.claim.text("settlement"), as_usual)
 
 
 def _is_paid_now(result, is_total):
