@@ -223,7 +223,7 @@ function drawPlates(focus) {
     drawPlates(name);
   } }, "Add it")] : [make("p", {}, "Choose the body type above: its panels appear here.")]));
   const box = focus && [...at("plates").querySelectorAll(".plate")].find(one => one.getAttribute("aria-label") === focus);
-  if (box) [...box.querySelectorAll(".mark select, .more, .add-mark")].find(one => one.matches(".mark:last-of-type select") || one.matches(".more")).focus();
+  if (box) ([...box.querySelectorAll(".mark")].map(mark => mark.querySelector("select")).pop() || box.querySelector(".more")).focus();
 }
 function draw() { drawCars(); drawFacts(); drawPlates(); }
 
