@@ -206,14 +206,17 @@ function markBox(name, index) {
   return make("div", { class: "mark", role: "group", "aria-label": "mark on " + name }, make("div", { class: "fields" }, ...MARK.map(part)),
     make("div", { class: "bar" }, make("button", { type: "button", click: () => { change("A mark taken away", () => car().marks.splice(index, 1)); drawPlates(name); } }, "Take this mark away")));
 }
-// The plates in three columns, front to rear: left, middle, right. What has something written on it is always among them.
+// The plates in columns, front to rear: left, middle, right; where there is room for two only, the middle above them. What
+// has something written on it is always among them.
+const narrow = matchMedia("(max-width:60rem)");
+narrow.addEventListener("change", () => drawPlates());
 function drawPlates(focus) {
   const body = form.bodies.find(one => one.name === car().facts["body type"]);
   const every = new Map(form.bodies.flatMap(one => [...one.panels, ...one.further]).map(panel => [panel.name, panel]));
   const usual = body ? body.panels.map(panel => panel.name) : [];
   const names = [...new Set([...usual, ...car().added, ...Object.keys(car().panels).filter(isWritten), ...car().marks.map(mark => mark.panel)])].filter(name => every.has(name));
   const column = side => make("div", { class: side || "middle" }, ...names.filter(name => every.get(name).side === side).map(plate));
-  at("plates").replaceChildren(...["left", null, "right"].map(column));
+  at("plates").replaceChildren(...(narrow.matches ? [null, "left", "right"] : ["left", null, "right"]).map(column));
   const others = body ? body.further.map(panel => panel.name).filter(name => !names.includes(name)) : [];
   const pick = choice(others, "", () => {});
   at("further").replaceChildren(...(body ? [field("a further panel", pick), make("button", { type: "button", id: "add-panel", click: () => {
