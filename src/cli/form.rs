@@ -4,12 +4,14 @@ use super::terminal;
 use crate::claim::BodyType;
 use crate::claim::words::{find, suggest};
 use crate::problem::{Problem, Severity, catalogue::output, visible};
-use crate::report::form::{CountForm, write_new};
+use crate::report::form::CountForm;
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::workbook::form as workbook;
 use crate::schedule::Schedule;
 use clap::{Args, ValueEnum};
-use std::path::PathBuf;
+use std::fs::{self, File};
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
 
 /// Write a form to count on: a workbook, a tally sheet for print, or a page for a tablet.
 ///
@@ -137,4 +139,18 @@ fn drawn(kind: Kind, form: &CountForm) -> Result<Vec<u8>, Problem> {
         Kind::Tally => page(Pages::tally),
         Kind::Page => page(Pages::counting),
     }
+}
+
+/// Writes a form into a new file. A file that is there already may be filled in, so that it is never replaced.
+fn write_new(path: &Path, bytes: &[u8]) -> Result<(), Problem> {
+    let shown = path.display().to_string();
+    let mut file = File::create_new(path).map_err(|error| match error.kind() {
+        io::ErrorKind::AlreadyExists => output::form_exists(&shown),
+        _ => output::not_written(&shown, &error),
+    })?;
+    file.write_all(bytes).and_then(|()| file.sync_all()).map_err(|error| {
+        // Half a form is none; what cannot be removed is told as not written all the same.
+        let _ = fs::remove_file(path);
+        output::not_written(&shown, &error)
+    })
 }

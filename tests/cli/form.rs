@@ -20,6 +20,21 @@ fn each_kind_of_form_is_written_and_is_the_same_every_time() {
 }
 
 #[test]
+fn forms_that_nobody_filled_in_are_listed_and_are_no_jobs() {
+    let storm = Storm::new();
+    storm.run("form sheets prices --cars 2 --out storm/sheets.xlsx").ended(0);
+    storm.run("form list prices --out storm/list.xlsx").ended(0);
+    let ran = storm.run("check storm prices").ended(0);
+    let told = format!("{}{}", ran.out, ran.err);
+    assert_eq!(ran.err.matches("sheet-not-filled-in").count(), 2, "{told}");
+    // The three jobs of the storm are all there are.
+    assert!(told.contains("2 repair") && told.contains("1 needs a person"), "{told}");
+    storm.put("one.csv", "panel,0-10 mm,10-20 mm,remark\nhood,,,\nroof,,,too dirty to count\n");
+    let ran = storm.run("check one.csv --schedule prices --date 2026-06-20");
+    assert!(!ran.err.contains("sheet-not-filled-in"), "a remark is something: {}", ran.err);
+}
+
+#[test]
 fn a_file_that_is_there_is_never_written_over() {
     let storm = Storm::new();
     storm.put("sheets.xlsx", "counted in");

@@ -4,10 +4,8 @@
 //! back of any of them is read like every other table.
 
 mod gauge;
-mod write;
 
 pub use gauge::{Bar, Circle, Gauge};
-pub use write::write_new;
 
 use super::comparison::adjudication::size_heading;
 use super::run_record::VERSION;
