@@ -348,7 +348,7 @@ def fill_list(path):
 
 
 def check_workbooks(report, program, schedule, wanted, folder):
-    for kind, more, fill_in, least in (("sheets", ["--body", "sedan", "--cars", "2"], fill_sheets, 20), ("list", [], fill_list, 8)):
+    for kind, more, fill_in, least in (("sheets", ["--body", "sedan", "--cars", "3"], fill_sheets, 20), ("list", [], fill_list, 8)):
         path = folder / f"{kind}.xlsx"
         report.same(f"{kind}: written", run(program, "form", kind, schedule, *more, "--out", path)[0], 0)
         own, office = rules(path), rules(in_office(path, folder))

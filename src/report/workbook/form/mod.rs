@@ -76,7 +76,7 @@ pub fn list(form: &CountForm) -> io::Result<Vec<u8>> {
             }
             drawn.sheet.set_freeze_panes(heading + 1, 0)?;
             drawn.sheet.set_repeat_rows(heading, heading)?;
-            drawn.paper()?;
+            drawn.paper();
         }
         workbook.save_to_buffer()
     })
@@ -106,7 +106,8 @@ fn one_car(drawn: &mut Drawn<'_>, form: &CountForm, body: &Body) -> Result<(), X
     for (number, column) in (0..).zip(counts.iter().chain(car.iter().skip(counts.len()))) {
         drawn.sheet.set_column_width(number, column.width)?;
     }
-    drawn.paper()
+    drawn.paper();
+    Ok(())
 }
 
 /// A sheet that is filled from the top down.
@@ -185,11 +186,10 @@ impl Drawn<'_> {
         Ok(())
     }
 
-    fn paper(&mut self) -> Result<(), XlsxError> {
+    fn paper(&mut self) {
         self.sheet.set_landscape().set_paper_size(9).set_print_fit_to_pages(1, 0);
         self.sheet.set_margins(0.5, 0.5, 0.5, 0.6, 0.3, 0.3);
         self.sheet.set_footer("&L&A&RPage &P of &N");
-        Ok(())
     }
 }
 
