@@ -7,6 +7,7 @@ mod compare;
 mod comparison_screen;
 mod completions;
 mod explain;
+mod form;
 mod links;
 mod man;
 mod outcome;
@@ -53,6 +54,7 @@ enum Command {
     Sample(sample::SampleArgs),
     Explain(explain::ExplainArgs),
     Schedule(schedule::ScheduleArgs),
+    Form(form::FormArgs),
     Problem(problem::ProblemArgs),
     Completions(completions::CompletionsArgs),
     Man(man::ManArgs),
@@ -68,6 +70,7 @@ pub fn main() -> ExitCode {
         Command::Sample(args) => sample::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Schedule(args) => schedule(&args),
+        Command::Form(args) => form::run(&args),
         Command::Problem(args) => problem::run(&args),
         Command::Completions(args) => completions::run(&args),
         Command::Man(args) => man::run(&args),

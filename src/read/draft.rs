@@ -3,7 +3,7 @@
 use crate::claim::words::folded;
 use crate::claim::{
     Access, BodyType, Claim, Depth, Drive, Inspection, JobKey, KeyKind, Located, Material, Method, Paint,
-    Place, Position, Role, Settlement, Steering, TaxPosition, WrittenAmount,
+    PanelCount, Place, Position, Role, Settlement, Steering, TaxPosition, WrittenAmount,
 };
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{Area, Date, Hours, Length, Percent};
@@ -58,6 +58,27 @@ impl Draft {
             KeyKind::Sheet => {}
         }
         Self { claim, inspections: BTreeMap::new(), problems: Vec::new(), vehicle_row: None, other_row: None }
+    }
+
+    /// Whether it is a sheet on which panels stand and nothing was written of them: a form that nobody filled in.
+    pub(super) fn is_not_filled_in(&self) -> bool {
+        let Claim { key, sources, .. } = &self.claim;
+        let is_bare = |panel: &PanelCount| {
+            let bare = PanelCount { tally: Vec::new(), ..panel.clone() };
+            !panel.is_inspected()
+                && !panel.tally.is_empty()
+                && bare == PanelCount::new(panel.panel, panel.place)
+        };
+        let is_blank = |inspection: &Inspection| {
+            inspection.assessor.is_none()
+                && inspection.date.is_none()
+                && inspection.panels.iter().all(is_bare)
+        };
+        key.kind == KeyKind::Sheet
+            && self.problems.is_empty()
+            && !self.inspections.is_empty()
+            && self.inspections.values().all(is_blank)
+            && self.claim == Claim { sources: sources.clone(), ..Claim::new(key.clone()) }
     }
 
     /// The inspection that a row names.

@@ -36,8 +36,12 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     let mut problems = unknown::check(&ours, &rows, &mut jobs);
     problems.extend(unread);
     problems.append(&mut jobs.problems);
+    let (blank, drafts): (Vec<Draft>, Vec<Draft>) =
+        jobs.drafts.into_iter().partition(Draft::is_not_filled_in);
+    let rows = blank.iter().filter_map(|draft| draft.other_row);
+    problems.extend(rows.map(catalogue::file::sheet_not_filled_in));
     problems.sort_by_key(|problem| problem.place);
-    (jobs.drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
+    (drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
 }
 
 fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {

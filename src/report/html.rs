@@ -6,6 +6,7 @@
 use super::batch_page::BatchOverview;
 use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, WorkOrder};
+use super::form::CountForm;
 use super::wording::label::LABELS;
 use serde::Serialize;
 use std::fmt::{self, Write as _};
@@ -13,7 +14,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 17] = [
+const TEMPLATES: [(&str, &str); 22] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -31,6 +32,11 @@ const TEMPLATES: [(&str, &str); 17] = [
     ("sort.js", include_str!("../../templates/sort.js")),
     ("overview.html", include_str!("../../templates/overview.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
+    ("form.css", include_str!("../../templates/form.css")),
+    ("tally.html", include_str!("../../templates/tally.html")),
+    ("counting.css", include_str!("../../templates/counting.css")),
+    ("counting.js", include_str!("../../templates/counting.js")),
+    ("counting.html", include_str!("../../templates/counting.html")),
 ];
 
 /// Why a template or a page could not be made: the template's file, line and column are in the text.
@@ -94,6 +100,19 @@ impl Pages {
     /// The overview of a batch as a whole HTML file.
     pub fn overview(&self, overview: &BatchOverview) -> Result<String, TemplateFault> {
         self.page("overview.html", overview)
+    }
+
+    /// A tally sheet for print as a whole HTML file.
+    pub fn tally(&self, form: &CountForm) -> Result<String, TemplateFault> {
+        self.page("tally.html", form)
+    }
+
+    /// A page to count on, for a tablet, as a whole HTML file with its script.
+    pub fn counting(&self, form: &CountForm) -> Result<String, TemplateFault> {
+        let mut context = Context::from_serialize(form)?;
+        let data = form.json().map_err(|error| TemplateFault { message: error.to_string() })?;
+        context.insert("data", &data);
+        Ok(self.tera.render("counting.html", &context)?)
     }
 
     fn page(&self, template: &str, model: &impl Serialize) -> Result<String, TemplateFault> {

@@ -8,6 +8,7 @@ pub mod document;
 pub mod explain;
 pub mod file_name;
 pub mod folder;
+pub mod form;
 pub mod html;
 pub mod json;
 pub mod output;

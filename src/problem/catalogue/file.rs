@@ -57,6 +57,10 @@ codes! {
         "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
          on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
          above it: counts need `panel` and a column per size (`0-10 mm`), or `panel`, `size` and `dents`.";
+    SHEET_NOT_FILLED_IN = "sheet-not-filled-in", Note, "a form that nobody filled in",
+        "A sheet lists panels, and nothing else is written on it: no claim, job, registration or VIN, no number, no \
+         remark. It is taken for a form that was not used, and is no job.\n\nIf a car was looked at and is whole, write \
+         who it is, and `0` on its panels.";
     TABLE_INCOMPLETE = "table-incomplete", Error, "a table lacks a heading that it needs",
         "A row of this sheet holds several headings of a known table, but not all that the table cannot do without, so \
          nothing on the sheet was used.\n\nAdd or correct the heading that is named. Capitals, spacing and order do not \
@@ -84,6 +88,12 @@ codes! {
         "Cells above, beside or below a table belong to none of its columns: titles, notes, signatures. They were seen \
          and not used.\n\nIf one of them is a fact of the claim, put it into a table: a `remark` column, or the table \
          of vehicles.";
+}
+
+/// A sheet of panels without anything else; the first of its rows.
+pub fn sheet_not_filled_in(place: Place) -> Problem {
+    Problem::new(&SHEET_NOT_FILLED_IN, "this sheet lists panels and was not filled in, so it is no job")
+        .at(place)
 }
 
 /// The operating system would not give the file's bytes.

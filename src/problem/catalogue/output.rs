@@ -63,6 +63,16 @@ codes! {
          written is removed, and an earlier output stays as it was.\n\nTo mend it, do what the message says (free space, \
          close the file, choose another folder with `--out`) and run again.\n\nExample: `bordereau.xlsx` of the earlier \
          output is open in a spreadsheet program, which keeps the folder from being replaced on some systems.";
+    FORM_EXISTS = "form-exists", Error, "a file stands where the form would be written",
+        "A form is written into a new file. The file named is there already, and somebody may have counted in \
+         it.\n\nWhat follows: nothing is written, and the file stays as it is.\n\nTo mend it, name another file with \
+         `--out`, or move the one that is there.\n\nExample: `form sheets rates.xlsx` a second time, when \
+         `sheets.xlsx` is filled in.";
+    FORM_BANDS = "form-bands", Error, "the schedules of a form have different size bands",
+        "A form has the size bands of a schedule as its columns. The schedules given have different ones, and no column \
+         can stand for two bands.\n\nWhat follows: nothing is written.\n\nTo mend it, give one schedule, and write a \
+         form for each.\n\nExample: `form sheets insurer_a.xlsx insurer_b.xlsx`, where one has a band up to 10 mm \
+         and the other up to 12 mm.";
     NOT_DRAWN = "document-not-drawn", Error, "a document could not be drawn",
         "A document could not be made from its template. The templates come with the program, so this is a mistake in the \
          program and not in your files.\n\nWhat follows: the run stops. What it had written is removed, and an earlier \
@@ -140,6 +150,18 @@ pub fn folder_is_a_file(folder: &str) -> Problem {
 pub fn folder_busy(folder: &str) -> Problem {
     Problem::new(&FOLDER_BUSY, format!("another run is writing to {folder} now"))
         .help("wait until it has ended, or name another folder with --out")
+}
+
+/// A file stands where a form would be written.
+pub fn form_exists(file: &str) -> Problem {
+    Problem::new(&FORM_EXISTS, format!("{file} is there already, and may be filled in"))
+        .help("name another file with --out, or move it")
+}
+
+/// Two schedules of one form differ in their bands.
+pub fn form_bands(first: &str, other: &str) -> Problem {
+    Problem::new(&FORM_BANDS, format!("the schedules {first} and {other} have different size bands"))
+        .help("give one schedule, and write a form for each")
 }
 
 /// A document's template failed.

@@ -67,7 +67,7 @@ const fn heading(kind: KeyKind) -> &'static str {
 }
 
 /// A size band as a range, which every reader of the table understands: `14-23 mm`.
-fn size_heading(band: &SizeBand) -> String {
+pub fn size_heading(band: &SizeBand) -> String {
     format!("{}-{} mm", band.low.millimetres().normalize(), band.high.millimetres().normalize())
 }
 

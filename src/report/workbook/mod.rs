@@ -4,6 +4,7 @@
 mod bordereau;
 mod comparison;
 mod exceptions;
+pub mod form;
 mod listing;
 pub mod to_agree;
 
@@ -24,12 +25,15 @@ pub const WRITE_PANIC: &str = "Couldn't write to xml file";
 /// A new workbook whose rows wait in the output folder's own place, with no time in it.
 fn book(folder: &OutputFolder, title: &str) -> io::Result<Workbook> {
     let mut workbook = Workbook::new();
-    let properties = DocProperties::new()
-        .set_title(title)
-        .set_creation_datetime(&ExcelDateTime::from_ymd(2000, 1, 1).map_err(as_io)?);
-    workbook.set_properties(&properties);
+    workbook.set_properties(&properties(title).map_err(as_io)?);
     workbook.set_tempdir(folder.path()).map_err(as_io)?;
     Ok(workbook)
+}
+
+/// A workbook's properties, with no time in them.
+fn properties(title: &str) -> Result<DocProperties, XlsxError> {
+    let created = ExcelDateTime::from_ymd(2000, 1, 1)?;
+    Ok(DocProperties::new().set_title(title).set_creation_datetime(&created))
 }
 
 /// Runs a step of writing a workbook. The library panics where the disk is full; that is an error like any other here.
