@@ -37,7 +37,7 @@ mod written;
 
 pub use alone::{assess_look, panel_alone};
 pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
-pub use choose::{choose_schedule, choose_schedule_on};
+pub use choose::{choose_schedule, choose_schedule_on, choose_whenever};
 
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};

@@ -1,6 +1,7 @@
 //! `schedule check` and `schedule show`: what is wrong with a schedule, and what was understood of it.
 
 use super::outcome::Ended;
+use super::schedule_diff::DiffArgs;
 use crate::problem::catalogue::schedule::no_tables;
 use crate::problem::{Problem, Severity, Sources, render_text, worst};
 use crate::read::{self, Opened};
@@ -41,6 +42,7 @@ enum ScheduleCommand {
         #[arg(long)]
         json: bool,
     },
+    Diff(DiffArgs),
 }
 
 /// What is printed of a schedule that stands.
@@ -61,6 +63,8 @@ pub fn run(args: &ScheduleArgs, out: &mut impl Write, aside: &mut impl Write) ->
         ScheduleCommand::Check { paths } => (paths, Printed::Verdict),
         ScheduleCommand::Show { paths, json: false } => (paths, Printed::Tables),
         ScheduleCommand::Show { paths, json: true } => (paths, Printed::Data),
+        // It prints by itself.
+        ScheduleCommand::Diff(args) => return super::schedule_diff::run(args),
     };
     // With the forms of claims beside them no table of a claim is taken for one of a schedule.
     let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();

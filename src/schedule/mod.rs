@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod asked;
 mod bands;
 mod check;
 mod factor;
@@ -15,6 +16,7 @@ mod raw;
 mod scope;
 mod terms;
 
+pub use asked::Asked;
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
 pub use factor::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};
 pub use grid::{Grid, GridCell, Per, Price};
@@ -88,9 +90,20 @@ pub fn read(
     files: &[InputFile],
     sources: &Sources,
 ) -> Result<(Schedule, Vec<Problem>), Vec<Problem>> {
+    read_asked(tables, files, sources, &[])
+}
+
+/// The same with values asked for in place of those that are written; checked whole like any other.
+pub fn read_asked(
+    tables: &[&Table<'_>],
+    files: &[InputFile],
+    sources: &Sources,
+    asked: &[Asked],
+) -> Result<(Schedule, Vec<Problem>), Vec<Problem>> {
     let Some(first) = tables.first() else { return Err(vec![catalogue::schedule::no_tables()]) };
     let mut problems = Vec::new();
-    let raw = Raw::read(tables, &mut problems);
+    let mut raw = Raw::read(tables, &mut problems);
+    raw.ask(asked, Place::whole(first.sheet.source));
     let origin = origin(tables, files, sources, Place::whole(first.sheet.source));
     let schedule = check::check(&raw, origin, &mut problems);
     problems.sort_by_key(|problem| problem.place);
