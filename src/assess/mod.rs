@@ -46,7 +46,7 @@ pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
 };
-pub use recount::{Change, Direction, Distance, distances, nearest_decision};
+pub use recount::{Change, Direction, Distance, Fewest, distances, fewest, nearest_decision};
 pub use result::{Assessment, DateOrigin, ItemUnpriced, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};
