@@ -15,6 +15,7 @@ mod outcome;
 mod problem;
 mod progress;
 mod reception;
+mod recount;
 mod sample;
 pub mod schedule;
 mod schedule_diff;
@@ -56,6 +57,7 @@ enum Command {
     Compare(compare::CompareArgs),
     Sample(sample::SampleArgs),
     Explain(explain::ExplainArgs),
+    Recount(recount::RecountArgs),
     WhatIf(what_if::WhatIfArgs),
     Schedule(schedule::ScheduleArgs),
     Problem(problem::ProblemArgs),
@@ -72,6 +74,7 @@ pub fn main() -> ExitCode {
         Command::Compare(args) => compare::run(&args),
         Command::Sample(args) => sample::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Recount(args) => recount::run(&args),
         Command::WhatIf(args) => what_if::run(&args),
         Command::Schedule(args) => schedule(&args),
         Command::Problem(args) => problem::run(&args),

@@ -13,6 +13,7 @@ pub mod json;
 pub mod moved;
 pub mod output;
 pub mod overview;
+pub mod recounts;
 pub mod run_record;
 pub mod tables;
 pub mod terms;

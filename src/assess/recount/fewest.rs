@@ -2,8 +2,8 @@
 //!
 //! With one dent only one band of one panel can differ, so the nearest change at one or two dents is the fewest. Above that
 //! every spread of fewer dents over the bands of one panel is tried: a method depends on its own panel alone. For the
-//! screen, the most that each panel can move the cost by so many dents is added up over the panels, which is exact where
-//! nothing but tax and discount lies between the panels and the cost.
+//! screen, the most that each panel can move the cost by so many dents is added up over the panels: no spread can do more
+//! as long as no panel opens or closes.
 
 use super::rewrite::put_all;
 use super::{Change, Distance, is_reached, nearest_decision};
@@ -37,7 +37,7 @@ pub fn fewest(
     distances: &[Distance],
 ) -> Option<Fewest> {
     let nearest = nearest_decision(distances)?;
-    let mut search = Search { claim, schedule, run_date, assessed, left: MOST_SPREADS, is_exact: true };
+    let mut search = Search { claim, schedule, run_date, assessed, left: MOST_SPREADS, is_exact: true, opens: false };
     for dents in 2..nearest.dents {
         if let Some(change) = search.change_at(dents) {
             return Some(Fewest { dents, change, is_exact: search.is_exact });
@@ -53,6 +53,8 @@ struct Search<'a> {
     assessed: &'a Assessment,
     left: usize,
     is_exact: bool,
+    /// Whether some spread opens or closes a panel whose method stays.
+    opens: bool,
 }
 
 /// The most that a panel's amount moves towards the other side of the screen by so many dents, and the spread that does.
@@ -86,6 +88,7 @@ impl Search<'_> {
                     if number == dents && again.method != panel.method {
                         return Some(Change::Method);
                     }
+                    self.opens |= again.open.is_some() != panel.open.is_some();
                     let towards = (minor(&again) - minor(panel)) * self.sign();
                     if towards > most.towards {
                         most = Best { towards, by };
@@ -137,9 +140,10 @@ impl Search<'_> {
         is_other.then_some(Change::Screen)
     }
 
-    /// Whether nothing but tax and discount lies between panels and cost: no operation that several panels share, no minimum.
+    /// Whether the cost moves at most by what the panels move. Operations are the same as long as no method changes, which
+    /// was tried, and no panel opens or closes; the top-up to the minimum only softens a move, unless something opens.
     fn is_independent(&self) -> bool {
-        self.schedule.operations.is_empty() && self.schedule.terms.minimum.is_none()
+        !self.opens || self.schedule.operations.is_empty() && self.schedule.terms.minimum.is_none()
     }
 
     /// At most so much of the cost, for a change of the panels' amounts: with the highest tax where tax counts, and a minor
