@@ -123,9 +123,9 @@ fn assess_whenever(
     if intake.is_stopped() {
         return Some(assess_one(intake, schedules, options));
     }
-    let assessed = chosen.map_err(|problem| vec![problem]).and_then(|index| {
-        assess::assess(claim, &schedules[index], index, options.run_date, &mut Silent)
-    });
+    let assessed = chosen
+        .map_err(|problem| vec![problem])
+        .and_then(|index| assess::assess(claim, &schedules[index], index, options.run_date, &mut Silent));
     let named = |problems: Vec<Problem>| {
         problems.into_iter().map(|problem| problem.of_claim(claim.key.text.clone())).collect()
     };

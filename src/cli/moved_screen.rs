@@ -72,9 +72,8 @@ fn by_claim(batch: &MovedBatch<'_>, labels: [&str; 2]) -> Vec<String> {
     let mut rows = vec![["claim", "", labels[0], labels[1], "difference"].map(str::to_owned).to_vec()];
     for (moved, gross) in differ.iter().take(KEEP) {
         let (first, other) = ways(&moved.shift);
-        let amount = |way: Option<&crate::batch::Way>| {
-            way.map_or_else(String::new, |way| money_text(way.gross))
-        };
+        let amount =
+            |way: Option<&crate::batch::Way>| way.map_or_else(String::new, |way| money_text(way.gross));
         rows.push(vec![
             visible(batch.key(moved)),
             gross.currency().code().to_owned(),

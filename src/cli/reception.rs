@@ -131,6 +131,7 @@ pub fn receive_paths(paths: &[PathBuf]) -> Received {
             Err(errors) => problems.extend(errors),
         }
     }
+    problems.extend(schedule::editions(&schedules));
     let (intakes, of_no_claim) = read::gather(&of_claims, &opened.sources);
     problems.extend(of_no_claim);
     let (files, sources) = (opened.files, opened.sources);

@@ -50,11 +50,8 @@ pub fn run(args: &RecountArgs) -> anyhow::Result<Ended> {
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
     let recounts = batch::recounts(&received.intakes, &received.schedules, options, args.dents);
-    let batch = RecountBatch {
-        intakes: &received.intakes,
-        schedules: &received.schedules,
-        recounts: &recounts,
-    };
+    let batch =
+        RecountBatch { intakes: &received.intakes, schedules: &received.schedules, recounts: &recounts };
     let currencies: BTreeSet<Currency> = recounts.iter().map(|recount| recount.gross.currency()).collect();
     let most = usize::try_from(args.panels).unwrap_or(usize::MAX);
     let ranked: Vec<(Currency, Vec<Worth<'_>>)> = currencies
@@ -101,7 +98,12 @@ fn screen(
         claims.push_str(&format!(", and {not_priced} not priced"));
     }
     let tried = so_many(u64::from(args.dents), "dent");
-    block(&mut text, "Read", &[format!("{claims}; one size of one panel, up to {tried} more or fewer")], width);
+    block(
+        &mut text,
+        "Read",
+        &[format!("{claims}; one size of one panel, up to {tried} more or fewer")],
+        width,
+    );
     for (currency, panels) in ranked {
         let mut rows: Vec<Vec<String>> = vec![
             ["claim", "panel", "size", "counted", "dents", currency.code(), "what changes"]

@@ -68,8 +68,7 @@ pub fn run(args: &DiffArgs) -> anyhow::Result<Ended> {
     }
     let options = Options { run_date: args.date, threads: None, working: false };
     let moved = batch::moved(&received.intakes, first, second, Dates::Aside, options);
-    let batch =
-        MovedBatch { intakes: &received.intakes, moved: &moved, schedules: first, others: second };
+    let batch = MovedBatch { intakes: &received.intakes, moved: &moved, schedules: first, others: second };
     if !args.json {
         super::tell_stopping(&received);
     }
@@ -183,9 +182,8 @@ fn place(place: Option<Place>, sources: &Sources) -> String {
 }
 
 fn data(change: &Change, sources: &Sources) -> Value {
-    let side = |(said, at): &(String, Option<Place>)| {
-        json!({ "says": said, "at": at.map(|at| sources.short(at)) })
-    };
+    let side =
+        |(said, at): &(String, Option<Place>)| json!({ "says": said, "at": at.map(|at| sources.short(at)) });
     json!({
         "table": change.table,
         "row": change.row,
@@ -197,8 +195,7 @@ fn data(change: &Change, sources: &Sources) -> Value {
 }
 
 fn csv(changes: &[Change], sources: &Sources) -> std::io::Result<Vec<u8>> {
-    let headings =
-        ["table", "row", "column", "became", "first says", "first at", "second says", "second at"];
+    let headings = ["table", "row", "column", "became", "first says", "first at", "second says", "second at"];
     let mut table = CsvTable::headed(Vec::new(), headings)?;
     for change in changes {
         table.row(&[

@@ -45,11 +45,9 @@ pub fn fate_words(shift: &Shift) -> Option<String> {
             }
             (!said.is_empty()).then(|| said.join("; "))
         }
-        Shift::Currencies(first, other) => Some(format!(
-            "{} becomes {}: not subtracted",
-            first.gross.currency(),
-            other.gross.currency()
-        )),
+        Shift::Currencies(first, other) => {
+            Some(format!("{} becomes {}: not subtracted", first.gross.currency(), other.gross.currency()))
+        }
         Shift::Gained(_) => Some("becomes priced".to_owned()),
         Shift::Lost(_, problems) => {
             let why = problems.first().map_or_else(String::new, |problem| format!(": {}", problem.message));
@@ -177,8 +175,7 @@ impl MovedBatch<'_> {
             let money = |of: fn(&Way) -> Money, way: Option<&Way>| Field::money(way.map(of));
             let words = |way: Option<&Way>| Field::text(way.map_or("", |way| way.outcome.words()));
             let open = |way: Option<&Way>| way.map_or(Field::Blank, |way| Field::count(way.open));
-            let currency =
-                |way: Option<&Way>| Field::text(way.map_or("", |way| way.gross.currency().code()));
+            let currency = |way: Option<&Way>| Field::text(way.map_or("", |way| way.gross.currency().code()));
             table.row(&[
                 Field::text(self.key(moved)),
                 currency(first.or(other)),

@@ -5,7 +5,8 @@ use crate::builder::*;
 use crate::random::Dice;
 use crate::recount::rewritten;
 use stipple::assess::{
-    Assessment, Change, Direction, Distance, Fewest, PanelAssessment, Screen, Silent, assess, distances, fewest,
+    Assessment, Change, Direction, Distance, Fewest, PanelAssessment, Screen, Silent, assess, distances,
+    fewest,
 };
 use stipple::claim::{Claim, Counted, Method, PanelKind};
 use stipple::schedule::{Comparator, LossRule, Measure, Once, Schedule, Scope, TotalLossTerms};
@@ -86,8 +87,7 @@ fn two_panels_together_reach_the_screen_with_fewer_dents_than_one() {
         assessed(&claim, &schedule).totals.net.minus(net).unwrap()
     };
     let both = net.plus(more(0, 2)).unwrap().plus(more(1, 2)).unwrap();
-    claim.parties.market_value =
-        Some(amount(&(both.to_decimal() / decimal("0.6")).floor().to_string()));
+    claim.parties.market_value = Some(amount(&(both.to_decimal() / decimal("0.6")).floor().to_string()));
     let found = found(&claim, &schedule);
     let as_counted = assessed(&claim, &schedule);
     let trial = by_trial(&claim, &schedule, &as_counted, 4);

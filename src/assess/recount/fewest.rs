@@ -37,7 +37,8 @@ pub fn fewest(
     distances: &[Distance],
 ) -> Option<Fewest> {
     let nearest = nearest_decision(distances)?;
-    let mut search = Search { claim, schedule, run_date, assessed, left: MOST_SPREADS, is_exact: true, opens: false };
+    let mut search =
+        Search { claim, schedule, run_date, assessed, left: MOST_SPREADS, is_exact: true, opens: false };
     for dents in 2..nearest.dents {
         if let Some(change) = search.change_at(dents) {
             return Some(Fewest { dents, change, is_exact: search.is_exact });
@@ -133,7 +134,8 @@ impl Search<'_> {
             put_all(written, panel, self.schedule, by)?;
         }
         let again = assess(&other, self.schedule, self.assessed.schedule, self.run_date, &mut Silent);
-        let is_other = again.is_ok_and(|again| is_reached(&again.screen) != is_reached(&self.assessed.screen));
+        let is_other =
+            again.is_ok_and(|again| is_reached(&again.screen) != is_reached(&self.assessed.screen));
         if !is_other {
             self.is_exact = false;
         }
