@@ -19,6 +19,7 @@ mod recount;
 mod sample;
 pub mod schedule;
 mod schedule_diff;
+mod schedule_new;
 mod screen;
 mod terminal;
 mod what_if;

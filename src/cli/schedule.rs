@@ -3,6 +3,7 @@
 use super::outcome::Ended;
 use super::sample::percent;
 use super::schedule_diff::DiffArgs;
+use super::schedule_new::NewArgs;
 use crate::problem::catalogue::schedule::no_tables;
 use crate::problem::{Problem, Severity, Sources, render_text, worst};
 use crate::quantity::Percent;
@@ -19,7 +20,7 @@ use std::path::PathBuf;
 /// Warnings and notes of a kind that are printed.
 const FIRST: usize = 5;
 
-/// Check schedules, or show what was understood of them.
+/// Begin, check, show and compare schedules.
 #[derive(Debug, Args)]
 pub struct ScheduleArgs {
     #[command(subcommand)]
@@ -58,6 +59,7 @@ enum ScheduleCommand {
         json: bool,
     },
     Diff(DiffArgs),
+    New(NewArgs),
 }
 
 /// What is printed of a schedule that stands.
@@ -85,8 +87,9 @@ pub fn run(args: &ScheduleArgs, out: &mut impl Write, aside: &mut impl Write) ->
         }
         ScheduleCommand::Show { paths, json: false } => (paths, Printed::Tables),
         ScheduleCommand::Show { paths, json: true } => (paths, Printed::Data),
-        // It prints by itself.
+        // These print by themselves.
         ScheduleCommand::Diff(args) => return super::schedule_diff::run(args),
+        ScheduleCommand::New(args) => return super::schedule_new::run(args),
     };
     // With the forms of claims beside them no table of a claim is taken for one of a schedule.
     let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();

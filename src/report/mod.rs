@@ -15,6 +15,7 @@ pub mod output;
 pub mod overview;
 pub mod recounts;
 pub mod run_record;
+pub mod starter;
 pub mod tables;
 pub mod terms;
 pub mod wording;

@@ -40,6 +40,14 @@ codes! {
         "The schedule named with `--only` is not among those that are changed.\n\nWhat follows: nothing is \
          shown.\n\nTo mend it, give the name as the schedule's term `schedule` says it; case and punctuation do not \
          matter.\n\nExample: `what-if storm --labour paintless=90 --only \"Our prices\"`.";
+    STARTER_EXISTS = "starter-exists", Error, "something stands where the new schedule would be written",
+        "`schedule new` writes a file or a folder that does not exist yet, so that no schedule is ever lost. At this path \
+         something exists.\n\nWhat follows: nothing is written.\n\nTo mend it, name another path, or move what stands \
+         there.\n\nExample: `schedule new prices.xlsx` twice.";
+    STARTER_ENDING = "starter-ending", Error, "a new schedule is a workbook or a folder",
+        "`schedule new` writes a workbook where the path ends in .xlsx, and else a folder of CSV files with a file for each \
+         table. This ending says another kind of file.\n\nWhat follows: nothing is written.\n\nTo mend it, name a path \
+         that ends in .xlsx, or one without an ending.\n\nExample: `schedule new prices.xlsx`, or `schedule new prices`.";
     NOT_ONE_EDITION = "not-one-edition", Error, "a path holds no schedule that stands, or several",
         "`schedule diff` holds two editions against each other, one at each path. At this path no schedule stands, or \
          several do, so it is not known which is meant.\n\nWhat follows: nothing is compared.\n\nTo mend it, mend the \
@@ -141,6 +149,18 @@ pub fn nothing_asked() -> Problem {
 pub fn no_such_schedule(name: &str, known: &[&str]) -> Problem {
     Problem::new(&NO_SUCH_SCHEDULE, format!("no schedule is called {name}"))
         .help(format!("there are: {}", known.join("; ")))
+}
+
+/// Something exists where a new schedule would be written.
+pub fn starter_exists(path: &str) -> Problem {
+    Problem::new(&STARTER_EXISTS, format!("{path} exists and is not overwritten"))
+        .help("name another path, or move what stands there")
+}
+
+/// An ending that is neither a workbook's nor a folder's.
+pub fn starter_ending(path: &str, ending: &str) -> Problem {
+    Problem::new(&STARTER_ENDING, format!("{path} would be neither a workbook nor a folder: .{ending}"))
+        .help("name a path that ends in .xlsx, or one without an ending")
 }
 
 /// A path at which not exactly one schedule stands.
