@@ -157,7 +157,16 @@ pub static STARTER: [StarterTable; 12] = [
         name: "Typical prices",
         note: "Invented. Used where a claim brings no price of its own; documents say that they are typical.",
         rows: &[
-            &["panel", "vehicle class", "part", "fitting", "conventional", "refinish", "paint material", "source"],
+            &[
+                "panel",
+                "vehicle class",
+                "part",
+                "fitting",
+                "conventional",
+                "refinish",
+                "paint material",
+                "source",
+            ],
             &["", "", "333", "1.1", "4.4", "2.2", "55", "invented"],
         ],
     },

@@ -7,10 +7,16 @@ mod commands;
 #[cfg(test)]
 mod comparing;
 #[cfg(test)]
+mod editions;
+#[cfg(test)]
+mod recount;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod storm;
 #[cfg(test)]
 mod tables;
+#[cfg(test)]
+mod what_if;
 #[cfg(test)]
 mod workbooks;
