@@ -1,7 +1,7 @@
 //! What a recount could change, over a batch, on all cores.
 
 use super::{Options, assess_one};
-use crate::assess::{Distance, Fewest, distances, fewest};
+use crate::assess::{Distance, Fewest, SizeCount, distances, fewest};
 use crate::claim::Intake;
 use crate::quantity::{Currency, Money};
 use crate::schedule::Schedule;
@@ -32,7 +32,7 @@ pub fn recounts(intakes: &[Intake], schedules: &[Schedule], options: Options, mo
         let found = distances(claim, schedule, date, &assessed, most);
         let counted = |distance: &Distance| {
             let mut panels = assessed.panels.iter().filter(|panel| panel.panel == distance.panel);
-            panels.next().and_then(|panel| panel.counts.get(distance.size)).map_or(0, |count| count.dents())
+            panels.next().and_then(|panel| panel.counts.get(distance.size)).map_or(0, SizeCount::dents)
         };
         Some(Recount {
             number,

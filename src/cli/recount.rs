@@ -12,6 +12,7 @@ use crate::report::run_record::FORMAT;
 use clap::Args;
 use serde_json::json;
 use std::collections::BTreeSet;
+use std::fmt::Write as _;
 
 /// Claims that are named with what changes a decision on them.
 const KEEP: usize = 8;
@@ -95,7 +96,7 @@ fn screen(
     let mut claims = so_many(batch.recounts.len() as u64, "claim");
     let not_priced = batch.intakes.len() - batch.recounts.len();
     if not_priced > 0 {
-        claims.push_str(&format!(", and {not_priced} not priced"));
+        let _ = write!(claims, ", and {not_priced} not priced");
     }
     let tried = so_many(u64::from(args.dents), "dent");
     block(

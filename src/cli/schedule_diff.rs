@@ -84,13 +84,11 @@ fn edition<'r>(path: &Path, received: &'r Received) -> Result<&'r Schedule, Prob
         read::open(&[path.to_owned()]).files.into_iter().map(|file| file.path).collect();
     let here = |schedule: &&Schedule| schedule.files.iter().any(|file| files.contains(&file.path));
     let all: Vec<&Schedule> = received.schedules.iter().filter(here).collect();
-    match all[..] {
-        [only] => Ok(only),
-        _ => {
-            let names: Vec<String> = all.iter().map(|schedule| edition_words(schedule)).collect();
-            Err(output::not_one_edition(&path.display().to_string(), &names))
-        }
+    if let [only] = all[..] {
+        return Ok(only);
     }
+    let names: Vec<String> = all.iter().map(|schedule| edition_words(schedule)).collect();
+    Err(output::not_one_edition(&path.display().to_string(), &names))
 }
 
 fn show(

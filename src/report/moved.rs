@@ -94,8 +94,7 @@ impl MovedBatch<'_> {
 
     /// `Our prices, edition 3`.
     fn edition(schedules: &[Schedule], way: Option<&Way>) -> String {
-        way.and_then(|way| schedules.get(way.schedule))
-            .map_or_else(String::new, |schedule| edition_words(schedule))
+        way.and_then(|way| schedules.get(way.schedule)).map_or_else(String::new, edition_words)
     }
 
     /// Every claim and the totals, for programs.

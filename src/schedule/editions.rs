@@ -42,9 +42,9 @@ pub fn editions(schedules: &[Schedule]) -> Vec<Problem> {
 
 /// The overlap of two editions, or the gap between them.
 fn between(before: &Schedule, after: &Schedule, whom: &str) -> Option<Problem> {
-    let [named, also] =
+    let [earlier, later] =
         [before, after].map(|it| format!("{}, edition {}", it.terms.name.value, it.terms.edition.value));
-    let names = [named.as_str(), also.as_str()];
+    let names = [earlier.as_str(), later.as_str()];
     let begins = after.terms.valid_from;
     let Some(ends) = before.terms.valid_to else {
         let to = after.terms.valid_to.map(|to| to.value);

@@ -26,8 +26,6 @@ fn panels_are_ranked_by_what_one_dent_moves() {
     let jobs = data["claims"].as_array().unwrap();
     // Both dents of the hood of HC-2 away: no damage.
     let fewest = serde_json::json!({ "dents": 2, "change": "method", "is": "exact" });
-    // Both dents of the hood of HC-2 away: no damage.
-    let fewest = serde_json::json!({ "dents": 2, "change": "method", "is": "exact" });
     assert_eq!(jobs[1]["fewest_dents_that_change_a_decision"], fewest);
 }
 

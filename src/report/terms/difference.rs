@@ -76,12 +76,11 @@ fn titles<'s>(first: &'s [Section], second: &'s [Section]) -> Vec<&'s str> {
     let mut titles: Vec<&str> = first.iter().map(name).collect();
     let mut at = 0;
     for section in second.iter().map(name) {
-        match titles.iter().position(|title| *title == section) {
-            Some(index) => at = index + 1,
-            None => {
-                titles.insert(at, section);
-                at += 1;
-            }
+        if let Some(index) = titles.iter().position(|title| *title == section) {
+            at = index + 1;
+        } else {
+            titles.insert(at, section);
+            at += 1;
         }
     }
     titles

@@ -60,12 +60,11 @@ fn ask_term(terms: &mut Vec<RawTerm>, name: &str, value: &str, place: Place) {
         value: as_value(value.trim()),
         spread: false,
     });
-    match found {
-        Some(row) => row.value = value,
-        None => {
-            let term = Located::new(name.to_owned(), place);
-            terms.push(RawTerm { term, value, mark: DecimalMark::Point });
-        }
+    if let Some(row) = found {
+        row.value = value;
+    } else {
+        let term = Located::new(name.to_owned(), place);
+        terms.push(RawTerm { term, value, mark: DecimalMark::Point });
     }
 }
 
