@@ -33,8 +33,8 @@ pub fn dents_words(distance: &Distance) -> String {
 pub fn change_words(distance: &Distance) -> String {
     match distance.change {
         Change::Band => "another band".to_owned(),
-        Change::Limit => "a limit is crossed or no longer".to_owned(),
-        Change::Screen => "the total-loss screen turns".to_owned(),
+        Change::Limit => "a limit".to_owned(),
+        Change::Screen => "total-loss screen".to_owned(),
         Change::Method if distance.is_open => "the panel waits for a person".to_owned(),
         Change::Method if distance.method == Method::NoRepair => "no damage".to_owned(),
         Change::Method => format!("becomes {}", distance.method),
@@ -50,7 +50,7 @@ fn change_id(change: Change) -> &'static str {
     }
 }
 
-/// `2 dents turn the total-loss screen`, with what is known of it.
+/// `2 dents change a method`, with what is known of it.
 pub fn fewest_words(fewest: &Fewest) -> String {
     let dents = if fewest.dents == 1 { "1 dent".to_owned() } else { format!("{} dents", fewest.dents) };
     let what = if fewest.change == Change::Screen { "the total-loss screen" } else { "a method" };
