@@ -48,6 +48,23 @@ fn chosen_on(claim: &Claim, schedules: &[Schedule], date: Date) -> Result<usize,
     Err(wording::two_schedules(&names, &date.to_string(), &places))
 }
 
+/// Picks the edition that would be meant for a claim whatever its date: the most specific fit, and of several alike the one
+/// that is valid on the claim's date. `None` where none is meant for its insurer.
+pub fn choose_whenever(
+    claim: &Claim,
+    schedules: &[Schedule],
+    run_date: Option<Date>,
+) -> Option<Result<usize, Problem>> {
+    let wanted = claim.parties.insurer.as_ref().map(|insurer| folded(&insurer.value));
+    let fit = |schedule: &Schedule| specific(schedule, wanted.as_deref());
+    let best = schedules.iter().filter_map(fit).max()?;
+    let mut alike = (0..schedules.len()).filter(|index| fit(&schedules[*index]) == Some(best));
+    match (alike.next(), alike.next()) {
+        (Some(only), None) => Some(Ok(only)),
+        _ => Some(choose_schedule(claim, schedules, run_date)),
+    }
+}
+
 /// How closely a schedule is meant for a claim.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 enum Specific {

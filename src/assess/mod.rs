@@ -37,7 +37,7 @@ mod written;
 
 pub use alone::{assess_look, panel_alone};
 pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
-pub use choose::{choose_schedule, choose_schedule_on};
+pub use choose::{choose_schedule, choose_schedule_on, choose_whenever};
 
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
@@ -46,7 +46,7 @@ pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
 };
-pub use recount::{Change, Direction, Distance, distances, nearest_decision};
+pub use recount::{Change, Direction, Distance, Fewest, distances, fewest, nearest_decision};
 pub use result::{Assessment, DateOrigin, ItemUnpriced, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};

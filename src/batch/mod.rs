@@ -1,7 +1,11 @@
 //! A whole run: every claim assessed on all cores, handed on in input order. One bad claim never stops the others.
 
+mod moved;
+mod recounts;
 mod totals;
 
+pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
+pub use recounts::{Recount, Worth, recounts, worth_counting};
 pub use totals::{CurrencyTotals, Totals};
 
 use crate::assess::{self, Assessment, Silent, Working};

@@ -1,6 +1,7 @@
 //! The command line: one file per command, its arguments (whose comments are the help) and its run. Nothing else in the
 //! crate prints, reads the clock or the environment.
 
+mod aligned;
 mod assess;
 mod check;
 mod compare;
@@ -10,14 +11,19 @@ mod explain;
 mod form;
 mod links;
 mod man;
+mod moved_screen;
 mod outcome;
 mod problem;
 mod progress;
 mod reception;
+mod recount;
 mod sample;
 pub mod schedule;
+mod schedule_diff;
+mod schedule_new;
 mod screen;
 mod terminal;
+mod what_if;
 mod wrap;
 
 use crate::problem::{Problem, Sources};
@@ -53,6 +59,8 @@ enum Command {
     Compare(compare::CompareArgs),
     Sample(sample::SampleArgs),
     Explain(explain::ExplainArgs),
+    Recount(recount::RecountArgs),
+    WhatIf(what_if::WhatIfArgs),
     Schedule(schedule::ScheduleArgs),
     Form(form::FormArgs),
     Problem(problem::ProblemArgs),
@@ -69,6 +77,8 @@ pub fn main() -> ExitCode {
         Command::Compare(args) => compare::run(&args),
         Command::Sample(args) => sample::run(&args),
         Command::Explain(args) => explain::run(&args),
+        Command::Recount(args) => recount::run(&args),
+        Command::WhatIf(args) => what_if::run(&args),
         Command::Schedule(args) => schedule(&args),
         Command::Form(args) => form::run(&args),
         Command::Problem(args) => problem::run(&args),
@@ -104,6 +114,14 @@ fn keep_expected_panics_quiet() {
             usual(panic);
         }
     }));
+}
+
+/// Tells the first problems that stop a claim, a file or a schedule, of a command that shows something else.
+fn tell_stopping(received: &Received) {
+    let stops = |problem: &&Problem| problem.severity().stops_the_claim();
+    for problem in received.all_problems().filter(stops).take(screen::MOST_PROBLEMS) {
+        terminal::tell_problem(problem, &received.sources, |place| received.row(place));
+    }
 }
 
 /// Tells why nothing could be done, after everything that reading found.

@@ -26,7 +26,7 @@ pub struct InputArgs {
     pub schedule: Vec<PathBuf>,
 
     /// The date for claims that carry neither a date of loss nor one of inspection, as YYYY-MM-DD.
-    #[arg(long, value_name = "DATE", value_parser = date)]
+    #[arg(long, value_name = "DATE", value_parser = day)]
     pub date: Option<Date>,
 }
 
@@ -40,7 +40,8 @@ impl InputArgs {
     }
 }
 
-fn date(text: &str) -> Result<Date, String> {
+/// A day, as an argument.
+pub fn day(text: &str) -> Result<Date, String> {
     parse_date(text).map_err(|fault| format!("{fault}; write it as 2026-06-14"))
 }
 
@@ -102,7 +103,12 @@ impl Received {
 /// Reads everything. Never fails as a whole: what cannot be read or understood is a problem.
 pub fn receive(input: &InputArgs) -> Received {
     let paths: Vec<PathBuf> = input.paths.iter().chain(&input.schedule).cloned().collect();
-    let opened = read::open(&paths);
+    receive_paths(&paths)
+}
+
+/// Reads everything at some paths.
+pub fn receive_paths(paths: &[PathBuf]) -> Received {
+    let opened = read::open(paths);
     let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();
     let mut problems = opened.problems;
     let mut of_claims = Vec::new();
@@ -125,6 +131,7 @@ pub fn receive(input: &InputArgs) -> Received {
             Err(errors) => problems.extend(errors),
         }
     }
+    problems.extend(schedule::editions(&schedules));
     let (intakes, of_no_claim) = read::gather(&of_claims, &opened.sources);
     problems.extend(of_no_claim);
     let (files, sources) = (opened.files, opened.sources);

@@ -57,7 +57,8 @@ fn level(text: &str) -> Result<InspectionLevel, String> {
     })
 }
 
-fn percent(text: &str) -> Result<Percent, String> {
+/// A percentage that is not below zero, as an argument.
+pub fn percent(text: &str) -> Result<Percent, String> {
     let value = parse_decimal(text, DecimalMark::Point).map_err(|_| "write a number such as 5".to_owned())?;
     let percent = Percent::from_decimal(value).map_err(|_| "write a number such as 5".to_owned())?;
     if percent < Percent::default() {

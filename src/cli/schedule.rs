@@ -1,19 +1,26 @@
 //! `schedule check` and `schedule show`: what is wrong with a schedule, and what was understood of it.
 
 use super::outcome::Ended;
+use super::sample::percent;
+use super::schedule_diff::DiffArgs;
+use super::schedule_new::NewArgs;
 use crate::problem::catalogue::schedule::no_tables;
 use crate::problem::{Problem, Severity, Sources, render_text, worst};
+use crate::quantity::Percent;
 use crate::read::{self, Opened};
 use crate::report::terms;
 use crate::schedule::{self, Schedule};
 use crate::table::{Form, Table, recognise};
 use clap::{Args, Subcommand};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 use std::io::Write;
 use std::path::PathBuf;
 
-/// Check schedules, or show what was understood of them.
+/// Warnings and notes of a kind that are printed.
+const FIRST: usize = 5;
+
+/// Begin, check, show and compare schedules.
 #[derive(Debug, Args)]
 pub struct ScheduleArgs {
     #[command(subcommand)]
@@ -25,11 +32,21 @@ enum ScheduleCommand {
     /// Check schedules whole and print everything that is wrong or worth knowing.
     ///
     /// Gaps and overlaps, missing rates, amounts that fall as dents become more or larger, unknown names with the nearest
-    /// right ones, two cells for one rate: all at once, each with its file, sheet and cell.
+    /// right ones, two cells for one rate: all at once, each with its file, sheet and cell. Then what follows from it: counts
+    /// at which one more dent moves much, cells that nothing reaches, limits that decide nothing, and between several editions
+    /// days that two or none of them hold for.
     Check {
         /// Schedules: workbooks, or folders of CSV files.
         #[arg(required = true, value_name = "PATH")]
         paths: Vec<PathBuf>,
+
+        /// Tell counts at which one more dent adds more than so many percent of a panel's amount.
+        #[arg(long, value_name = "PERCENT", default_value = "100", value_parser = percent)]
+        cliff: Percent,
+
+        /// Print every warning and note; without it the first 5 of each kind. Errors are always printed.
+        #[arg(long)]
+        all: bool,
     },
     /// Print what was understood of schedules, each value with the cell it came from.
     Show {
@@ -41,13 +58,20 @@ enum ScheduleCommand {
         #[arg(long)]
         json: bool,
     },
+    Diff(DiffArgs),
+    New(NewArgs),
 }
 
 /// What is printed of a schedule that stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Printed {
     /// Its problems and a verdict.
-    Verdict,
+    Verdict {
+        /// One more dent that adds more than this is told.
+        cliff: Percent,
+        /// Whether every warning and note is printed.
+        all: bool,
+    },
     /// Its tables as text.
     Tables,
     /// Its tables as JSON.
@@ -58,9 +82,14 @@ pub enum Printed {
 /// something does not, 2 there is none.
 pub fn run(args: &ScheduleArgs, out: &mut impl Write, aside: &mut impl Write) -> anyhow::Result<Ended> {
     let (paths, printed) = match &args.command {
-        ScheduleCommand::Check { paths } => (paths, Printed::Verdict),
+        ScheduleCommand::Check { paths, cliff, all } => {
+            (paths, Printed::Verdict { cliff: *cliff, all: *all })
+        }
         ScheduleCommand::Show { paths, json: false } => (paths, Printed::Tables),
         ScheduleCommand::Show { paths, json: true } => (paths, Printed::Data),
+        // These print by themselves.
+        ScheduleCommand::Diff(args) => return super::schedule_diff::run(args),
+        ScheduleCommand::New(args) => return super::schedule_new::run(args),
     };
     // With the forms of claims beside them no table of a claim is taken for one of a schedule.
     let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();
@@ -79,25 +108,31 @@ pub fn report(
     let tables: Vec<Table<'_>> =
         opened.sheets.iter().flat_map(|sheet| recognise(sheet, forms).tables).collect();
     let groups = schedule::groups(&tables, sources);
-    let mut told = in_full(&opened.problems, sources);
+    let shown = if matches!(printed, Printed::Verdict { all: false, .. }) { FIRST } else { usize::MAX };
+    let mut told = in_full(&opened.problems, sources, shown);
     let mut standing: Vec<Schedule> = Vec::new();
     for tables in &groups {
         let read = schedule::read(tables, &opened.files, sources);
         let (Ok((_, problems)) | Err(problems)) = &read;
-        told.push_str(&in_full(problems, sources));
+        let mut problems = problems.clone();
+        if let (Printed::Verdict { cliff, .. }, Ok((schedule, _))) = (printed, &read) {
+            problems.extend(schedule::outlook(schedule, cliff));
+        }
+        told.push_str(&in_full(&problems, sources, shown));
         let home = name_of(tables, sources);
         let _ = writeln!(
             told,
             "{home}: {}\n",
-            verdict(read.as_ref().ok().map(|(schedule, _)| schedule), problems)
+            verdict(read.as_ref().ok().map(|(schedule, _)| schedule), &problems)
         );
         standing.extend(read.ok().map(|(schedule, _)| schedule));
     }
     if groups.is_empty() {
-        told.push_str(&in_full(&[no_tables()], sources));
+        told.push_str(&in_full(&[no_tables()], sources, shown));
     }
+    told.push_str(&in_full(&schedule::editions(&standing), sources, shown));
     match printed {
-        Printed::Verdict => out.write_all(told.as_bytes())?,
+        Printed::Verdict { .. } => out.write_all(told.as_bytes())?,
         Printed::Tables => {
             aside.write_all(told.as_bytes())?;
             let tables: Vec<String> =
@@ -120,9 +155,30 @@ pub fn report(
     })
 }
 
-/// Every problem in full, a blank line after each.
-fn in_full(problems: &[Problem], sources: &Sources) -> String {
-    problems.iter().map(|problem| render_text(problem, sources) + "\n").collect()
+/// Problems in full, a blank line after each: every error and question, of warnings and notes the first so many of each
+/// kind, the others counted.
+fn in_full(problems: &[Problem], sources: &Sources, first: usize) -> String {
+    let mut kinds: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut text = String::new();
+    for problem in problems {
+        let seen = kinds.entry(problem.code.id).or_default();
+        *seen += 1;
+        if *seen <= first || problem.severity() > Severity::Warning {
+            text.push_str(&render_text(problem, sources));
+            text.push('\n');
+        }
+    }
+    let left_out =
+        problems.iter().map(|problem| problem.code).filter(|code| code.severity <= Severity::Warning);
+    let mut told: Vec<&str> = Vec::new();
+    for code in left_out {
+        let seen = kinds.get(code.id).copied().unwrap_or(0);
+        if seen > first && !told.contains(&code.id) {
+            told.push(code.id);
+            let _ = writeln!(text, "and {} more {}: --all prints them\n", seen - first, code.id);
+        }
+    }
+    text
 }
 
 /// What a schedule is called in a verdict: its workbook or folder; the file itself where there is but one.

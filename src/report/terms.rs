@@ -1,6 +1,7 @@
 //! What was understood of a schedule: its tables again, each value with the cell it came from. As aligned plain text for
 //! a terminal, and as data.
 
+pub mod difference;
 mod sections;
 
 use crate::problem::{Place, SourceId, Sources};

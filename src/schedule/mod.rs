@@ -1,7 +1,9 @@
 #![doc = include_str!("README.md")]
 
+mod asked;
 mod bands;
 mod check;
+mod editions;
 mod factor;
 mod forms;
 mod grid;
@@ -9,18 +11,22 @@ mod groups;
 mod limit;
 mod lookup;
 mod operation;
+mod outlook;
 mod panels;
 mod price;
 mod raw;
 mod scope;
 mod terms;
 
+pub use asked::Asked;
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
+pub use editions::editions;
 pub use factor::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};
 pub use grid::{Grid, GridCell, Per, Price};
 pub use groups::{groups, home};
 pub use limit::{Limit, Measure};
 pub use operation::{Once, Operation};
+pub use outlook::outlook;
 pub use panels::{Joint, PanelTerms, Plane};
 pub use price::{MarkRate, Typical};
 pub use scope::{GroupId, Scope};
@@ -88,9 +94,20 @@ pub fn read(
     files: &[InputFile],
     sources: &Sources,
 ) -> Result<(Schedule, Vec<Problem>), Vec<Problem>> {
+    read_asked(tables, files, sources, &[])
+}
+
+/// The same with values asked for in place of those that are written; checked whole like any other.
+pub fn read_asked(
+    tables: &[&Table<'_>],
+    files: &[InputFile],
+    sources: &Sources,
+    asked: &[Asked],
+) -> Result<(Schedule, Vec<Problem>), Vec<Problem>> {
     let Some(first) = tables.first() else { return Err(vec![catalogue::schedule::no_tables()]) };
     let mut problems = Vec::new();
-    let raw = Raw::read(tables, &mut problems);
+    let mut raw = Raw::read(tables, &mut problems);
+    raw.ask(asked, Place::whole(first.sheet.source));
     let origin = origin(tables, files, sources, Place::whole(first.sheet.source));
     let schedule = check::check(&raw, origin, &mut problems);
     problems.sort_by_key(|problem| problem.place);

@@ -17,6 +17,8 @@ mod explaining;
 #[cfg(test)]
 mod factors;
 #[cfg(test)]
+mod fewest;
+#[cfg(test)]
 mod lot;
 #[cfg(test)]
 mod marks;

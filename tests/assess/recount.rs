@@ -82,7 +82,7 @@ fn dents_that_were_measured_one_by_one_are_not_counted_away() {
 }
 
 /// The claim with one band of one panel written as one number.
-fn rewritten(claim: &Claim, distance: &Distance, schedule: &Schedule, before: u32) -> Claim {
+pub fn rewritten(claim: &Claim, distance: &Distance, schedule: &Schedule, before: u32) -> Claim {
     let mut claim = claim.clone();
     let count = match distance.direction {
         Direction::Fewer => before - distance.dents,

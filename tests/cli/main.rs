@@ -9,10 +9,16 @@ mod comparing;
 #[cfg(test)]
 mod form;
 #[cfg(test)]
+mod editions;
+#[cfg(test)]
+mod recount;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod storm;
 #[cfg(test)]
 mod tables;
+#[cfg(test)]
+mod what_if;
 #[cfg(test)]
 mod workbooks;

@@ -88,8 +88,14 @@ impl Storm {
 
     /// Runs the program in its folder.
     pub fn run(&self, line: &str) -> Ran {
+        self.run_with(line, &[])
+    }
+
+    /// Runs it with further arguments, which may hold spaces.
+    pub fn run_with(&self, line: &str, more: &[&str]) -> Ran {
         let output = Command::new(env!("CARGO_BIN_EXE_stipple"))
             .args(line.split_whitespace())
+            .args(more)
             .current_dir(self.folder.path())
             .env_remove("NO_COLOR")
             .output()

@@ -6,6 +6,8 @@ mod bands;
 mod cells;
 mod mangled;
 mod names;
+mod outlook;
+#[cfg(test)]
 mod page;
 mod rates;
 mod rules;

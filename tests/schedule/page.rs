@@ -179,7 +179,7 @@ fn limits_say_what_follows() {
             (2, Measure::Paint(Paint::Broken), Method::RefinishAfter),
             (3, Measure::Depth(Depth::Stretched), Method::Conventional),
             (4, Measure::DentsOver(40), Method::Replace),
-            (5, Measure::DentsOfSizeOver(2, 12), Method::Refer),
+            (5, Measure::DentsOfSizeOver(2, 20), Method::Refer),
             (6, Measure::MarkLength(MarkKind::Crease, mm(180)), Method::Conventional),
             (7, Measure::ShareOfReplacing(percent(75)), Method::Replace),
         ]

@@ -309,7 +309,7 @@ fn limits_that_repeat_or_begin_too_late_are_told() {
         .read()
         .says(&[&format!("schedule-limit-late | limits.csv C9 | {}", late(60, "dents of one size"))]);
     page()
-        .with("limits", "dents of large,12", "dents of large,41")
+        .with("limits", "dents of large,20", "dents of large,41")
         .read()
         .says(&[&format!("schedule-limit-late | limits.csv C6 | {}", late(41, "dents of one size"))]);
     // A limit at the last count covers a later one; so does one on these dents or larger.

@@ -3,10 +3,15 @@
 use crate::support::{Tables, sheet};
 use stipple::cli::schedule::{Printed, report};
 use stipple::problem::{Source, SourceKind};
-use stipple::quantity::DecimalMark;
+use stipple::quantity::{Decimal, DecimalMark, Percent};
 use stipple::read::Opened;
 use stipple::schedule::{forms, groups};
 use stipple::table::{Table, recognise};
+
+/// A check as it is without options.
+fn verdict() -> Printed {
+    Printed::Verdict { cliff: Percent::from_decimal(Decimal::ONE_HUNDRED).unwrap(), all: false }
+}
 
 /// Exit code, result, and what is told beside it.
 fn printed(opened: &Opened, printed: Printed) -> (u8, String, String) {
@@ -29,18 +34,18 @@ fn add(opened: &mut Opened, tables: &Tables, home: &str, kind: SourceKind) {
 
 #[test]
 fn a_check_prints_problems_and_a_verdict_and_ends_with_its_exit_code() {
-    let (code, out, aside) = printed(&Tables::of_the_page().opened(), Printed::Verdict);
+    let (code, out, aside) = printed(&Tables::of_the_page().opened(), verdict());
     assert_eq!((code, aside.as_str()), (0, ""));
     assert_eq!(
         out,
         "example/: Example for the page of the tables, edition 1 stands; nothing to say about it\n\n"
     );
     let warned = Tables::of_the_page().with("flat", "133", "70").with("sizes", "27 mm,45", "28 mm,45");
-    let (code, out, _) = printed(&warned.opened(), Printed::Verdict);
+    let (code, out, _) = printed(&warned.opened(), verdict());
     assert_eq!(code, 0, "warnings do not keep a schedule from standing");
-    assert!(out.ends_with("edition 1 stands; 2 warnings, 1 note\n\n"), "{out}");
+    assert!(out.ends_with("edition 1 stands; 3 warnings, 1 note\n\n"), "{out}");
     let broken = warned.with("terms", "EUR", "EURO");
-    let (code, out, _) = printed(&broken.opened(), Printed::Verdict);
+    let (code, out, _) = printed(&broken.opened(), verdict());
     assert_eq!(code, 1);
     let first = "error: currency: EURO is no ISO 4217 code (schedule-name-unknown)\n  at example/terms.csv, line 6, column B\n  written: EURO\n  \
                  Nearest: EUR\n";
@@ -50,7 +55,7 @@ fn a_check_prints_problems_and_a_verdict_and_ends_with_its_exit_code() {
 
 #[test]
 fn nothing_that_is_a_schedule_ends_with_2() {
-    let (code, out, _) = printed(&Opened::default(), Printed::Verdict);
+    let (code, out, _) = printed(&Opened::default(), verdict());
     assert_eq!(
         (code, out.as_str()),
         (2, "error: no table of a schedule was found (schedule-tables-none)\n\n")
@@ -62,7 +67,7 @@ fn several_schedules_are_each_told_and_one_that_fails_fails_the_check() {
     let mut opened = Opened::default();
     add(&mut opened, &Tables::of_the_page(), "storm/north.xlsx", SourceKind::Sheet);
     add(&mut opened, &Tables::of_the_page().without("taxes"), "storm/house/", SourceKind::Text);
-    let (code, out, _) = printed(&opened, Printed::Verdict);
+    let (code, out, _) = printed(&opened, verdict());
     assert_eq!(code, 1);
     assert!(out.contains("storm/north.xlsx: Example for the page of the tables, edition 1 stands"), "{out}");
     assert!(out.contains("storm/house/: the schedule does not stand; 1 error\n"), "{out}");
@@ -120,4 +125,26 @@ fn data_holds_every_value_with_its_cell() {
     let flat = tables.iter().find(|table| table["table"] == "Rates of flat (EUR)").unwrap();
     assert_eq!(flat["columns"][2], "medium");
     assert_eq!(flat["rows"][1][2], serde_json::json!({ "value": "133.00", "cell": "example/flat.csv C6" }));
+}
+
+#[test]
+fn of_many_warnings_of_a_kind_the_first_are_printed_and_the_rest_counted_and_errors_all() {
+    let mut tables = Tables::of_the_page();
+    for number in 0..9 {
+        tables = tables.plus("factors", &format!("taken off {number},access,open,{},,-5,,", 10 + number));
+    }
+    let opened = tables.opened();
+    let (code, out, _) = printed(&opened, verdict());
+    assert_eq!((code, out.matches("(schedule-takes-off)").count()), (0, 5), "{out}");
+    assert!(out.contains("and 4 more schedule-takes-off: --all prints them"), "{out}");
+    assert!(out.contains("9 warnings"), "{out}");
+    let Printed::Verdict { cliff, .. } = verdict() else { panic!() };
+    let (_, out, _) = printed(&opened, Printed::Verdict { cliff, all: true });
+    assert_eq!(out.matches("(schedule-takes-off)").count(), 9);
+    let mut wrong = Tables::of_the_page();
+    for number in 0..9 {
+        wrong = wrong.plus("terms", &format!("no such term {number},1"));
+    }
+    let (_, out, _) = printed(&wrong.opened(), verdict());
+    assert_eq!(out.matches("(schedule-name-unknown)").count(), 9, "{out}");
 }

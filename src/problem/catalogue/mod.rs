@@ -16,9 +16,17 @@ pub mod assess;
 pub mod claim;
 pub mod counts;
 pub mod file;
+pub mod outlook;
 pub mod output;
 pub mod schedule;
 
 /// Every stage's codes.
-pub(super) static ALL: &[&[&Code]] =
-    &[file::CODES, counts::CODES, claim::CODES, schedule::CODES, assess::CODES, output::CODES];
+pub(super) static ALL: &[&[&Code]] = &[
+    file::CODES,
+    counts::CODES,
+    claim::CODES,
+    schedule::CODES,
+    outlook::CODES,
+    assess::CODES,
+    output::CODES,
+];

@@ -32,6 +32,37 @@ codes! {
         "The panel that was asked for is not on any sheet of the claim.\n\nWhat follows: nothing is shown.\n\nTo mend it, \
          give the panel as the documents name it.\n\nExample: `explain storm --claim HC-2026-0114 --panel \"left front \
          door\"`.";
+    NOTHING_ASKED = "nothing-asked", Error, "nothing was asked to be otherwise",
+        "`what-if` assesses every claim as it is and once more by other terms, and no other terms were given.\n\nWhat \
+         follows: nothing is read.\n\nTo mend it, give one or more of `--term`, `--labour`, `--tax` and \
+         `--instead`.\n\nExample: `what-if storm --term \"mixed sizes=largest present\"`.";
+    NO_SUCH_SCHEDULE = "no-such-schedule", Error, "no schedule has that name",
+        "The schedule named with `--only` is not among those that are changed.\n\nWhat follows: nothing is \
+         shown.\n\nTo mend it, give the name as the schedule's term `schedule` says it; case and punctuation do not \
+         matter.\n\nExample: `what-if storm --labour paintless=90 --only \"Our prices\"`.";
+    STARTER_EXISTS = "starter-exists", Error, "something stands where the new schedule would be written",
+        "`schedule new` writes a file or a folder that does not exist yet, so that no schedule is ever lost. At this path \
+         something exists.\n\nWhat follows: nothing is written.\n\nTo mend it, name another path, or move what stands \
+         there.\n\nExample: `schedule new prices.xlsx` twice.";
+    STARTER_ENDING = "starter-ending", Error, "a new schedule is a workbook or a folder",
+        "`schedule new` writes a workbook where the path ends in .xlsx, and else a folder of CSV files with a file for each \
+         table. This ending says another kind of file.\n\nWhat follows: nothing is written.\n\nTo mend it, name a path \
+         that ends in .xlsx, or one without an ending.\n\nExample: `schedule new prices.xlsx`, or `schedule new prices`.";
+    NOT_ONE_EDITION = "not-one-edition", Error, "a path holds no schedule that stands, or several",
+        "`schedule diff` holds two editions against each other, one at each path. At this path no schedule stands, or \
+         several do, so it is not known which is meant.\n\nWhat follows: nothing is compared.\n\nTo mend it, mend the \
+         errors of the schedule, or name the workbook or the folder of the one that is meant.\n\nExample: `schedule diff \
+         prices_2025.xlsx prices_2026.xlsx`.";
+    AMOUNT_IN_CURRENCIES = "amount-in-currencies", Error, "one amount was given for several currencies",
+        "An amount was asked for in place of one in several schedules, and these are in different currencies. One number \
+         means something else in each of them.\n\nWhat follows: nothing is shown.\n\nTo mend it, name the schedule \
+         that is meant with `--only`.\n\nExample: `what-if storm --labour paintless=90 --only \"Our prices\"`.";
+    ASKED_DOES_NOT_STAND = "asked-does-not-stand", Error, "the schedule does not stand with what was asked for",
+        "With the values that were asked for in place of its own the schedule has errors, which stand before this \
+         message. A row that was not there before is told at its table's headings.\n\nWhat follows: nothing is \
+         shown.\n\nTo mend it, correct the value, or ask for what belongs to it as well.\n\nExample: the rule `largest \
+         with share` needs the term `mixed share`: `--term \"mixed sizes=largest with share\" --term \"mixed \
+         share=30\"`.";
     FOLDER_NOT_OURS = "output-folder-not-ours", Error, "the output folder holds other files",
         "The output folder exists and holds something that an earlier run did not write. An output is swapped in whole, \
          so those files would be lost.\n\nWhat follows: nothing is read or written, and the folder stays as it \
@@ -116,6 +147,50 @@ pub fn no_such_claim(key: &str, nearest: &[&str]) -> Problem {
 /// No panel of that name on the claim; the nearest names, if any.
 pub fn no_such_panel(claim: &str, panel: &str, nearest: &[&str]) -> Problem {
     suggest(Problem::new(&NO_SUCH_PANEL, format!("claim {claim} has no panel called {panel}")), nearest)
+}
+
+/// No other terms to assess by.
+pub fn nothing_asked() -> Problem {
+    Problem::new(&NOTHING_ASKED, "nothing was asked to be otherwise")
+        .help("give one or more of --term, --labour, --tax and --instead")
+}
+
+/// No schedule of that name among these.
+pub fn no_such_schedule(name: &str, known: &[&str]) -> Problem {
+    Problem::new(&NO_SUCH_SCHEDULE, format!("no schedule is called {name}"))
+        .help(format!("there are: {}", known.join("; ")))
+}
+
+/// Something exists where a new schedule would be written.
+pub fn starter_exists(path: &str) -> Problem {
+    Problem::new(&STARTER_EXISTS, format!("{path} exists and is not overwritten"))
+        .help("name another path, or move what stands there")
+}
+
+/// An ending that is neither a workbook's nor a folder's.
+pub fn starter_ending(path: &str, ending: &str) -> Problem {
+    Problem::new(&STARTER_ENDING, format!("{path} would be neither a workbook nor a folder: .{ending}"))
+        .help("name a path that ends in .xlsx, or one without an ending")
+}
+
+/// A path at which not exactly one schedule stands.
+pub fn not_one_edition(path: &str, found: &[String]) -> Problem {
+    let said = if found.is_empty() { "no schedule stands".to_owned() } else { found.join("; ") };
+    Problem::new(&NOT_ONE_EDITION, format!("{path} has to hold one edition: {said}"))
+}
+
+/// One amount in place of amounts in several currencies.
+pub fn amount_in_currencies(asked: &str, currencies: &[&str]) -> Problem {
+    Problem::new(
+        &AMOUNT_IN_CURRENCIES,
+        format!("{asked} would be an amount in {} at once", currencies.join(" and ")),
+    )
+    .help("name the schedule that is meant with --only")
+}
+
+/// A schedule that has errors with the values asked for.
+pub fn asked_does_not_stand(schedule: &str, asked: &str) -> Problem {
+    Problem::new(&ASKED_DOES_NOT_STAND, format!("{schedule} does not stand with {asked}"))
 }
 
 fn suggest(problem: Problem, nearest: &[&str]) -> Problem {

@@ -6,11 +6,13 @@ mod comparison;
 mod exceptions;
 pub mod form;
 mod listing;
+mod starter;
 pub mod to_agree;
 
 pub use bordereau::Bordereau;
 pub use comparison::ComparisonBook;
 pub use exceptions::{ExceptionsBook, Links};
+pub use starter::starter;
 
 use super::folder::{OutputFolder, Written};
 use rust_xlsxwriter::{DocProperties, ExcelDateTime, Workbook, XlsxError};

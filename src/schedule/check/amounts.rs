@@ -4,7 +4,7 @@ use crate::schedule::{GroupId, LabourClass, Per, Price, Schedule};
 /// What so many dents come to at one cell of the grid, for holding amounts against each other: the amount, or the time at
 /// the paintless rate, for the panel or for each dent. A time is not rounded to the schedule's unit here. `None` where the
 /// cell or that rate is absent.
-pub(super) fn cell_amount(
+pub(in crate::schedule) fn cell_amount(
     schedule: &Schedule,
     group: GroupId,
     size: usize,

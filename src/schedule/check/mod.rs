@@ -1,7 +1,7 @@
 //! The whole of a schedule, checked: names found, quantities made, and every table held against the others. Each file
 //! checks one table, or one thing that several tables have to agree on.
 
-mod amounts;
+pub(super) mod amounts;
 mod counts;
 mod drops;
 mod factors;

@@ -1,6 +1,7 @@
 //! The tables as they were written: every cell parsed by itself, nothing compared yet. What cannot be read by itself is
 //! told here; what contradicts another cell is told when the whole is checked.
 
+mod asked;
 mod cell;
 mod columns;
 mod grid;

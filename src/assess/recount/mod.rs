@@ -1,11 +1,16 @@
 //! What a recount could change: a claim assessed again with one size band of one panel counted otherwise, exactly, dent by
 //! dent. Nothing is estimated: each answer is the assessment that the other count would have had.
 
-use super::{Assessment, Crossing, PanelAssessment, Screen, Silent, assess};
-use crate::claim::{Claim, Counted, Method, PanelId, SizeHeading, TallyEntry};
-use crate::quantity::{Date, Money};
+mod fewest;
+mod rewrite;
+
+pub use fewest::{Fewest, fewest};
+
+use super::{Assessment, Crossing, PanelAssessment, Screen, Silent, assess, panel_alone};
+use crate::claim::{Claim, Method, PanelId};
+use crate::quantity::{Date, Money, Percent};
 use crate::schedule::Schedule;
-use std::sync::Arc;
+use rewrite::{counted, put};
 
 /// Which way a count could be wrong.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -42,8 +47,13 @@ pub struct Distance {
     pub dents: u32,
     /// What changes.
     pub change: Change,
-    /// The gross amount with that count, less the one as counted. Open panels enter neither.
+    /// The gross amount with that count, less the one as counted. Open panels enter neither, and while something is open
+    /// neither does the top-up to the vehicle's minimum.
     pub gross: Money,
+    /// What would be done with the panel.
+    pub method: Method,
+    /// Whether the panel would be open.
+    pub is_open: bool,
 }
 
 /// The nearest changes of every kind, for every panel that was assessed, every size band and both directions, up to
@@ -58,12 +68,10 @@ pub fn distances(
 ) -> Vec<Distance> {
     let mut found = Vec::new();
     let mut other = claim.clone();
-    for (index, panel) in
-        assessed.panels.iter().enumerate().filter(|(_, panel)| !panel.alternatives.is_empty())
-    {
+    for panel in assessed.panels.iter().filter(|panel| !panel.alternatives.is_empty()) {
         for size in 0..panel.counts.len() {
             for direction in [Direction::Fewer, Direction::More] {
-                let row = Row { claim, schedule, run_date, assessed, index, panel, size, direction };
+                let row = Row { claim, schedule, run_date, assessed, panel, size, direction };
                 row.walk(&mut other, most, &mut found);
             }
         }
@@ -84,33 +92,53 @@ struct Row<'a> {
     schedule: &'a Schedule,
     run_date: Option<Date>,
     assessed: &'a Assessment,
-    index: usize,
     panel: &'a PanelAssessment,
     size: usize,
     direction: Direction,
 }
 
 impl Row<'_> {
+    /// The panel by itself is assessed for every dent; the whole claim only where what it takes from the panel differs.
     fn walk(&self, other: &mut Claim, most: u32, found: &mut Vec<Distance>) {
-        let counted = self.panel.counts[self.size].dents() - self.panel.counts[self.size].from_marks;
+        let counted = counted(self.panel, self.size);
         let most = if self.direction == Direction::Fewer { most.min(counted) } else { most };
-        let mut missing = vec![Change::Band, Change::Limit, Change::Method, Change::Screen];
+        let (inspection, index) = (self.panel.inspection, self.panel.index);
+        let as_written = &self.claim.inspections[inspection].panels[index];
+        let mut missing = vec![Change::Band, Change::Limit, Change::Method];
+        if !matches!(self.assessed.screen, Screen::Not(_)) {
+            missing.push(Change::Screen);
+        }
         for dents in 1..=most {
             let count = match self.direction {
                 Direction::Fewer => counted - dents,
                 Direction::More => counted.saturating_add(dents),
             };
-            self.put(other, count);
+            let mut written = as_written.clone();
+            put(&mut written, self.panel, self.schedule, self.size, count);
+            let Some(panel) = panel_alone(self.claim, &written, self.schedule) else { return };
+            let on_panel = missing.iter().any(|change| self.is_changed_on_panel(*change, &panel));
+            let on_claim = missing.contains(&Change::Screen) && adds(&panel) != adds(self.panel);
+            if !on_panel && !on_claim {
+                continue;
+            }
+            other.inspections[inspection].panels[index] = written;
             let again = assess(other, self.schedule, self.assessed.schedule, self.run_date, &mut Silent);
-            self.restore(other);
+            other.inspections[inspection].panels[index].clone_from(as_written);
             let Ok(again) = again else { return };
             let Ok(gross) = again.totals.gross.minus(self.assessed.totals.gross) else { return };
-            let Some(panel) = again.panels.get(self.index) else { return };
             missing.retain(|change| {
-                let is_changed = self.is_changed(*change, panel, &again);
+                let is_changed = self.is_changed(*change, &panel, &again);
                 if is_changed {
-                    let (size, direction, change) = (self.size, self.direction, *change);
-                    found.push(Distance { panel: self.panel.panel, size, direction, dents, change, gross });
+                    found.push(Distance {
+                        panel: self.panel.panel,
+                        size: self.size,
+                        direction: self.direction,
+                        dents,
+                        change: *change,
+                        gross,
+                        method: panel.method,
+                        is_open: panel.open.is_some(),
+                    });
                 }
                 !is_changed
             });
@@ -120,34 +148,28 @@ impl Row<'_> {
         }
     }
 
-    fn is_changed(&self, change: Change, panel: &PanelAssessment, again: &Assessment) -> bool {
+    fn is_changed_on_panel(&self, change: Change, panel: &PanelAssessment) -> bool {
         match change {
             Change::Band => places(panel) != places(self.panel),
             Change::Limit => crossed(panel).ne(crossed(self.panel)),
             Change::Method => panel.method != self.panel.method,
-            Change::Screen => {
-                std::mem::discriminant(&again.screen) != std::mem::discriminant(&self.assessed.screen)
-                    && (is_reached(&again.screen) || is_reached(&self.assessed.screen))
-            }
+            Change::Screen => false,
         }
     }
 
-    /// Writes one number for the band in place of all its columns.
-    fn put(&self, other: &mut Claim, count: u32) {
-        let written = &mut other.inspections[self.panel.inspection].panels[self.panel.index];
-        let cells = &self.panel.counts[self.size].cells;
-        written.tally.retain(|entry| !cells.contains(&entry.place));
-        let size =
-            Arc::new(SizeHeading { text: self.schedule.sizes[self.size].name.clone(), interval: None });
-        let place = cells.first().copied().unwrap_or(written.place);
-        written.tally.push(TallyEntry { size, size_place: place, count: Counted::Counted(count), place });
+    fn is_changed(&self, change: Change, panel: &PanelAssessment, again: &Assessment) -> bool {
+        match change {
+            Change::Screen => is_reached(&again.screen) != is_reached(&self.assessed.screen),
+            _ => self.is_changed_on_panel(change, panel),
+        }
     }
+}
 
-    fn restore(&self, other: &mut Claim) {
-        let (inspection, index) = (self.panel.inspection, self.panel.index);
-        let tally = &self.claim.inspections[inspection].panels[index].tally;
-        other.inspections[inspection].panels[index].tally.clone_from(tally);
-    }
+/// What the rest of the claim takes from a panel: its method, whether it is open, and its lines.
+fn adds(panel: &PanelAssessment) -> (Method, bool, Vec<(Money, Percent)>) {
+    let lines = panel.chosen().map_or(&[][..], |chosen| chosen.lines.as_slice());
+    let lines = lines.iter().map(|line| (line.amount, line.tax)).collect();
+    (panel.method, panel.open.is_some(), lines)
 }
 
 /// Where the dents of a panel stand in the grid.
