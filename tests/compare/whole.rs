@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 use std::fs;
 use stipple::claim::Intake;
-use stipple::compare::comparison::{Comparison, NoComparison, Options, compare};
+use stipple::compare::comparison::{CarComparison, Comparison, NoComparison, Options, compare};
 use stipple::compare::habit::Slip;
 use stipple::compare::money::Cause;
 use stipple::compare::statistics::Random;
@@ -296,8 +296,11 @@ fn habits(batches: u64) -> [(&'static str, (u64, u64)); 4] {
         let (one, mut other) = pair(random, 15);
         other[3][1] = other[3][1].map(|dents| 2 * dents);
         let comparison = compared(&[named("Ada", one), named("Bo", other)]);
-        let outliers = &comparison.everyone.outliers;
-        (outliers.iter().any(|found| found.car == 3), outliers.iter().any(|found| found.car != 3))
+        let is_named = |car: &CarComparison| {
+            car.pairs[0].slips.iter().any(|found| matches!(found.slip, Slip::CountedTwice(_)))
+        };
+        let mut cars = comparison.cars.iter().enumerate();
+        (is_named(&comparison.cars[3]), cars.any(|(number, car)| number != 3 && is_named(car)))
     });
     let misses = told(batches, |random| {
         let truth = cars(random, 14);

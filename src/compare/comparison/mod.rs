@@ -25,6 +25,6 @@ pub use car::{CarComparison, CarPair, LookResult, Paired, Side, Unpaired, WhyUnp
 pub use disputed::{Disputed, DisputedLook, Recount};
 pub use money::{MoneyByCause, OfCause, OfShare, OfTurn, PanelRef};
 pub use roll::{Assessor, NoComparison, SetAside, WhyAside};
-pub use sample::{Drawn, Sample, SampleOrder, sample};
+pub use sample::{Beside, Drawn, Sample, SampleOrder, sample};
 pub use standing::{Everyone, Outlier, PersonStanding};
 pub use summary::{Comparison, Options, compare};

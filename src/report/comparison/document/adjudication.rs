@@ -10,11 +10,16 @@ use std::collections::BTreeMap;
 /// Panels that the head of the sheets names.
 const FIRST: usize = 10;
 
+/// Cars that have a sheet on the page.
+const SHEETS: usize = 200;
+
 /// The sheets to agree on: only panels whose amount or method differs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Adjudication {
     /// What there is to agree on, in a sentence.
     pub says: String,
+    /// That not every car is shown, where they are many.
+    pub more: Option<String>,
     /// How the counts that are proposed were made.
     pub rule: &'static str,
     /// What is done with the workbook when it is filled in.
@@ -88,14 +93,20 @@ const HOW: &str = "Fill the agreed number of dents into to_agree.xlsx and leave 
 
 /// Fills the sheets.
 pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
-    let cars: Vec<CarSheet> = filling
-        .comparison
-        .cars
-        .iter()
-        .filter(|car| !car.disputed.is_empty())
-        .map(|car| sheet(filling, car))
-        .collect();
-    let panels: usize = cars.iter().map(|car| car.panels.len()).sum();
+    let disputed = filling.comparison.cars.iter().filter(|car| !car.disputed.is_empty());
+    let mut shown: Vec<&CarComparison> = disputed.collect();
+    let (of_cars, panels) = (shown.len(), shown.iter().map(|car| car.disputed.len()).sum());
+    if of_cars > SHEETS {
+        // Those with most at stake, then back in the order of the batch.
+        let stake = |car: &CarComparison| -> i64 {
+            let of_panel = car.disputed.iter().filter_map(|disputed| disputed.at_stake);
+            of_panel.map(Money::minor).fold(0, i64::saturating_add)
+        };
+        shown.sort_by_key(|car| (std::cmp::Reverse(stake(car)), car.claim));
+        shown.truncate(SHEETS);
+        shown.sort_by_key(|car| car.claim);
+    }
+    let cars: Vec<CarSheet> = shown.into_iter().map(|car| sheet(filling, car)).collect();
     Adjudication {
         says: if panels == 0 {
             "There is nothing to agree on: amounts and methods are the same on every panel.".to_owned()
@@ -103,9 +114,15 @@ pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
             format!(
                 "{} on {} differ in amount or method. All other panels are left out here.",
                 so_many(panels, "panel", "panels"),
-                so_many(cars.len(), "car", "cars")
+                so_many(of_cars, "car", "cars")
             )
         },
+        more: (of_cars > SHEETS).then(|| {
+            format!(
+                "Shown are the {SHEETS} cars with most at stake; to_agree.csv holds all {}.",
+                so_many(of_cars, "car", "cars")
+            )
+        }),
         rule: words::PROPOSED_BY,
         how: HOW,
         first: first(filling),

@@ -322,8 +322,8 @@ fn shares(money: &crate::compare::comparison::MoneyByCause) -> Option<Table> {
         .map(|of| vec![text(of.share.words()), number(figure::difference(of.net))])
         .collect();
     Table::new(
-        format!("From panels to gross totals, {}", money.currency.code()),
-        "Differences of the cars' gross totals, by where they arise.",
+        format!("From panels to what the insurer pays, {}", money.currency.code()),
+        "Differences over whole cars, by where they arise. What others bear comes off, so more of it counts as less.",
         &["Part", "First minus second#"],
         rows,
     )
