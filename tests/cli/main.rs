@@ -9,6 +9,8 @@ mod comparing;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
+mod shape;
+#[cfg(test)]
 mod storm;
 #[cfg(test)]
 mod tables;

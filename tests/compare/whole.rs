@@ -5,7 +5,7 @@ use std::fs;
 use stipple::claim::Intake;
 use stipple::compare::comparison::{CarComparison, Comparison, NoComparison, Options, compare};
 use stipple::compare::habit::Slip;
-use stipple::compare::money::Cause;
+use stipple::compare::money::{Cause, Share};
 use stipple::compare::statistics::Random;
 use stipple::schedule::Schedule;
 use stipple::table::{Table, recognise};
@@ -180,7 +180,9 @@ fn the_split_adds_up_on_every_panel_and_over_the_batch() {
     assert_eq!(sum(&mut money.turns.iter().map(|of| of.net.minor())), money.difference.minor());
     for car in &comparison.cars {
         let vehicle = car.pairs[0].vehicle.as_ref().unwrap();
-        assert_eq!(sum(&mut vehicle.shares.iter().map(|share| share.minor())), vehicle.gross.minor());
+        assert_eq!(sum(&mut vehicle.shares.iter().map(|share| share.minor())), vehicle.insurer.minor());
+        let to_gross = Share::ALL.iter().zip(vehicle.shares).filter(|(share, _)| !share.is_beyond_gross());
+        assert_eq!(sum(&mut to_gross.map(|(_, part)| part.minor())), vehicle.gross.minor());
     }
 }
 
@@ -205,6 +207,22 @@ fn a_third_person_who_repeats_the_second_changes_no_pair() {
     assert_eq!(ada_and_bo.annex, two.pairs[0].annex);
     assert_eq!(ada_and_bo.money[0].causes, two.pairs[0].money[0].causes);
     assert!(three.pairs[2].money[0].gross.is_zero());
+}
+
+#[test]
+fn of_many_people_each_is_compared_with_the_next_in_a_ring() {
+    let truth = cars(&mut Random::new(9), 2);
+    let people: Vec<Counts> = (0..11).map(|number| named(&format!("P{number:02}"), truth.clone())).collect();
+    let comparison = compared(&people);
+    let pairs: Vec<(usize, usize)> =
+        comparison.cars[0].pairs.iter().map(|pair| (pair.first, pair.second)).collect();
+    assert_eq!(pairs.len(), 11);
+    assert!(
+        (0..11).all(|who| pairs.iter().filter(|(a, b)| *a == who || *b == who).count() == 2),
+        "{pairs:?}"
+    );
+    assert_eq!(comparison.everyone.people.len(), 11);
+    assert_eq!(compared(&people[..8]).cars[0].pairs.len(), 28);
 }
 
 #[test]

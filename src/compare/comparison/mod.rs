@@ -28,3 +28,4 @@ pub use roll::{Assessor, NoComparison, SetAside, WhyAside};
 pub use sample::{Beside, Drawn, Sample, SampleOrder, sample};
 pub use standing::{Everyone, Outlier, PersonStanding};
 pub use summary::{Comparison, Options, compare};
+pub use work::MOST_ALL;

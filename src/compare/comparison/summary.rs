@@ -1,7 +1,7 @@
 use super::annex::Members;
 use super::everyone::everyone;
 use super::roll::Roll;
-use super::work::{Floor, Worked};
+use super::work::{Floor, MOST_ALL, Worked};
 use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside};
 use crate::claim::Intake;
 use crate::compare::pairing;
@@ -41,6 +41,15 @@ pub struct Comparison {
     pub everyone: Everyone,
     /// Looks that are not compared.
     pub aside: Vec<SetAside>,
+}
+
+impl Comparison {
+    /// Cars with so many looks that each is compared with the next alone.
+    pub fn in_a_ring(&self) -> usize {
+        let has_reference = self.assessors.iter().any(|person| person.is_reference);
+        let is = |car: &&CarComparison| !has_reference && car.looks.len() > MOST_ALL;
+        self.cars.iter().filter(is).count()
+    }
 }
 
 /// Compares all looks of a batch. The same input gives the same result, whatever the number of threads.

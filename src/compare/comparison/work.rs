@@ -16,7 +16,7 @@ use crate::schedule::Schedule;
 use std::collections::BTreeMap;
 
 /// Looks at one car up to which each is compared with each: 28 pairs.
-const MOST_ALL: usize = 8;
+pub const MOST_ALL: usize = 8;
 
 /// What a batch's cars are compared by.
 #[derive(Debug, Clone, Copy)]

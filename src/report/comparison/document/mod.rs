@@ -29,7 +29,7 @@ pub use table::{StatisticRow, Table};
 
 use super::Compared;
 use crate::claim::{InputFile, Intake};
-use crate::compare::comparison::Comparison;
+use crate::compare::comparison::{Comparison, MOST_ALL};
 use crate::report::document::Imprint;
 use crate::report::wording::{date, said, so_many};
 use crate::schedule::Schedule;
@@ -59,6 +59,8 @@ pub struct Report {
     pub fair: &'static str,
     /// Which way differences run.
     pub direction: String,
+    /// That not everybody was compared with everybody, where they are many.
+    pub ring: Option<String>,
     /// Plots, each with its sentence and its table.
     pub plots: Vec<Plot>,
     /// The five figures of every pair, where there are several.
@@ -115,6 +117,7 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
     let overall = &filling.comparison.overall;
     let sides = filling.sides(overall);
     let several = filling.comparison.assessors.len() > 2;
+    let ring = filling.comparison.in_a_ring();
     Report {
         language: "en",
         head: head(filling),
@@ -128,6 +131,14 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
         } else {
             format!("Every difference is {}: a plus means that {} has more.", sides.minus(), sides.first)
         },
+        ring: (ring > 0).then(|| {
+            format!(
+                "{} counted by more than {MOST_ALL} people: there each is compared with the next by name, in a ring, so that \
+                 everybody stands in two pairs. What is said of everybody takes all counts. With a reference all are \
+                 compared with one.",
+                so_many(ring, "car was", "cars were")
+            )
+        }),
         plots: plots::plots(filling),
         every_pair: annex::every_pair(filling),
         everyone: listed::everyone(filling),
