@@ -218,8 +218,10 @@ fn money(money: &MoneyByCause, is_directed: bool) -> Vec<String> {
         let panels = so_many(of.panels as u64, "panel");
         format!("{} {} on {panels}", turned(of.turned), sum(of.net, of.gross))
     });
-    let carry = so_many(money.carry_most as u64, "panel");
-    let last = (!money.turns.is_empty()).then(|| format!("{carry} of them carry four fifths"));
+    let last = (!money.turns.is_empty()).then(|| {
+        let carry = if money.carry_most == 1 { "carries" } else { "carry" };
+        format!("{} of these panels {carry} four fifths", money.carry_most)
+    });
     lines.extend(filled("by cause: ", causes));
     lines.extend(filled("by what changed: ", turns.chain(last)));
     lines

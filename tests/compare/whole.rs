@@ -210,6 +210,28 @@ fn a_third_person_who_repeats_the_second_changes_no_pair() {
 }
 
 #[test]
+fn two_people_over_two_months_are_followed_and_over_one_are_not() {
+    let (one, other) = pair(&mut Random::new(12), 6);
+    let people = [named("Ada", one), named("Bo", other)];
+    assert!(compared(&people).periods.is_empty());
+    let dated: String = sheet(&people)
+        .lines()
+        .map(|line| {
+            let later = ["J-3,", "J-4,", "J-5,"].iter().any(|job| line.starts_with(job));
+            let line = if later { line.replace("2026-06-20", "2026-07-02") } else { line.to_owned() };
+            line + "\n"
+        })
+        .collect();
+    let (intakes, schedules) = read(&dated);
+    let comparison = compare(&intakes, &schedules, &Options::default()).unwrap();
+    let told: Vec<(&str, usize)> =
+        comparison.periods.iter().map(|period| (period.name.as_str(), period.cars)).collect();
+    assert_eq!(told, [("2026-06", 3), ("2026-07", 3)]);
+    let panels: usize = comparison.periods.iter().map(|period| period.panels).sum();
+    assert_eq!(panels, comparison.overall.panels);
+}
+
+#[test]
 fn of_many_people_each_is_compared_with_the_next_in_a_ring() {
     let truth = cars(&mut Random::new(9), 2);
     let people: Vec<Counts> = (0..11).map(|number| named(&format!("P{number:02}"), truth.clone())).collect();

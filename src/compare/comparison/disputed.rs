@@ -1,10 +1,11 @@
+use super::CarPair;
 use super::work::seen;
 use crate::assess::SizeCount;
-use crate::claim::{Method, PanelId};
+use crate::claim::{Method, PanelCount, PanelId};
 use crate::compare::agree::{Proposal, ProposalRule, propose};
-use crate::compare::money::{Bench, Judged};
+use crate::compare::money::{Bench, Cause, Judged};
 use crate::quantity::Money;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One look at a panel that is to be agreed on.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,10 +32,57 @@ pub enum Recount {
         /// Whether the counts of all other bands are equal.
         only: bool,
     },
+    /// What was noted of the panel moves most: of these, something differs.
+    Noted(Noted),
+    /// Marks measured one by one move most.
+    Marks,
     /// The counts are equal: look at what was noted of the panel, or at the marks.
     Notes,
     /// A look did not inspect the panel: inspect it.
     Inspect,
+}
+
+/// What of that which is noted of a panel differs between looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Noted {
+    /// What it is made of.
+    pub material: bool,
+    /// How its back is reached.
+    pub access: bool,
+    /// State of the paint.
+    pub paint: bool,
+    /// Depth of its dents.
+    pub depth: bool,
+    /// Where its dents lie.
+    pub position: bool,
+}
+
+impl Noted {
+    /// Of panels as written.
+    fn of(panels: &[&PanelCount]) -> Self {
+        let mut noted = Self::default();
+        for pair in panels.windows(2) {
+            let [a, b] = pair else { continue };
+            noted.material |= a.material.map(|cell| cell.value) != b.material.map(|cell| cell.value);
+            noted.access |= a.access.map(|cell| cell.value) != b.access.map(|cell| cell.value);
+            noted.paint |= a.paint.map(|cell| cell.value) != b.paint.map(|cell| cell.value);
+            noted.depth |= a.depth.map(|cell| cell.value) != b.depth.map(|cell| cell.value);
+            noted.position |= a.position.map(|cell| cell.value) != b.position.map(|cell| cell.value);
+        }
+        noted
+    }
+
+    /// The words for what differs.
+    pub fn names(self) -> Vec<&'static str> {
+        let all = [
+            (self.material, "material"),
+            (self.access, "access"),
+            (self.paint, "paint"),
+            (self.depth, "depth"),
+            (self.position, "position"),
+        ];
+        all.into_iter().filter(|(differs, _)| *differs).map(|(_, name)| name).collect()
+    }
 }
 
 /// A panel of which the amount or the method differs between looks.
@@ -54,10 +102,44 @@ pub struct Disputed {
 
 /// The panels of a car on which the looks differ in amount or method, or which only some of them inspected and found
 /// damaged.
-pub(super) fn disputed(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)]) -> Vec<Disputed> {
+pub(super) fn disputed(
+    bench: &Bench<'_>,
+    looks: &[(usize, &Judged<'_>)],
+    pairs: &[CarPair],
+) -> Vec<Disputed> {
     let panels: BTreeSet<PanelId> =
         looks.iter().flat_map(|(_, judged)| &judged.assessment.panels).map(|panel| panel.panel).collect();
-    panels.into_iter().filter_map(|panel| of_panel(bench, looks, panel)).collect()
+    let mut disputed: Vec<Disputed> =
+        panels.into_iter().filter_map(|panel| of_panel(bench, looks, panel)).collect();
+    for one in disputed.iter_mut().filter(|one| one.recount != Recount::Inspect) {
+        let written =
+            || looks.iter().filter_map(|(_, judged)| written(judged, one.panel)).collect::<Vec<_>>();
+        match costliest(one.panel, pairs) {
+            Some(Cause::Attributes) => one.recount = Recount::Noted(Noted::of(&written())),
+            Some(Cause::Marks) => one.recount = Recount::Marks,
+            _ => {}
+        }
+    }
+    disputed
+}
+
+/// The cause that moves most on a panel, over all pairs and without signs; the earlier of equal ones.
+fn costliest(panel: PanelId, pairs: &[CarPair]) -> Option<Cause> {
+    let mut sums: BTreeMap<Cause, u64> = BTreeMap::new();
+    let paired = pairs.iter().flat_map(|pair| pair.panels.iter().find(|paired| paired.panel == panel));
+    for (cause, part) in
+        paired.filter_map(|paired| paired.money.split.as_ref().ok()).flat_map(|split| &split.causes)
+    {
+        let sum = sums.entry(*cause).or_default();
+        *sum = sum.saturating_add(part.minor().unsigned_abs());
+    }
+    let most = sums.values().copied().max().filter(|most| *most > 0)?;
+    sums.into_iter().find(|(_, sum)| *sum == most).map(|(cause, _)| cause)
+}
+
+/// What a look wrote of a panel that it inspected.
+fn written<'j>(judged: &Judged<'j>, panel: PanelId) -> Option<&'j PanelCount> {
+    judged.inspection.panels.iter().find(|there| there.panel == panel && there.is_inspected())
 }
 
 fn of_panel(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)], panel: PanelId) -> Option<Disputed> {

@@ -13,6 +13,7 @@ mod car;
 mod disputed;
 mod everyone;
 mod money;
+mod period;
 mod roll;
 mod sample;
 mod standing;
@@ -22,8 +23,9 @@ mod work;
 
 pub use agreement::{Annex, Categories, Counts, PageOne, PairAgreement, Stories, Story};
 pub use car::{CarComparison, CarPair, LookResult, Paired, Side, Unpaired, WhyUnpaired};
-pub use disputed::{Disputed, DisputedLook, Recount};
+pub use disputed::{Disputed, DisputedLook, Noted, Recount};
 pub use money::{MoneyByCause, OfCause, OfShare, OfTurn, PanelRef};
+pub use period::Period;
 pub use roll::{Assessor, NoComparison, SetAside, WhyAside};
 pub use sample::{Beside, Drawn, Sample, SampleOrder, sample};
 pub use standing::{Everyone, Outlier, PersonStanding};

@@ -1,5 +1,6 @@
 use super::annex::Members;
 use super::everyone::everyone;
+use super::period::{Period, periods};
 use super::roll::Roll;
 use super::work::{Floor, MOST_ALL, Worked};
 use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside};
@@ -37,6 +38,8 @@ pub struct Comparison {
     pub overall: PairAgreement,
     /// Every pair of assessors with a car in common, in their order.
     pub pairs: Vec<PairAgreement>,
+    /// Every pair of assessors over time; none where all cars lie in one period.
+    pub periods: Vec<Period>,
     /// All assessors together, and each among the others.
     pub everyone: Everyone,
     /// Looks that are not compared.
@@ -114,5 +117,6 @@ fn compared(
             )
         },
     );
-    Ok(Comparison { assessors: roll.people, cars, overall, pairs, everyone, aside })
+    let periods = periods(intakes, &cars, schedules, &groups);
+    Ok(Comparison { assessors: roll.people, cars, overall, pairs, periods, everyone, aside })
 }

@@ -170,7 +170,8 @@ impl Floor<'_> {
     fn compared(&self, car: &Car, bench: &Bench<'_>, looks: &[Before<'_>]) -> CarComparison {
         // Looks stand in the order of the people, of whom the reference is the first.
         let facing = facing_looks(looks.len(), self.has_reference).into_iter();
-        let pairs = facing.map(|(first, second)| pair(bench, &looks[first], &looks[second])).collect();
+        let pairs: Vec<CarPair> =
+            facing.map(|(first, second)| pair(bench, &looks[first], &looks[second])).collect();
         let judged: Vec<(usize, &Judged<'_>)> =
             looks.iter().map(|before| (before.assessor, &before.judged)).collect();
         CarComparison {
@@ -178,10 +179,11 @@ impl Floor<'_> {
             key: bench.claim.key.text.clone(),
             joined: car.joined,
             schedule: bench.index,
+            date: bench.dated.0,
             currency: bench.schedule.terms.currency.value,
             looks: looks.iter().map(|before| self.result(before)).collect(),
+            disputed: disputed(bench, &judged, &pairs),
             pairs,
-            disputed: disputed(bench, &judged),
         }
     }
 

@@ -157,6 +157,11 @@ pub fn again(recount: Recount, schedule: &Schedule) -> String {
                 if only { "the counts differ there alone" } else { "the counts differ most there" };
             format!("dents of {name}: {where_else}, by {apart}")
         }
+        Recount::Noted(noted) => match noted.names()[..] {
+            [] => "what was noted of the panel: it moves most".to_owned(),
+            ref names => format!("{} as noted: it differs, and moves most", names.join(", ")),
+        },
+        Recount::Marks => "the marks measured one by one: they move most".to_owned(),
         Recount::Notes => "what was noted of the panel, and marks: the counts are equal".to_owned(),
         Recount::Inspect => "the whole panel: not everybody inspected it".to_owned(),
     }

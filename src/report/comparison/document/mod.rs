@@ -65,6 +65,8 @@ pub struct Report {
     pub plots: Vec<Plot>,
     /// The five figures of every pair, where there are several.
     pub every_pair: Option<Table>,
+    /// Every pair over time, where the cars lie in several periods.
+    pub over_time: Option<Table>,
     /// Statistics over all assessors.
     pub everyone: Vec<StatisticRow>,
     /// All pairs together, and each pair.
@@ -141,6 +143,7 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
         }),
         plots: plots::plots(filling),
         every_pair: annex::every_pair(filling),
+        over_time: annex::over_time(filling),
         everyone: listed::everyone(filling),
         annexes: annex::annexes(filling),
         lists: listed::lists(filling),
