@@ -42,46 +42,40 @@ pub enum Recount {
     Inspect,
 }
 
-/// What of that which is noted of a panel differs between looks.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Noted {
-    /// What it is made of.
-    pub material: bool,
-    /// How its back is reached.
-    pub access: bool,
-    /// State of the paint.
-    pub paint: bool,
-    /// Depth of its dents.
-    pub depth: bool,
-    /// Where its dents lie.
-    pub position: bool,
-}
+/// What of that which is noted of a panel differs between looks: material, access, paint, depth, position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Noted(pub [bool; 5]);
+
+/// The words for what can be noted, in the order of [`Noted`].
+const NOTED: [&str; 5] = ["material", "access", "paint", "depth", "position"];
 
 impl Noted {
+    /// What a panel says of each, in their order.
+    pub fn words(panel: &PanelCount) -> [Option<&'static str>; 5] {
+        [
+            panel.material.map(|cell| cell.value.name()),
+            panel.access.map(|cell| cell.value.name()),
+            panel.paint.map(|cell| cell.value.name()),
+            panel.depth.map(|cell| cell.value.name()),
+            panel.position.map(|cell| cell.value.name()),
+        ]
+    }
+
     /// Of panels as written.
     fn of(panels: &[&PanelCount]) -> Self {
-        let mut noted = Self::default();
+        let mut differs = [false; 5];
         for pair in panels.windows(2) {
-            let [a, b] = pair else { continue };
-            noted.material |= a.material.map(|cell| cell.value) != b.material.map(|cell| cell.value);
-            noted.access |= a.access.map(|cell| cell.value) != b.access.map(|cell| cell.value);
-            noted.paint |= a.paint.map(|cell| cell.value) != b.paint.map(|cell| cell.value);
-            noted.depth |= a.depth.map(|cell| cell.value) != b.depth.map(|cell| cell.value);
-            noted.position |= a.position.map(|cell| cell.value) != b.position.map(|cell| cell.value);
+            let [a, b] = [Self::words(pair[0]), Self::words(pair[1])];
+            for (differs, (a, b)) in differs.iter_mut().zip(a.into_iter().zip(b)) {
+                *differs |= a != b;
+            }
         }
-        noted
+        Self(differs)
     }
 
     /// The words for what differs.
     pub fn names(self) -> Vec<&'static str> {
-        let all = [
-            (self.material, "material"),
-            (self.access, "access"),
-            (self.paint, "paint"),
-            (self.depth, "depth"),
-            (self.position, "position"),
-        ];
-        all.into_iter().filter(|(differs, _)| *differs).map(|(_, name)| name).collect()
+        NOTED.into_iter().zip(self.0).filter(|(_, differs)| *differs).map(|(name, _)| name).collect()
     }
 }
 
@@ -126,7 +120,7 @@ pub(super) fn disputed(
 /// The cause that moves most on a panel, over all pairs and without signs; the earlier of equal ones.
 fn costliest(panel: PanelId, pairs: &[CarPair]) -> Option<Cause> {
     let mut sums: BTreeMap<Cause, u64> = BTreeMap::new();
-    let paired = pairs.iter().flat_map(|pair| pair.panels.iter().find(|paired| paired.panel == panel));
+    let paired = pairs.iter().filter_map(|pair| pair.panels.iter().find(|paired| paired.panel == panel));
     for (cause, part) in
         paired.filter_map(|paired| paired.money.split.as_ref().ok()).flat_map(|split| &split.causes)
     {

@@ -9,7 +9,7 @@ mod view;
 pub use sample::SampleView;
 
 use super::statistics::all;
-use super::tables::slip;
+use super::tables::{digits, slip};
 use super::{Compared, adjudication};
 use crate::compare::agree::Proposal;
 use crate::compare::comparison::{
@@ -129,9 +129,7 @@ impl<'a> PersonView<'a> {
             name: name(compared, person.assessor),
             says: &person.says,
             chance_with_false_discovery_held: person.paired.adjusted,
-            round_digits: person.digits.map(|digits| {
-                format!("{} of {} counts are multiples of {}", digits.round, digits.of, digits.to)
-            }),
+            round_digits: person.digits.map(digits),
             looks: person.looks,
             looks_with_blanks: person.looks_with_blanks,
         }

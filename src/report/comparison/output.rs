@@ -57,12 +57,12 @@ pub fn write(
     letters: bool,
 ) -> Result<Vec<Written>, Problem> {
     let mut written = Vec::new();
-    let data = || {
+    let as_data = || {
         let mut file = folder.create(DATA)?;
         ComparisonView(compared).write_to(&mut file)?;
         file.finish()
     };
-    written.push(data().map_err(|error| folder.refused(DATA, &error))?);
+    written.push(as_data().map_err(|error| folder.refused(DATA, &error))?);
     let refused = |error: io::Error| folder.refused(BOOK, &error);
     let mut book = ComparisonBook::new(&folder).map_err(refused)?;
     for (name, sheet, columns, rows) in TABLES {

@@ -3,7 +3,7 @@
 use super::Compared;
 use super::statistics::{Told, all};
 use crate::compare::comparison::{CarComparison, CarPair, Paired, Side, Unpaired};
-use crate::compare::habit::{Slip, Suggestion};
+use crate::compare::habit::{Rounded, Slip, Suggestion};
 use crate::compare::money::{NotSplit, Share, Turned};
 use crate::compare::pairing::JoinedBy;
 use crate::compare::statistics::Statistic;
@@ -335,6 +335,14 @@ pub const fn not_split(why: NotSplit) -> &'static str {
         NotSplit::Open => "open on one side or both",
         NotSplit::MixtureOpen => "causes together: a mixture of the two is not priced",
     }
+}
+
+/// Round digits in neutral words.
+pub fn digits(rounded: Rounded) -> String {
+    format!(
+        "{} of {} counts are multiples of {}, as rounding gives; counts that stop at a band's top look so, too",
+        rounded.round, rounded.of, rounded.to
+    )
 }
 
 /// A slip in neutral words.

@@ -1,6 +1,6 @@
 use super::super::adjudication::again;
 use super::{Filling, figure, words};
-use crate::compare::comparison::{CarComparison, Disputed, DisputedLook};
+use crate::compare::comparison::{CarComparison, Disputed, DisputedLook, Noted, Recount};
 use crate::quantity::{Currency, Money};
 use crate::report::wording::{amount, said, so_many};
 use crate::schedule::Schedule;
@@ -82,6 +82,8 @@ pub struct CountRow {
     pub counts: Vec<String>,
     /// Their sum.
     pub dents: String,
+    /// What was noted of the panel, where that differs.
+    pub noted: String,
     /// What is to be done.
     pub method: String,
     /// What it comes to.
@@ -185,7 +187,7 @@ fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
                 panel: disputed.panel.to_string(),
                 look: look_at(disputed, schedule),
                 stake: disputed.at_stake.map_or_else(String::new, amount),
-                counts: disputed.looks.iter().map(|look| row(filling, look)).collect(),
+                counts: disputed.looks.iter().map(|look| row(filling, car, disputed, look)).collect(),
                 proposed: disputed.proposed.iter().map(|proposal| words::proposal(*proposal)).collect(),
             })
             .collect(),
@@ -197,13 +199,25 @@ pub(super) fn sizes(schedule: Option<&Schedule>) -> Vec<String> {
     schedule.map_or_else(Vec::new, |schedule| schedule.sizes.iter().map(|band| said(&band.name)).collect())
 }
 
-fn row(filling: &Filling<'_>, look: &DisputedLook) -> CountRow {
+/// What a look noted of a panel: `aluminium, behind brace`.
+fn noted(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, assessor: usize) -> Option<String> {
+    let Recount::Noted(differs) = disputed.recount else { return None };
+    let look = &car.looks.iter().find(|look| look.assessor == assessor)?.look;
+    let inspection = filling.intakes.get(look.claim)?.claim.inspections.get(look.inspection)?;
+    let panel = inspection.panels.iter().find(|there| there.panel == disputed.panel)?;
+    let words = Noted::words(panel).into_iter().zip(differs.0);
+    let names: Vec<&str> = words.filter(|(_, differs)| *differs).filter_map(|(word, _)| word).collect();
+    Some(if names.is_empty() { "nothing noted".to_owned() } else { names.join(", ") })
+}
+
+fn row(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, look: &DisputedLook) -> CountRow {
     let counts: Vec<String> = look.counts.iter().flatten().map(u32::to_string).collect();
     let sum = look.counts.as_ref().map(|counts| counts.iter().map(|dents| u64::from(*dents)).sum::<u64>());
     CountRow {
         who: filling.name(look.assessor),
         counts,
         dents: sum.map_or_else(String::new, figure::whole),
+        noted: noted(filling, car, disputed, look.assessor).unwrap_or_default(),
         method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),
         amount: look
             .amount
