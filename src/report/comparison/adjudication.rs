@@ -6,7 +6,7 @@
 
 use super::Compared;
 use super::tables::Rows;
-use crate::claim::{KeyKind, PanelCount, PanelId};
+use crate::claim::{KeyKind, PanelCount, PanelId, PanelKind};
 use crate::compare::agree::Proposal;
 use crate::compare::comparison::{CarComparison, Disputed, Recount};
 use crate::report::tables::Field;
@@ -92,7 +92,7 @@ fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disput
     let mut row = vec![
         Field::text(car.key.clone()),
         Field::text("agreed"),
-        Field::text(kind.name()),
+        Field::text(word(kind)),
         side.map_or(Field::Blank, |side| Field::text(side.name())),
         noted(&|panel| panel.material.map(|cell| cell.value.name())),
         noted(&|panel| panel.access.map(|cell| cell.value.name())),
@@ -123,6 +123,14 @@ fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disput
         Proposal::CountAgain(_) => "count again".to_owned(),
     }))));
     row
+}
+
+/// A panel in a word that is read back as that panel: on some cars a roof rail could be the luggage bar.
+const fn word(kind: PanelKind) -> &'static str {
+    match kind {
+        PanelKind::RoofRail => "cant rail",
+        other => other.name(),
+    }
 }
 
 fn joined(parts: impl Iterator<Item = String>) -> String {
@@ -164,5 +172,18 @@ pub fn again(recount: Recount, schedule: &Schedule) -> String {
         Recount::Marks => "the marks measured one by one: they move most".to_owned(),
         Recount::Notes => "what was noted of the panel, and marks: the counts are equal".to_owned(),
         Recount::Inspect => "the whole panel: not everybody inspected it".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_word_means_its_panel_and_no_bar() {
+        for kind in PanelKind::ALL.iter().copied() {
+            assert_eq!(crate::claim::words::find::<PanelKind>(word(kind)), Some(kind));
+        }
+        assert_ne!(word(PanelKind::RoofRail), PanelKind::RoofRail.name());
     }
 }
