@@ -10,6 +10,8 @@ mod drawn;
 mod fixture;
 #[path = "comparison_documents/said.rs"]
 mod said;
+#[path = "comparison_documents/tiny.rs"]
+mod tiny;
 
 /// Writes every page into the folder named by `STIPPLE_PAGES`, to be looked at in a browser.
 #[test]

@@ -71,7 +71,8 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
         return super::nothing_done(&problem, Some(&received), args.json);
     }
     if args.json {
-        let bytes = ComparisonView::new(&compared).to_bytes()?;
+        let mut bytes = Vec::new();
+        ComparisonView(&compared).write_to(&mut bytes)?;
         terminal::print_bytes(&bytes)?;
     } else {
         tell_problems(&received);

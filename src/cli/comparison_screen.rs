@@ -8,7 +8,7 @@ use crate::compare::statistics::{Reason, Statistic};
 use crate::problem::visible;
 use crate::quantity::Money;
 use crate::report::comparison::figure::{Figure, Shown};
-use crate::report::comparison::tables::{slip, turned};
+use crate::report::comparison::tables::{digits, slip, turned};
 use crate::report::comparison::{Compared, adjudication};
 use crate::report::run_record::RECORD;
 use std::collections::BTreeMap;
@@ -123,11 +123,8 @@ impl ComparisonScreen<'_> {
             if person.paired.stands_out() {
                 lines.push(visible(&format!("{name} {}", person.says)));
             }
-            if let Some(digits) = person.digits {
-                lines.push(visible(&format!(
-                    "{name}: {} of {} counts are multiples of {}, which looks like rounding",
-                    digits.round, digits.of, digits.to
-                )));
+            if let Some(rounded) = person.digits {
+                lines.push(visible(&format!("{name}: {}", digits(rounded))));
             }
         }
         if lines.is_empty()
@@ -156,8 +153,9 @@ impl ComparisonScreen<'_> {
         let mut lines = vec![visible(&self.out.display().to_string())];
         if disputed > 0 {
             let panels = so_many(disputed as u64, "panel");
-            lines
-                .push(format!("{panels} to agree on: to_agree.csv, which assess reads when it is filled in"));
+            lines.push(format!(
+                "{panels} to agree on: to_agree.xlsx, which assess reads when it is filled in"
+            ));
         }
         lines.push(format!(
             "all numbers with their definitions: statistics.csv, comparison.json; files: {RECORD}"
@@ -218,8 +216,10 @@ fn money(money: &MoneyByCause, is_directed: bool) -> Vec<String> {
         let panels = so_many(of.panels as u64, "panel");
         format!("{} {} on {panels}", turned(of.turned), sum(of.net, of.gross))
     });
-    let carry = so_many(money.carry_most as u64, "panel");
-    let last = (!money.turns.is_empty()).then(|| format!("{carry} of them carry four fifths"));
+    let last = (!money.turns.is_empty()).then(|| {
+        let carry = if money.carry_most == 1 { "carries" } else { "carry" };
+        format!("{} of these panels {carry} four fifths", money.carry_most)
+    });
     lines.extend(filled("by cause: ", causes));
     lines.extend(filled("by what changed: ", turns.chain(last)));
     lines

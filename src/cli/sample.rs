@@ -6,6 +6,7 @@ use crate::compare::comparison::{Options, SampleOrder, compare, sample};
 use crate::compare::sampling::{InspectionLevel, QualityLevel, Severity};
 use crate::problem::{catalogue::output, visible};
 use crate::quantity::{DecimalMark, Percent, parse_decimal};
+use crate::report::comparison::json::SampleView;
 use crate::report::comparison::sampled;
 use clap::Args;
 
@@ -37,6 +38,14 @@ pub struct SampleArgs {
     /// A car is off when the gross amounts differ by more than so many percent of the first.
     #[arg(long, value_name = "PERCENT", default_value = "5", value_parser = percent)]
     lets_pass: Percent,
+
+    /// So many cars beside the sample, of those counted once, whose recount could move most money.
+    #[arg(long, value_name = "N", default_value = "5")]
+    beside: u16,
+
+    /// Print the sample as data, for programs.
+    #[arg(long)]
+    json: bool,
 }
 
 fn quality(text: &str) -> Result<QualityLevel, String> {
@@ -72,7 +81,7 @@ pub fn percent(text: &str) -> Result<Percent, String> {
 pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     let received = receive(&args.input);
     if received.intakes.is_empty() {
-        return super::nothing_done(&output::no_claims(), Some(&received), false);
+        return super::nothing_done(&output::no_claims(), Some(&received), args.json);
     }
     let order = SampleOrder {
         level: args.level,
@@ -80,14 +89,22 @@ pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
         severity: if args.tightened { Severity::Tightened } else { Severity::Normal },
         seed: args.seed.clone(),
         lets_pass: args.lets_pass,
+        beside: args.beside.into(),
+        run_date: args.input.date,
     };
     let options = Options { run_date: args.input.date, ..Options::default() };
     // Without a second count there is nothing to say yet; the drawing stands all the same.
     let cars = compare(&received.intakes, &received.schedules, &options).map(|compared| compared.cars);
     let cars = cars.unwrap_or_default();
     let Some(sample) = sample(&received.intakes, &cars, &received.schedules, &order) else {
-        return super::nothing_done(&output::no_claims(), Some(&received), false);
+        return super::nothing_done(&output::no_claims(), Some(&received), args.json);
     };
+    if args.json {
+        let mut bytes = serde_json::to_vec_pretty(&SampleView::new(&sample, &order))?;
+        bytes.push(b'\n');
+        terminal::print_bytes(&bytes)?;
+        return Ok(Ended::Done);
+    }
     let mut text = String::new();
     for (label, lines) in sampled::lines(&sample, &order) {
         let lines: Vec<String> = lines.iter().map(|line| visible(line)).collect();

@@ -10,7 +10,7 @@ const TWICE: &str = "claim,job,assessor,role,panel,0-10 mm,10-20 mm\n\
     HC-2,,Ada,own,left front door,9,0\nHC-2,,Bo,second,left front door,12,0\n\
     ,J-7,Ada,own,hood,3,0\n";
 
-fn storm() -> Storm {
+pub fn storm() -> Storm {
     let vehicles = "claim,job,insurer,owner,make,body type,date of loss,excess\n\
         HC-1,,Example Mutual,A. Owner,Example,hatchback,2026-06-14,50.00\n\
         HC-2,,Example Mutual,B. Owner,Example,hatchback,2026-06-14,0\n\
@@ -107,4 +107,28 @@ fn a_sample_is_drawn_alike_from_its_seed_and_read_when_it_was_counted() {
     assert!(all.out.contains("HC-1: counted, off, 54.00 EUR gross"), "{}", all.out);
     assert!(all.out.contains("2 of 3 drawn cars counted again, 2 off"), "{}", all.out);
     storm.run("sample storm prices --seed harbour --quality 5").ended(2);
+    let data: serde_json::Value = serde_json::from_str(
+        &storm.run("sample storm prices --seed harbour --quality 6.5 --json").ended(0).out,
+    )
+    .unwrap();
+    assert_eq!(data["plan"]["sample"], 2);
+    assert_eq!(data["drawn"].as_array().unwrap().len(), 2);
+}
+
+#[test]
+fn cars_whose_recount_could_move_most_stand_beside_the_sample() {
+    // Six cars counted once: one with dents at the edge of a band, one far from any.
+    let mut counts = "job,date of inspection,assessor,panel,0-10 mm,10-20 mm\n".to_owned();
+    for (car, dents) in [(1, 3), (2, 10), (3, 3), (4, 3), (5, 3), (6, 3)] {
+        let _ = writeln!(counts, "J-{car},2026-06-20,Ada,roof,{dents},0");
+    }
+    let storm = Storm::with("job,owner\nJ-1,A. Owner\n", &counts);
+    let ran = storm.run("sample storm prices --seed a --quality 6.5 --level S-1 --json").ended(0);
+    let data: serde_json::Value = serde_json::from_str(&ran.out).unwrap();
+    let drawn = data["drawn"].as_array().unwrap().iter().any(|car| car["claim"] == "J-2");
+    let beside = data["beside"].as_array().unwrap();
+    assert!(drawn || beside[0]["claim"] == "J-2", "{}", ran.out);
+    let none = storm.run("sample storm prices --seed a --quality 6.5 --beside 0 --json").ended(0);
+    let data: serde_json::Value = serde_json::from_str(&none.out).unwrap();
+    assert!(data["beside"].as_array().unwrap().is_empty());
 }

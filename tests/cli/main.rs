@@ -15,6 +15,8 @@ mod recount;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
+mod shape;
+#[cfg(test)]
 mod storm;
 #[cfg(test)]
 mod tables;

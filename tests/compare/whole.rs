@@ -3,9 +3,9 @@
 use std::fmt::Write as _;
 use std::fs;
 use stipple::claim::Intake;
-use stipple::compare::comparison::{Comparison, NoComparison, Options, compare};
+use stipple::compare::comparison::{CarComparison, Comparison, NoComparison, Options, compare};
 use stipple::compare::habit::Slip;
-use stipple::compare::money::Cause;
+use stipple::compare::money::{Cause, Share};
 use stipple::compare::statistics::Random;
 use stipple::schedule::Schedule;
 use stipple::table::{Table, recognise};
@@ -180,7 +180,9 @@ fn the_split_adds_up_on_every_panel_and_over_the_batch() {
     assert_eq!(sum(&mut money.turns.iter().map(|of| of.net.minor())), money.difference.minor());
     for car in &comparison.cars {
         let vehicle = car.pairs[0].vehicle.as_ref().unwrap();
-        assert_eq!(sum(&mut vehicle.shares.iter().map(|share| share.minor())), vehicle.gross.minor());
+        assert_eq!(sum(&mut vehicle.shares.iter().map(|share| share.minor())), vehicle.insurer.minor());
+        let to_gross = Share::ALL.iter().zip(vehicle.shares).filter(|(share, _)| !share.is_beyond_gross());
+        assert_eq!(sum(&mut to_gross.map(|(_, part)| part.minor())), vehicle.gross.minor());
     }
 }
 
@@ -205,6 +207,44 @@ fn a_third_person_who_repeats_the_second_changes_no_pair() {
     assert_eq!(ada_and_bo.annex, two.pairs[0].annex);
     assert_eq!(ada_and_bo.money[0].causes, two.pairs[0].money[0].causes);
     assert!(three.pairs[2].money[0].gross.is_zero());
+}
+
+#[test]
+fn two_people_over_two_months_are_followed_and_over_one_are_not() {
+    let (one, other) = pair(&mut Random::new(12), 6);
+    let people = [named("Ada", one), named("Bo", other)];
+    assert!(compared(&people).periods.is_empty());
+    let dated: String = sheet(&people)
+        .lines()
+        .map(|line| {
+            let later = ["J-3,", "J-4,", "J-5,"].iter().any(|job| line.starts_with(job));
+            let line = if later { line.replace("2026-06-20", "2026-07-02") } else { line.to_owned() };
+            line + "\n"
+        })
+        .collect();
+    let (intakes, schedules) = read(&dated);
+    let comparison = compare(&intakes, &schedules, &Options::default()).unwrap();
+    let told: Vec<(&str, usize)> =
+        comparison.periods.iter().map(|period| (period.name.as_str(), period.cars)).collect();
+    assert_eq!(told, [("2026-06", 3), ("2026-07", 3)]);
+    let panels: usize = comparison.periods.iter().map(|period| period.panels).sum();
+    assert_eq!(panels, comparison.overall.panels);
+}
+
+#[test]
+fn of_many_people_each_is_compared_with_the_next_in_a_ring() {
+    let truth = cars(&mut Random::new(9), 2);
+    let people: Vec<Counts> = (0..11).map(|number| named(&format!("P{number:02}"), truth.clone())).collect();
+    let comparison = compared(&people);
+    let pairs: Vec<(usize, usize)> =
+        comparison.cars[0].pairs.iter().map(|pair| (pair.first, pair.second)).collect();
+    assert_eq!(pairs.len(), 11);
+    assert!(
+        (0..11).all(|who| pairs.iter().filter(|(a, b)| *a == who || *b == who).count() == 2),
+        "{pairs:?}"
+    );
+    assert_eq!(comparison.everyone.people.len(), 11);
+    assert_eq!(compared(&people[..8]).cars[0].pairs.len(), 28);
 }
 
 #[test]
@@ -296,8 +336,11 @@ fn habits(batches: u64) -> [(&'static str, (u64, u64)); 4] {
         let (one, mut other) = pair(random, 15);
         other[3][1] = other[3][1].map(|dents| 2 * dents);
         let comparison = compared(&[named("Ada", one), named("Bo", other)]);
-        let outliers = &comparison.everyone.outliers;
-        (outliers.iter().any(|found| found.car == 3), outliers.iter().any(|found| found.car != 3))
+        let is_named = |car: &CarComparison| {
+            car.pairs[0].slips.iter().any(|found| matches!(found.slip, Slip::CountedTwice(_)))
+        };
+        let mut cars = comparison.cars.iter().enumerate();
+        (is_named(&comparison.cars[3]), cars.any(|(number, car)| number != 3 && is_named(car)))
     });
     let misses = told(batches, |random| {
         let truth = cars(random, 14);

@@ -19,7 +19,7 @@ const ROWS: &str = "EX-001,Ilka Sund,own,hood,,30,4,0\nEX-001,Ilka Sund,own,roof
 fn sheet(case: &Case, dir: &Path) -> Vec<Vec<Data>> {
     let folder = OutputFolder::begin(&dir.join("out"), 1).unwrap();
     let tables = adjudication::tables(&case.compared());
-    assert!(to_agree::write(&tables, &folder, "to_agree.xlsx").unwrap().is_some());
+    assert!(to_agree::write(&case.compared(), &tables, &folder, "to_agree.xlsx").unwrap().is_some());
     let mut book: Xlsx<_> = open_workbook(folder.path().join("to_agree.xlsx")).unwrap();
     book.worksheet_range("To agree").unwrap().rows().map(<[Data]>::to_vec).collect()
 }
@@ -97,6 +97,7 @@ fn an_empty_sheet_changes_no_amount() {
 fn nothing_to_agree_on_writes_no_sheet() {
     let dir = tempfile::tempdir().unwrap();
     let folder = OutputFolder::begin(&dir.path().join("out"), 1).unwrap();
-    let tables = adjudication::tables(&super::fixture::equal().compared());
-    assert!(to_agree::write(&tables, &folder, "to_agree.xlsx").unwrap().is_none());
+    let case = super::fixture::equal();
+    let tables = adjudication::tables(&case.compared());
+    assert!(to_agree::write(&case.compared(), &tables, &folder, "to_agree.xlsx").unwrap().is_none());
 }

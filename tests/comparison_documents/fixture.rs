@@ -77,6 +77,17 @@ impl Case {
         Self { batch, comparison, letters: options.letters }
     }
 
+    /// None where nothing can be compared.
+    pub fn tried(vehicles: &str, counts: &str) -> Option<Self> {
+        let dir = tempfile::tempdir().unwrap();
+        let (first, second) = (dir.path().join("vehicles.csv"), dir.path().join("counts.csv"));
+        std::fs::write(&first, vehicles).unwrap();
+        std::fs::write(&second, counts).unwrap();
+        let batch = receive(&[first, second]);
+        let comparison = compare(&batch.intakes, &batch.schedules, &Options::default()).ok()?;
+        Some(Self { batch, comparison, letters: false })
+    }
+
     pub fn compared(&self) -> Compared<'_> {
         let (schedules, files) = (self.batch.schedules.as_slice(), self.batch.files.as_slice());
         let run = Run { schedules, sources: &self.batch.sources, files };

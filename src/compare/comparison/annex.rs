@@ -56,7 +56,8 @@ impl<'a> Members<'a> {
         }
     }
 
-    fn page_one(self) -> PageOne {
+    /// The five figures alone.
+    pub fn page_one(self) -> PageOne {
         let (same_band, same_decision) = self.same(None);
         PageOne {
             bias: self.bias(totals(self.panels())),

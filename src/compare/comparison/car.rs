@@ -3,7 +3,7 @@ use crate::claim::{Method, PanelId};
 use crate::compare::habit::Suggestion;
 use crate::compare::money::{PanelDifference, VehicleDifference};
 use crate::compare::pairing::{JoinedBy, Look, Seen};
-use crate::quantity::{Currency, Money};
+use crate::quantity::{Currency, Date, Money};
 
 /// One look as the engine judges it.
 #[derive(Debug, Clone, PartialEq)]
@@ -139,6 +139,8 @@ pub struct CarComparison {
     pub joined: JoinedBy,
     /// The schedule, by its number in the run.
     pub schedule: usize,
+    /// The date by which every look is priced.
+    pub date: Date,
     /// Currency of its amounts.
     pub currency: Currency,
     /// Looks that are compared, by assessor number.

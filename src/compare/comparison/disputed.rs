@@ -1,10 +1,11 @@
+use super::CarPair;
 use super::work::seen;
 use crate::assess::SizeCount;
-use crate::claim::{Method, PanelId};
+use crate::claim::{Method, PanelCount, PanelId};
 use crate::compare::agree::{Proposal, ProposalRule, propose};
-use crate::compare::money::{Bench, Judged};
+use crate::compare::money::{Bench, Cause, Judged};
 use crate::quantity::Money;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// One look at a panel that is to be agreed on.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -31,10 +32,51 @@ pub enum Recount {
         /// Whether the counts of all other bands are equal.
         only: bool,
     },
+    /// What was noted of the panel moves most: of these, something differs.
+    Noted(Noted),
+    /// Marks measured one by one move most.
+    Marks,
     /// The counts are equal: look at what was noted of the panel, or at the marks.
     Notes,
     /// A look did not inspect the panel: inspect it.
     Inspect,
+}
+
+/// What of that which is noted of a panel differs between looks: material, access, paint, depth, position.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Noted(pub [bool; 5]);
+
+/// The words for what can be noted, in the order of [`Noted`].
+const NOTED: [&str; 5] = ["material", "access", "paint", "depth", "position"];
+
+impl Noted {
+    /// What a panel says of each, in their order.
+    pub fn words(panel: &PanelCount) -> [Option<&'static str>; 5] {
+        [
+            panel.material.map(|cell| cell.value.name()),
+            panel.access.map(|cell| cell.value.name()),
+            panel.paint.map(|cell| cell.value.name()),
+            panel.depth.map(|cell| cell.value.name()),
+            panel.position.map(|cell| cell.value.name()),
+        ]
+    }
+
+    /// Of panels as written.
+    fn of(panels: &[&PanelCount]) -> Self {
+        let mut differs = [false; 5];
+        for pair in panels.windows(2) {
+            let [a, b] = [Self::words(pair[0]), Self::words(pair[1])];
+            for (differs, (a, b)) in differs.iter_mut().zip(a.into_iter().zip(b)) {
+                *differs |= a != b;
+            }
+        }
+        Self(differs)
+    }
+
+    /// The words for what differs.
+    pub fn names(self) -> Vec<&'static str> {
+        NOTED.into_iter().zip(self.0).filter(|(_, differs)| *differs).map(|(name, _)| name).collect()
+    }
 }
 
 /// A panel of which the amount or the method differs between looks.
@@ -54,10 +96,44 @@ pub struct Disputed {
 
 /// The panels of a car on which the looks differ in amount or method, or which only some of them inspected and found
 /// damaged.
-pub(super) fn disputed(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)]) -> Vec<Disputed> {
+pub(super) fn disputed(
+    bench: &Bench<'_>,
+    looks: &[(usize, &Judged<'_>)],
+    pairs: &[CarPair],
+) -> Vec<Disputed> {
     let panels: BTreeSet<PanelId> =
         looks.iter().flat_map(|(_, judged)| &judged.assessment.panels).map(|panel| panel.panel).collect();
-    panels.into_iter().filter_map(|panel| of_panel(bench, looks, panel)).collect()
+    let mut disputed: Vec<Disputed> =
+        panels.into_iter().filter_map(|panel| of_panel(bench, looks, panel)).collect();
+    for one in disputed.iter_mut().filter(|one| one.recount != Recount::Inspect) {
+        let written =
+            || looks.iter().filter_map(|(_, judged)| written(judged, one.panel)).collect::<Vec<_>>();
+        match costliest(one.panel, pairs) {
+            Some(Cause::Attributes) => one.recount = Recount::Noted(Noted::of(&written())),
+            Some(Cause::Marks) => one.recount = Recount::Marks,
+            _ => {}
+        }
+    }
+    disputed
+}
+
+/// The cause that moves most on a panel, over all pairs and without signs; the earlier of equal ones.
+fn costliest(panel: PanelId, pairs: &[CarPair]) -> Option<Cause> {
+    let mut sums: BTreeMap<Cause, u64> = BTreeMap::new();
+    let paired = pairs.iter().filter_map(|pair| pair.panels.iter().find(|paired| paired.panel == panel));
+    for (cause, part) in
+        paired.filter_map(|paired| paired.money.split.as_ref().ok()).flat_map(|split| &split.causes)
+    {
+        let sum = sums.entry(*cause).or_default();
+        *sum = sum.saturating_add(part.minor().unsigned_abs());
+    }
+    let most = sums.values().copied().max().filter(|most| *most > 0)?;
+    sums.into_iter().find(|(_, sum)| *sum == most).map(|(cause, _)| cause)
+}
+
+/// What a look wrote of a panel that it inspected.
+fn written<'j>(judged: &Judged<'j>, panel: PanelId) -> Option<&'j PanelCount> {
+    judged.inspection.panels.iter().find(|there| there.panel == panel && there.is_inspected())
 }
 
 fn of_panel(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)], panel: PanelId) -> Option<Disputed> {

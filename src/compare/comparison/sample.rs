@@ -1,13 +1,18 @@
 //! Which cars a second person should count, and what those counts then say of the batch.
 
 use super::CarComparison;
+use crate::assess::{Silent, assess, choose_schedule};
 use crate::claim::Intake;
+use crate::compare::money::could_move;
 use crate::compare::sampling::{
     BatchSays, InspectionLevel, QualityLevel, Severity, Size, draw, plan_for_lot, says, share_accepted_with,
 };
 use crate::compare::statistics::Level;
-use crate::quantity::{Money, Percent, Rounding};
+use crate::quantity::{Currency, Date, Money, Percent, Rounding};
 use crate::schedule::Schedule;
+use rayon::prelude::*;
+use std::cmp::Reverse;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What the parties agreed on before the batch was known.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +27,21 @@ pub struct SampleOrder {
     pub seed: String,
     /// A car is off when a second count differs by more than this share of the gross amount of the first.
     pub lets_pass: Percent,
+    /// So many cars beside the sample, of those whose recount could move most money.
+    pub beside: usize,
+    /// The date for claims that carry none.
+    pub run_date: Option<Date>,
+}
+
+/// A car beside the sample. It was chosen, not drawn, so it says nothing of the batch.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Beside {
+    /// Its claim, by its number in the batch.
+    pub claim: usize,
+    /// Its key.
+    pub key: String,
+    /// What a second count could move, of the net amounts of its panels.
+    pub could_move: Money,
 }
 
 /// A drawn car.
@@ -45,6 +65,8 @@ pub struct Sample {
     pub size: Size,
     /// The cars, in the order in which they were drawn.
     pub drawn: Vec<Drawn>,
+    /// Cars beside the sample, those that could move most first; by currency where there are several.
+    pub beside: Vec<Beside>,
     /// Shares off that the plan accepts with a chance of 95, 50 and 10 %: points of its operating characteristic.
     pub accepts: Vec<(f64, f64)>,
     /// What the drawn cars that were counted again say of the batch; none before the first.
@@ -95,7 +117,37 @@ pub fn sample(
         Size::Everything => Vec::new(),
     };
     let says = (of_sample > 0).then(|| says(lot, of_sample, off, Level::NINETY_FIVE)).flatten();
-    Some(Sample { lot, size, drawn, accepts, says, accepted })
+    let beside = beside(intakes, schedules, order, &drawn);
+    Some(Sample { lot, size, drawn, beside, accepts, says, accepted })
+}
+
+/// The cars that were not drawn and not counted twice, whose recount could move most.
+fn beside(intakes: &[Intake], schedules: &[Schedule], order: &SampleOrder, drawn: &[Drawn]) -> Vec<Beside> {
+    if order.beside == 0 {
+        return Vec::new();
+    }
+    let drawn: BTreeSet<usize> = drawn.iter().map(|drawn| drawn.claim).collect();
+    let left = intakes.par_iter().enumerate().filter(|(number, _)| !drawn.contains(number));
+    let mut beside: Vec<Beside> = left
+        .filter(|(_, intake)| !intake.is_stopped() && intake.claim.inspections.len() == 1)
+        .filter_map(|(number, intake)| {
+            let claim = &intake.claim;
+            let index = choose_schedule(claim, schedules, order.run_date).ok()?;
+            let schedule = &schedules[index];
+            let assessment = assess(claim, schedule, index, order.run_date, &mut Silent).ok()?;
+            let could_move = could_move(claim, &assessment, schedule).ok()?;
+            Some(Beside { claim: number, key: claim.key.text.clone(), could_move })
+        })
+        .filter(|beside| !beside.could_move.is_zero())
+        .collect();
+    beside.sort_by_key(|one| (one.could_move.currency(), Reverse(one.could_move.minor()), one.claim));
+    let mut kept: BTreeMap<Currency, usize> = BTreeMap::new();
+    beside.retain(|one| {
+        let kept = kept.entry(one.could_move.currency()).or_default();
+        *kept += 1;
+        *kept <= order.beside
+    });
+    beside
 }
 
 /// The difference of a car's first two looks, and whether it is more than the parties let pass.

@@ -1,7 +1,8 @@
 use super::annex::Members;
 use super::everyone::everyone;
+use super::period::{Period, periods};
 use super::roll::Roll;
-use super::work::{Floor, Worked};
+use super::work::{Floor, MOST_ALL, Worked};
 use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside};
 use crate::claim::Intake;
 use crate::compare::pairing;
@@ -37,10 +38,21 @@ pub struct Comparison {
     pub overall: PairAgreement,
     /// Every pair of assessors with a car in common, in their order.
     pub pairs: Vec<PairAgreement>,
+    /// Every pair of assessors over time; none where all cars lie in one period.
+    pub periods: Vec<Period>,
     /// All assessors together, and each among the others.
     pub everyone: Everyone,
     /// Looks that are not compared.
     pub aside: Vec<SetAside>,
+}
+
+impl Comparison {
+    /// Cars with so many looks that each is compared with the next alone.
+    pub fn in_a_ring(&self) -> usize {
+        let has_reference = self.assessors.iter().any(|person| person.is_reference);
+        let is = |car: &&CarComparison| !has_reference && car.looks.len() > MOST_ALL;
+        self.cars.iter().filter(is).count()
+    }
 }
 
 /// Compares all looks of a batch. The same input gives the same result, whatever the number of threads.
@@ -105,5 +117,6 @@ fn compared(
             )
         },
     );
-    Ok(Comparison { assessors: roll.people, cars, overall, pairs, everyone, aside })
+    let periods = periods(intakes, &cars, schedules, &groups);
+    Ok(Comparison { assessors: roll.people, cars, overall, pairs, periods, everyone, aside })
 }

@@ -15,6 +15,9 @@ use crate::quantity::{Date, Money};
 use crate::schedule::Schedule;
 use std::collections::BTreeMap;
 
+/// Looks at one car up to which each is compared with each: 28 pairs.
+pub const MOST_ALL: usize = 8;
+
 /// What a batch's cars are compared by.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Floor<'a> {
@@ -165,13 +168,10 @@ impl Floor<'_> {
     }
 
     fn compared(&self, car: &Car, bench: &Bench<'_>, looks: &[Before<'_>]) -> CarComparison {
-        let mut pairs = Vec::new();
-        for (number, first) in looks.iter().enumerate() {
-            if self.has_reference && !self.roll.people[first.assessor].is_reference {
-                continue;
-            }
-            pairs.extend(looks[number + 1..].iter().map(|second| pair(bench, first, second)));
-        }
+        // Looks stand in the order of the people, of whom the reference is the first.
+        let facing = facing_looks(looks.len(), self.has_reference).into_iter();
+        let pairs: Vec<CarPair> =
+            facing.map(|(first, second)| pair(bench, &looks[first], &looks[second])).collect();
         let judged: Vec<(usize, &Judged<'_>)> =
             looks.iter().map(|before| (before.assessor, &before.judged)).collect();
         CarComparison {
@@ -179,10 +179,11 @@ impl Floor<'_> {
             key: bench.claim.key.text.clone(),
             joined: car.joined,
             schedule: bench.index,
+            date: bench.dated.0,
             currency: bench.schedule.terms.currency.value,
             looks: looks.iter().map(|before| self.result(before)).collect(),
+            disputed: disputed(bench, &judged, &pairs),
             pairs,
-            disputed: disputed(bench, &judged),
         }
     }
 
@@ -205,6 +206,19 @@ impl Floor<'_> {
             is_open: is_open(assessment),
         }
     }
+}
+
+/// Which looks at one car are compared with each other, by number, the earlier one first: all of them; beyond
+/// [`MOST_ALL`] each with the next, in a ring, so that every look stands in two pairs and the work grows with the looks.
+fn facing_looks(looks: usize, has_reference: bool) -> Vec<(usize, usize)> {
+    if has_reference {
+        return (1..looks).map(|second| (0, second)).collect();
+    }
+    if looks > MOST_ALL {
+        let ring = (1..looks).map(|second| (second - 1, second));
+        return ring.chain([(0, looks - 1)]).collect();
+    }
+    (0..looks).flat_map(|first| (first + 1..looks).map(move |second| (first, second))).collect()
 }
 
 fn is_open(assessment: &Assessment) -> bool {

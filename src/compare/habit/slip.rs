@@ -33,6 +33,8 @@ pub enum Slip {
     BandsShifted(i8),
     /// A panel of the second look repeats the sum of its other panels.
     TotalAsPanel(PanelId),
+    /// One look has about twice the other's dents on this panel alone, as if its rows were counted twice.
+    CountedTwice(PanelId),
 }
 
 /// A slip that would explain most of a difference.
@@ -53,6 +55,7 @@ pub fn slips(car: &[Facing]) -> Vec<Suggestion> {
     found.extend(sides(car));
     found.extend(shifted(car));
     found.extend(total_as_panel(car));
+    found.extend(twice(car));
     if !found.iter().any(|suggestion: &Suggestion| matches!(suggestion.slip, Slip::SidesExchanged(_))) {
         found.extend(panels(car));
     }
@@ -139,6 +142,23 @@ fn total_as_panel(car: &[Facing]) -> Option<Suggestion> {
     })
 }
 
+/// One panel doubled, while the two agree on the other panels: their sums lie within one in five of each other there.
+fn twice(car: &[Facing]) -> Option<Suggestion> {
+    let sum = |counts: &[u32]| counts.iter().map(|dents| u64::from(*dents)).sum::<u64>();
+    let (all_a, all_b) = car.iter().fold((0, 0), |(a, b), facing| (a + sum(&facing.a), b + sum(&facing.b)));
+    let mut found = car.iter().filter_map(|panel| {
+        let (rest_a, rest_b) = (all_a - sum(&panel.a), all_b - sum(&panel.b));
+        let is_usual = rest_a.min(rest_b) > 0 && rest_a.abs_diff(rest_b) * 5 <= rest_a.max(rest_b);
+        let (less, more) =
+            if sum(&panel.a) < sum(&panel.b) { (&panel.a, &panel.b) } else { (&panel.b, &panel.a) };
+        let half: Vec<u32> = more.iter().map(|dents| dents.div_ceil(2)).collect();
+        let slip = Slip::CountedTwice(panel.panel);
+        is_usual.then(|| convincing(slip, panel.difference(), apart(less, &half))).flatten()
+    });
+    // Two such panels on a car are no slip of one row.
+    found.next().filter(|_| found.next().is_none())
+}
+
 fn apart(a: &[u32], b: &[u32]) -> u64 {
     a.iter().zip(b).map(|(x, y)| u64::from(x.abs_diff(*y))).sum()
 }
@@ -196,6 +216,17 @@ mod tests {
             facing(PanelKind::Tailgate, None, &[2, 0], &[55, 11]),
         ];
         assert!(matches!(slips(&car)[0].slip, Slip::TotalAsPanel(_)));
+    }
+
+    #[test]
+    fn a_panel_with_twice_the_dents_is_named_where_the_others_agree() {
+        let hood = facing(PanelKind::Hood, None, &[30, 8], &[60, 16]);
+        let roof = facing(PanelKind::Roof, None, &[25, 3], &[26, 4]);
+        let found = slips(&[hood.clone(), roof]);
+        assert_eq!(found.len(), 1);
+        assert_eq!((&found[0].slip, found[0].after), (&Slip::CountedTwice(hood.panel), 0));
+        let roof = facing(PanelKind::Roof, None, &[25, 3], &[50, 6]);
+        assert!(slips(&[hood, roof]).is_empty());
     }
 
     #[test]

@@ -114,7 +114,18 @@ pub(super) fn hybrid(a: &Half<'_>, b: &Half<'_>, exchanged: &[Cause], schedule: 
     };
     let noted = if takes(Cause::Attributes) { b.written } else { a.written };
     let marks = if takes(Cause::Marks) { &b.marks } else { &a.marks };
-    let mut panel = PanelCount::new(a.written.panel, a.written.place);
+    tallied(noted, dents, marks, schedule, a.written)
+}
+
+/// A panel of these dents and marks, with what was noted of one look and the place of another.
+fn tallied(
+    noted: &PanelCount,
+    dents: Vec<u32>,
+    marks: &[&Mark],
+    schedule: &Schedule,
+    at: &PanelCount,
+) -> PanelCount {
+    let mut panel = PanelCount::new(at.panel, at.place);
     panel.tally = dents
         .into_iter()
         .zip(&schedule.sizes)
@@ -122,7 +133,7 @@ pub(super) fn hybrid(a: &Half<'_>, b: &Half<'_>, exchanged: &[Cause], schedule: 
             size: Arc::new(SizeHeading { text: band.name.clone(), interval: None }),
             size_place: band.place,
             count: Counted::Counted(dents),
-            place: a.written.place,
+            place: at.place,
         })
         .collect();
     panel.marks = marks.iter().map(|mark| (*mark).clone()).collect();
@@ -132,6 +143,18 @@ pub(super) fn hybrid(a: &Half<'_>, b: &Half<'_>, exchanged: &[Cause], schedule: 
     panel.depth = noted.depth;
     panel.position = noted.position;
     panel
+}
+
+/// A panel with another number of dents in the same shares of sizes; none where it has no dents in a tally.
+pub(super) fn recounted(
+    written: &PanelCount,
+    assessed: &PanelAssessment,
+    dents: u32,
+    schedule: &Schedule,
+) -> Option<PanelCount> {
+    let half = Half::new(written, assessed, Marks::Counted);
+    (half.total() > 0)
+        .then(|| tallied(written, in_shares(dents, &half.dents), &half.marks, schedule, written))
 }
 
 /// A number of dents in the shares of another count, whole by largest remainder.

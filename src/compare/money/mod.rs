@@ -5,11 +5,13 @@
 
 mod cause;
 mod hybrid;
+mod recount;
 mod shapley;
 mod split;
 mod vehicle;
 
 pub use cause::Cause;
+pub use recount::{ONE_IN, could_move};
 pub use shapley::shapley;
 pub use split::{Bench, Judged, NotSplit, PanelDifference, PanelSplit, Turned};
 pub use vehicle::{Share, VehicleDifference, vehicle_difference};

@@ -5,7 +5,8 @@
 //! filled in; marks that were measured one by one are counted in, or written in a table of marks with the same role.
 
 use super::Compared;
-use crate::claim::{KeyKind, PanelCount, PanelId};
+use super::tables::Rows;
+use crate::claim::{KeyKind, PanelCount, PanelId, PanelKind};
 use crate::compare::agree::Proposal;
 use crate::compare::comparison::{CarComparison, Disputed, Recount};
 use crate::report::tables::Field;
@@ -21,8 +22,20 @@ pub struct AdjudicationTable {
     pub headings: Vec<String>,
     /// Numbers of the size columns, which are to be filled in.
     pub sizes: Range<usize>,
-    /// Rows.
-    pub rows: Vec<Vec<Field>>,
+    /// Its cars, by their number in the comparison.
+    pub cars: Vec<usize>,
+    /// Rows that it has.
+    pub panels: usize,
+}
+
+impl AdjudicationTable {
+    /// Its rows, made as they are asked for.
+    pub fn rows<'a>(&'a self, compared: &'a Compared<'a>) -> Rows<'a> {
+        let schedule = &compared.run.schedules[self.schedule];
+        let cars = self.cars.iter().map(|number| &compared.comparison.cars[*number]);
+        let disputed = cars.flat_map(|car| car.disputed.iter().map(move |disputed| (car, disputed)));
+        Box::new(disputed.map(move |(car, disputed)| row(compared, car, schedule, disputed)))
+    }
 }
 
 /// What is read back, before the sizes.
@@ -36,12 +49,14 @@ pub fn tables(compared: &Compared<'_>) -> Vec<AdjudicationTable> {
     let mut tables = Vec::new();
     for (number, schedule) in compared.run.schedules.iter().enumerate() {
         for kind in [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin] {
-            let of_table = |car: &&CarComparison| {
-                car.schedule == number && compared.intakes[car.claim].claim.key.kind == kind
+            let is_of_table = |car: &CarComparison| {
+                let is_here = car.schedule == number && !car.disputed.is_empty();
+                is_here && compared.intakes[car.claim].claim.key.kind == kind
             };
-            let cars = compared.comparison.cars.iter().filter(of_table);
-            let rows: Vec<Vec<Field>> = cars.flat_map(|car| rows(compared, car, schedule)).collect();
-            if !rows.is_empty() {
+            let all = &compared.comparison.cars;
+            let cars: Vec<usize> = (0..all.len()).filter(|number| is_of_table(&all[*number])).collect();
+            if !cars.is_empty() {
+                let panels = cars.iter().map(|number| all[*number].disputed.len()).sum();
                 let key = heading(kind).to_owned();
                 let read = READ.into_iter().map(str::to_owned);
                 let sizes = schedule.sizes.iter().map(size_heading);
@@ -49,7 +64,7 @@ pub fn tables(compared: &Compared<'_>) -> Vec<AdjudicationTable> {
                 let headings = [key].into_iter().chain(read).chain(sizes).chain(beside).collect();
                 let first = 1 + READ.len();
                 let sizes = first..first + schedule.sizes.len();
-                tables.push(AdjudicationTable { schedule: number, headings, sizes, rows });
+                tables.push(AdjudicationTable { schedule: number, headings, sizes, cars, panels });
             }
         }
     }
@@ -71,17 +86,13 @@ pub fn size_heading(band: &SizeBand) -> String {
     format!("{}-{} mm", band.low.millimetres().normalize(), band.high.millimetres().normalize())
 }
 
-fn rows(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule) -> Vec<Vec<Field>> {
-    car.disputed.iter().map(|disputed| row(compared, car, schedule, disputed)).collect()
-}
-
 fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disputed: &Disputed) -> Vec<Field> {
     let PanelId { kind, side } = disputed.panel;
     let noted = |of: &dyn Fn(&PanelCount) -> Option<&'static str>| alike(compared, car, disputed.panel, of);
     let mut row = vec![
         Field::text(car.key.clone()),
         Field::text("agreed"),
-        Field::text(kind.name()),
+        Field::text(word(kind)),
         side.map_or(Field::Blank, |side| Field::text(side.name())),
         noted(&|panel| panel.material.map(|cell| cell.value.name())),
         noted(&|panel| panel.access.map(|cell| cell.value.name())),
@@ -112,6 +123,14 @@ fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disput
         Proposal::CountAgain(_) => "count again".to_owned(),
     }))));
     row
+}
+
+/// A panel in a word that is read back as that panel: on some cars a roof rail could be the luggage bar.
+const fn word(kind: PanelKind) -> &'static str {
+    match kind {
+        PanelKind::RoofRail => "cant rail",
+        other => other.name(),
+    }
 }
 
 fn joined(parts: impl Iterator<Item = String>) -> String {
@@ -146,7 +165,25 @@ pub fn again(recount: Recount, schedule: &Schedule) -> String {
                 if only { "the counts differ there alone" } else { "the counts differ most there" };
             format!("dents of {name}: {where_else}, by {apart}")
         }
+        Recount::Noted(noted) => match noted.names()[..] {
+            [] => "what was noted of the panel: it moves most".to_owned(),
+            ref names => format!("{} as noted: it differs, and moves most", names.join(", ")),
+        },
+        Recount::Marks => "the marks measured one by one: they move most".to_owned(),
         Recount::Notes => "what was noted of the panel, and marks: the counts are equal".to_owned(),
         Recount::Inspect => "the whole panel: not everybody inspected it".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_word_means_its_panel_and_no_bar() {
+        for kind in PanelKind::ALL.iter().copied() {
+            assert_eq!(crate::claim::words::find::<PanelKind>(word(kind)), Some(kind));
+        }
+        assert_ne!(word(PanelKind::RoofRail), PanelKind::RoofRail.name());
     }
 }

@@ -2,232 +2,167 @@
 //! stands `null` with its `reason`. Amounts are strings in plain decimal form.
 
 mod money;
+mod sample;
 mod statistic;
+mod view;
+
+pub use sample::SampleView;
 
 use super::statistics::all;
-use super::tables::slip;
+use super::tables::{digits, slip};
 use super::{Compared, adjudication};
 use crate::compare::agree::Proposal;
-use crate::compare::comparison::{CarComparison, Disputed, PairAgreement, Story};
+use crate::compare::comparison::{
+    Assessor, CarComparison, CarPair, Disputed, Outlier, PairAgreement, PersonStanding, Story,
+};
+use crate::compare::habit::Suggestion;
 use crate::compare::statistics::category::CrossTable;
 use crate::quantity::Money;
 use crate::report::run_record::{FORMAT, TOOL, VERSION};
-use money::{MoneyView, money_view};
-use serde::Serialize;
-use statistic::{StatisticView, statistic};
+use money::money_view;
+use serde::ser::SerializeStruct;
+use serde::{Serialize, Serializer};
+use statistic::statistic;
+use std::io::{self, BufWriter, Write};
+use view::{
+    AsideView, AssessorView, DisputedView, LookView, OutlierView, PairView, PersonView, SlipView,
+    StoryMoneyView, StoryView, TableView,
+};
 
-/// The whole comparison.
-#[derive(Debug, Serialize)]
-pub struct ComparisonView<'a> {
-    format: u32,
-    tool: &'static str,
-    version: &'static str,
-    direction: &'static str,
-    assessors: Vec<AssessorView<'a>>,
-    overall: PairView<'a>,
-    pairs: Vec<PairView<'a>>,
-    statistics: Vec<StatisticView<'a>>,
-    people: Vec<PersonView<'a>>,
-    stand_out: Vec<OutlierView<'a>>,
-    slips: Vec<SlipView<'a>>,
-    disputed: Vec<DisputedView<'a>>,
-    aside: Vec<AsideView<'a>>,
+/// The whole comparison. Long lists are written as they are made: those of a large batch would not fit the memory.
+#[derive(Debug, Clone, Copy)]
+pub struct ComparisonView<'a>(pub &'a Compared<'a>);
+
+/// A list whose entries are made as they are written.
+struct Each<F>(F);
+
+impl<I: IntoIterator<Item: Serialize>, F: Fn() -> I> Serialize for Each<F> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_seq((self.0)())
+    }
 }
 
-#[derive(Debug, Serialize)]
-struct AssessorView<'a> {
-    name: &'a str,
-    is_reference: bool,
-    looks: usize,
-    repeat_counts: usize,
-}
-
-#[derive(Debug, Serialize)]
-struct PairView<'a> {
-    first: Option<&'a str>,
-    second: Option<&'a str>,
-    cars: usize,
-    panels: usize,
-    not_paired: usize,
-    stories: Vec<StoryView>,
-    stories_differ: bool,
-    tables: Vec<TableView<'a>>,
-    money: Vec<MoneyView<'a>>,
-}
-
-#[derive(Debug, Serialize)]
-struct StoryView {
-    rule: &'static str,
-    cars: usize,
-    dents_first: u64,
-    dents_second: u64,
-    money: Vec<StoryMoneyView>,
-}
-
-#[derive(Debug, Serialize)]
-struct StoryMoneyView {
-    currency: &'static str,
-    first: String,
-    second: String,
-}
-
-#[derive(Debug, Serialize)]
-struct TableView<'a> {
-    of: &'a str,
-    categories: &'a [String],
-    /// Rows are the first assessor's.
-    units: Vec<Vec<u64>>,
-    read_kappa_with_care: bool,
-}
-
-#[derive(Debug, Serialize)]
-struct PersonView<'a> {
-    name: &'a str,
-    says: &'a str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    chance_with_false_discovery_held: Option<f64>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    round_digits: Option<String>,
-    looks: usize,
-    looks_with_blanks: usize,
-}
-
-#[derive(Debug, Serialize)]
-struct OutlierView<'a> {
-    claim: &'a str,
-    first: &'a str,
-    second: &'a str,
-    dents: i64,
-    robust_z: f64,
-    amount: Option<String>,
-    currency: &'static str,
-}
-
-#[derive(Debug, Serialize)]
-struct SlipView<'a> {
-    claim: &'a str,
-    first: &'a str,
-    second: &'a str,
-    suggestion: String,
-    dents_before: u64,
-    dents_after: u64,
-}
-
-#[derive(Debug, Serialize)]
-struct DisputedView<'a> {
-    claim: &'a str,
-    panel: String,
-    currency: &'static str,
-    looks: Vec<LookView<'a>>,
-    at_stake: Option<String>,
-    look_again_at: String,
-    proposed_rule: &'static str,
-    proposed: Vec<Option<u32>>,
-}
-
-#[derive(Debug, Serialize)]
-struct LookView<'a> {
-    assessor: &'a str,
-    counts: Option<&'a [u32]>,
-    method: Option<&'static str>,
-    amount: Option<String>,
-}
-
-#[derive(Debug, Serialize)]
-struct AsideView<'a> {
-    claim: &'a str,
-    assessor: &'a str,
-    reason: String,
-}
-
-impl<'a> ComparisonView<'a> {
-    /// A comparison's.
-    pub fn new(compared: &Compared<'a>) -> Self {
+impl Serialize for ComparisonView<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let compared = self.0;
         let comparison = compared.comparison;
-        let name = |number: usize| name(compared, number);
         let pairs = || comparison.cars.iter().flat_map(|car| car.pairs.iter().map(move |pair| (car, pair)));
-        let slips = pairs().flat_map(|(car, pair)| pair.slips.iter().map(move |found| (car, pair, found)));
-        let people = comparison.everyone.people.iter();
-        Self {
-            format: FORMAT,
-            tool: TOOL,
-            version: VERSION,
-            direction: "first minus second, dents and amounts alike",
-            assessors: comparison
-                .assessors
-                .iter()
-                .map(|person| AssessorView {
-                    name: &person.name,
-                    is_reference: person.is_reference,
-                    looks: person.looks,
-                    repeat_counts: person.repeats,
+        let mut all_of_it = serializer.serialize_struct("Comparison", 13)?;
+        all_of_it.serialize_field("format", &FORMAT)?;
+        all_of_it.serialize_field("tool", TOOL)?;
+        all_of_it.serialize_field("version", VERSION)?;
+        all_of_it.serialize_field("direction", "first minus second, dents and amounts alike")?;
+        all_of_it
+            .serialize_field("assessors", &Each(|| comparison.assessors.iter().map(AssessorView::new)))?;
+        all_of_it.serialize_field("overall", &pair_view(&comparison.overall, compared))?;
+        all_of_it.serialize_field(
+            "pairs",
+            &Each(|| comparison.pairs.iter().map(|pair| pair_view(pair, compared))),
+        )?;
+        all_of_it.serialize_field(
+            "statistics",
+            &Each(|| all(compared).into_iter().map(|told| statistic(told, compared))),
+        )?;
+        all_of_it.serialize_field(
+            "people",
+            &Each(|| comparison.everyone.people.iter().map(|person| PersonView::new(person, compared))),
+        )?;
+        all_of_it.serialize_field(
+            "stand_out",
+            &Each(|| comparison.everyone.outliers.iter().map(|outlier| outlier_view(outlier, compared))),
+        )?;
+        all_of_it.serialize_field(
+            "slips",
+            &Each(|| {
+                pairs().flat_map(|(car, pair)| {
+                    pair.slips.iter().map(move |found| slip_view(car, pair, found, compared))
                 })
-                .collect(),
-            overall: pair_view(&comparison.overall, compared),
-            pairs: comparison.pairs.iter().map(|pair| pair_view(pair, compared)).collect(),
-            statistics: all(compared).into_iter().map(|told| statistic(told, compared)).collect(),
-            people: people
-                .map(|person| PersonView {
-                    name: name(person.assessor),
-                    says: &person.says,
-                    chance_with_false_discovery_held: person.paired.adjusted,
-                    round_digits: person.digits.map(|digits| {
-                        format!("{} of {} counts are multiples of {}", digits.round, digits.of, digits.to)
-                    }),
-                    looks: person.looks,
-                    looks_with_blanks: person.looks_with_blanks,
-                })
-                .collect(),
-            stand_out: comparison
-                .everyone
-                .outliers
-                .iter()
-                .map(|outlier| {
-                    let car = &comparison.cars[outlier.car];
-                    let pair = &car.pairs[outlier.pair];
-                    OutlierView {
-                        claim: &car.key,
-                        first: name(pair.first),
-                        second: name(pair.second),
-                        dents: outlier.dents,
-                        robust_z: outlier.z,
-                        amount: outlier.money.map(text),
-                        currency: car.currency.code(),
-                    }
-                })
-                .collect(),
-            slips: slips
-                .map(|(car, pair, found)| SlipView {
-                    claim: &car.key,
-                    first: name(pair.first),
-                    second: name(pair.second),
-                    suggestion: slip(found),
-                    dents_before: found.before,
-                    dents_after: found.after,
-                })
-                .collect(),
-            disputed: comparison
-                .cars
-                .iter()
-                .flat_map(|car| car.disputed.iter().map(move |panel| disputed_view(car, panel, compared)))
-                .collect(),
-            aside: comparison
-                .aside
-                .iter()
-                .map(|aside| AsideView {
+            }),
+        )?;
+        all_of_it.serialize_field(
+            "disputed",
+            &Each(|| {
+                comparison
+                    .cars
+                    .iter()
+                    .flat_map(|car| car.disputed.iter().map(move |panel| disputed_view(car, panel, compared)))
+            }),
+        )?;
+        all_of_it.serialize_field(
+            "aside",
+            &Each(|| {
+                comparison.aside.iter().map(|aside| AsideView {
                     claim: &aside.key,
-                    assessor: name(aside.assessor),
+                    assessor: name(compared, aside.assessor),
                     reason: aside.why.words(),
                 })
-                .collect(),
+            }),
+        )?;
+        all_of_it.end()
+    }
+}
+
+impl ComparisonView<'_> {
+    /// Writes it as the bytes of a file.
+    pub fn write_to(&self, to: impl Write) -> io::Result<()> {
+        let mut to = BufWriter::with_capacity(1 << 16, to);
+        serde_json::to_writer_pretty(&mut to, self)?;
+        to.write_all(b"\n")?;
+        to.flush()
+    }
+}
+
+impl<'a> AssessorView<'a> {
+    fn new(person: &'a Assessor) -> Self {
+        Self {
+            name: &person.name,
+            is_reference: person.is_reference,
+            looks: person.looks,
+            repeat_counts: person.repeats,
         }
     }
+}
 
-    /// The bytes of the file.
-    pub fn to_bytes(&self) -> serde_json::Result<Vec<u8>> {
-        let mut bytes = serde_json::to_vec_pretty(self)?;
-        bytes.push(b'\n');
-        Ok(bytes)
+impl<'a> PersonView<'a> {
+    fn new(person: &'a PersonStanding, compared: &Compared<'a>) -> Self {
+        Self {
+            name: name(compared, person.assessor),
+            says: &person.says,
+            chance_with_false_discovery_held: person.paired.adjusted,
+            round_digits: person.digits.map(digits),
+            looks: person.looks,
+            looks_with_blanks: person.looks_with_blanks,
+        }
+    }
+}
+
+fn outlier_view<'a>(outlier: &Outlier, compared: &Compared<'a>) -> OutlierView<'a> {
+    let car = &compared.comparison.cars[outlier.car];
+    let pair = &car.pairs[outlier.pair];
+    OutlierView {
+        claim: &car.key,
+        first: name(compared, pair.first),
+        second: name(compared, pair.second),
+        dents: outlier.dents,
+        robust_z: outlier.z,
+        amount: outlier.money.map(text),
+        currency: car.currency.code(),
+    }
+}
+
+fn slip_view<'a>(
+    car: &'a CarComparison,
+    pair: &CarPair,
+    found: &Suggestion,
+    compared: &Compared<'a>,
+) -> SlipView<'a> {
+    SlipView {
+        claim: &car.key,
+        first: name(compared, pair.first),
+        second: name(compared, pair.second),
+        suggestion: slip(found),
+        dents_before: found.before,
+        dents_after: found.after,
     }
 }
 

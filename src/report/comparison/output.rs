@@ -1,6 +1,7 @@
 //! Everything a comparison writes, swapped in when complete.
 
 use super::json::ComparisonView;
+use super::tables::Rows;
 use super::{Compared, adjudication, document, tables};
 use crate::compare::comparison::Comparison;
 use crate::problem::{Problem, catalogue::output};
@@ -10,7 +11,7 @@ use crate::report::document::Imprint;
 use crate::report::folder::{Digesting, OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
-use crate::report::tables::{Column, Field};
+use crate::report::tables::Column;
 use crate::report::workbook::{self, ComparisonBook};
 use serde::Serialize;
 use std::io;
@@ -23,10 +24,10 @@ const BOOK: &str = "comparison.xlsx";
 /// The workbook in which people agree.
 const TO_AGREE: &str = "to_agree.xlsx";
 
-type Rows = fn(&Compared<'_>) -> Vec<Vec<Field>>;
+type RowsOf = for<'a> fn(&'a Compared<'a>) -> Rows<'a>;
 
 /// Its tables: the text file, the sheet, the columns and the rows.
-const TABLES: [(&str, &str, &[Column], Rows); 4] = [
+const TABLES: [(&str, &str, &[Column], RowsOf); 4] = [
     ("pairs.csv", "Pairs", tables::PAIRS, tables::pairs),
     ("panels.csv", "Panels", tables::PANELS, tables::panels),
     ("money.csv", "Money by cause", tables::MONEY, tables::money),
@@ -56,21 +57,26 @@ pub fn write(
     letters: bool,
 ) -> Result<Vec<Written>, Problem> {
     let mut written = Vec::new();
-    let bytes = ComparisonView::new(compared).to_bytes();
-    let bytes = bytes.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
-    written.push(folder.put(DATA, &bytes)?);
+    let as_data = || {
+        let mut file = folder.create(DATA)?;
+        ComparisonView(compared).write_to(&mut file)?;
+        file.finish()
+    };
+    written.push(as_data().map_err(|error| folder.refused(DATA, &error))?);
     let refused = |error: io::Error| folder.refused(BOOK, &error);
     let mut book = ComparisonBook::new(&folder).map_err(refused)?;
     for (name, sheet, columns, rows) in TABLES {
-        let rows = rows(compared);
-        let headings: Vec<&str> = columns.iter().map(|column| column.name).collect();
-        written.push(table(&folder, name, &headings, &rows)?);
-        book.sheet(sheet, columns, &rows, name).map_err(refused)?;
+        // The text file takes every row as it passes by on its way to the sheet.
+        let mut text = folder.create(name).and_then(|file| CsvTable::new(file, columns)).map_err(refused)?;
+        let passing = rows(compared).map(|row| text.row(&row).map(|()| row));
+        book.sheet(sheet, columns, passing, name).map_err(refused)?;
+        let ended = text.finish().and_then(Digesting::finish);
+        written.push(ended.map_err(|error| folder.refused(name, &error))?);
     }
     written.push(book.finish(&folder, BOOK).map_err(refused)?);
     let agreed = adjudication::tables(compared);
-    written.extend(to_agree(&folder, &agreed)?);
-    let filled = workbook::to_agree::write(&agreed, &folder, TO_AGREE);
+    written.extend(to_agree(&folder, compared, &agreed)?);
+    let filled = workbook::to_agree::write(compared, &agreed, &folder, TO_AGREE);
     written.extend(filled.map_err(|error| folder.refused(TO_AGREE, &error))?);
     pages(&folder, compared, date, letters, &mut written)?;
     written.sort_unstable();
@@ -121,16 +127,11 @@ fn pages(
     Ok(())
 }
 
-fn table(
-    folder: &OutputFolder,
-    name: &str,
-    headings: &[&str],
-    rows: &[Vec<Field>],
-) -> Result<Written, Problem> {
+fn table(folder: &OutputFolder, name: &str, headings: &[&str], rows: Rows<'_>) -> Result<Written, Problem> {
     let write = || {
         let mut table = CsvTable::headed(folder.create(name)?, headings.iter().copied())?;
         for row in rows {
-            table.row(row)?;
+            table.row(&row)?;
         }
         table.finish().and_then(Digesting::finish)
     };
@@ -140,6 +141,7 @@ fn table(
 /// `to_agree.csv`, numbered where there are several: the tables in which people agree.
 fn to_agree(
     folder: &OutputFolder,
+    compared: &Compared<'_>,
     tables: &[adjudication::AdjudicationTable],
 ) -> Result<Vec<Written>, Problem> {
     let name = |number: usize| match tables.len() {
@@ -148,7 +150,7 @@ fn to_agree(
     };
     let write = |(number, to_agree): (usize, &adjudication::AdjudicationTable)| {
         let headings: Vec<&str> = to_agree.headings.iter().map(String::as_str).collect();
-        table(folder, &name(number), &headings, &to_agree.rows)
+        table(folder, &name(number), &headings, to_agree.rows(compared))
     };
     tables.iter().enumerate().map(write).collect()
 }

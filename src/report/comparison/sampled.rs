@@ -2,6 +2,7 @@
 #![expect(clippy::float_arithmetic, reason = "chances are shown in percent; amounts stay exact")]
 
 use crate::compare::comparison::{Sample, SampleOrder};
+use crate::compare::money::ONE_IN;
 use crate::compare::sampling::{Severity, Size};
 
 /// Labelled lines: the plan, what it accepts, the cars to count again, what was counted says.
@@ -34,6 +35,7 @@ pub fn lines(sample: &Sample, order: &SampleOrder) -> Vec<(&'static str, Vec<Str
         ("Plan", vec![plan, by, off]),
         ("Accepts", accepts.collect()),
         ("Count again", cars(sample)),
+        ("Beside it", beside(sample)),
         ("So far", so_far(sample)),
     ]
 }
@@ -47,6 +49,23 @@ fn cars(sample: &Sample) -> Vec<String> {
         }
     };
     sample.drawn.iter().map(line).collect()
+}
+
+fn beside(sample: &Sample) -> Vec<String> {
+    let mut lines = Vec::new();
+    if !sample.beside.is_empty() {
+        lines.push(format!(
+            "cars that could move most if every panel were counted one in {ONE_IN} higher or lower; chosen, not drawn, so"
+        ));
+        lines.push("they say nothing of the batch".to_owned());
+    }
+    lines.extend(
+        sample
+            .beside
+            .iter()
+            .map(|car| format!("{}: {} {} net", car.key, car.could_move, car.could_move.currency().code())),
+    );
+    lines
 }
 
 fn so_far(sample: &Sample) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! Every statistic of a comparison in one order, for tables and data alike.
 
 use super::Compared;
-use crate::compare::comparison::{Annex, Categories, Comparison, PairAgreement};
+use crate::compare::comparison::{Annex, Categories, Comparison, PairAgreement, Period};
 use crate::compare::statistics::Statistic;
 
 /// A statistic with what it is about.
@@ -36,6 +36,9 @@ pub fn all<'a>(compared: &Compared<'a>) -> Vec<Told<'a>> {
             of_pair(&mut told, pair);
         }
     }
+    for period in &comparison.periods {
+        of_period(&mut told, period);
+    }
     of_everyone(&mut told, comparison);
     told
 }
@@ -58,6 +61,20 @@ fn of_pair<'a>(told: &mut Vec<Told<'a>>, pair: &'a PairAgreement) {
     }
     for categories in pair.bands.iter().chain(&pair.decisions) {
         of_categories(&mut add, categories);
+    }
+}
+
+fn of_period<'a>(told: &mut Vec<Told<'a>>, period: &'a Period) {
+    let mut add = |kind: String, unit, statistic| {
+        let between = Some(period.between);
+        told.push(Told { between, person: None, over: period.name.clone(), kind, unit, statistic });
+    };
+    let page = &period.page_one;
+    for statistic in [&page.bias, &page.spread, &page.same_band, &page.same_decision] {
+        add("over time".to_owned(), PANEL, statistic);
+    }
+    for (currency, statistic) in &page.money {
+        add(format!("over time, {}", currency.code()), CAR, statistic);
     }
 }
 

@@ -3,7 +3,7 @@
 use super::Compared;
 use super::statistics::{Told, all};
 use crate::compare::comparison::{CarComparison, CarPair, Paired, Side, Unpaired};
-use crate::compare::habit::{Slip, Suggestion};
+use crate::compare::habit::{Rounded, Slip, Suggestion};
 use crate::compare::money::{NotSplit, Share, Turned};
 use crate::compare::pairing::JoinedBy;
 use crate::compare::statistics::Statistic;
@@ -110,8 +110,8 @@ fn whole(value: i64) -> Field {
 }
 
 /// Rows of [`PAIRS`].
-pub fn pairs(compared: &Compared<'_>) -> Vec<Vec<Field>> {
-    over_pairs(compared, |car, pair| {
+pub fn pairs<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
+    over_pairs(compared, move |car, pair| {
         let first: u64 = pair.panels.iter().map(|panel| u64::from(panel.first.dents)).sum();
         let second: u64 = pair.panels.iter().map(|panel| u64::from(panel.second.dents)).sum();
         let priced = || pair.panels.iter().filter_map(|panel| panel.money.a.zip(panel.money.b));
@@ -141,19 +141,21 @@ pub fn pairs(compared: &Compared<'_>) -> Vec<Vec<Field>> {
     })
 }
 
-fn over_pairs(
-    compared: &Compared<'_>,
-    rows: impl Fn(&CarComparison, &CarPair) -> Vec<Vec<Field>>,
-) -> Vec<Vec<Field>> {
+/// Rows that are made as they are asked for: a large batch has millions.
+pub type Rows<'a> = Box<dyn Iterator<Item = Vec<Field>> + 'a>;
+
+fn over_pairs<'a>(
+    compared: &'a Compared<'a>,
+    rows: impl Fn(&CarComparison, &CarPair) -> Vec<Vec<Field>> + 'a,
+) -> Rows<'a> {
     let cars = compared.comparison.cars.iter();
-    cars.flat_map(|car| car.pairs.iter().map(move |pair| (car, pair)))
-        .flat_map(|(car, pair)| rows(car, pair))
-        .collect()
+    let pairs = cars.flat_map(|car| car.pairs.iter().map(move |pair| (car, pair)));
+    Box::new(pairs.flat_map(move |(car, pair)| rows(car, pair)))
 }
 
 /// Rows of [`PANELS`].
-pub fn panels(compared: &Compared<'_>) -> Vec<Vec<Field>> {
-    over_pairs(compared, |car, pair| {
+pub fn panels<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
+    over_pairs(compared, move |car, pair| {
         let head = |panel: String| {
             vec![
                 Field::text(car.key.clone()),
@@ -222,8 +224,8 @@ pub fn counts(side: &Side) -> String {
 }
 
 /// Rows of [`MONEY`].
-pub fn money(compared: &Compared<'_>) -> Vec<Vec<Field>> {
-    over_pairs(compared, |car, pair| {
+pub fn money<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
+    over_pairs(compared, move |car, pair| {
         let row = |panel: String, cause: &str, amount: Money| {
             vec![
                 Field::text(car.key.clone()),
@@ -261,8 +263,8 @@ pub fn money(compared: &Compared<'_>) -> Vec<Vec<Field>> {
 }
 
 /// Rows of [`STATISTICS`].
-pub fn statistics(compared: &Compared<'_>) -> Vec<Vec<Field>> {
-    all(compared).iter().map(|told| statistic(told, compared)).collect()
+pub fn statistics<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
+    Box::new(all(compared).into_iter().map(move |told| statistic(&told, compared)))
 }
 
 fn statistic(told: &Told<'_>, compared: &Compared<'_>) -> Vec<Field> {
@@ -335,6 +337,14 @@ pub const fn not_split(why: NotSplit) -> &'static str {
     }
 }
 
+/// Round digits in neutral words.
+pub fn digits(rounded: Rounded) -> String {
+    format!(
+        "{} of {} counts are multiples of {}, as rounding gives; counts that stop at a band's top look so, too",
+        rounded.round, rounded.of, rounded.to
+    )
+}
+
 /// A slip in neutral words.
 pub fn slip(suggestion: &Suggestion) -> String {
     let what = match &suggestion.slip {
@@ -353,6 +363,7 @@ pub fn slip(suggestion: &Suggestion) -> String {
         Slip::TotalAsPanel(panel) => {
             format!("{panel} of the second count repeats the sum of its other panels")
         }
+        Slip::CountedTwice(panel) => format!("{panel} may be counted twice in one of the counts"),
     };
     format!(
         "{what}: undone, {} of {} dents of difference go",

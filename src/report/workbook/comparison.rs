@@ -26,20 +26,26 @@ impl ComparisonBook {
         &mut self,
         name: &str,
         columns: &[Column],
-        rows: &[Vec<Field>],
+        rows: impl Iterator<Item = io::Result<Vec<Field>>>,
         all_in: &str,
     ) -> io::Result<()> {
         guarded(|| {
             let mut listing = Listing::new(&mut self.workbook, name, columns.to_vec(), Long::OneLine)?;
-            for row in rows.iter().take(ROWS) {
-                listing.row(row)?;
+            let mut more = 0;
+            for (number, row) in rows.enumerate() {
+                let row = row?;
+                if number < ROWS {
+                    listing.row(&row)?;
+                } else {
+                    more += 1;
+                }
             }
             if listing.rows() > 0 {
                 listing.filter()?;
             }
-            if rows.len() > ROWS {
+            if more > 0 {
                 listing.gap();
-                listing.remark(&format!("{} more rows are in {all_in}.", rows.len() - ROWS))?;
+                listing.remark(&format!("{more} more rows are in {all_in}."))?;
             }
             listing.finish(&mut self.workbook)
         })

@@ -2,6 +2,7 @@
 //! ordinary table of counts.
 
 use super::{book, guarded, save};
+use crate::report::comparison::Compared;
 use crate::report::comparison::adjudication::AdjudicationTable;
 use crate::report::folder::{OutputFolder, Written};
 use crate::report::tables::Field;
@@ -15,11 +16,20 @@ const ASKS: &str = "Write the agreed numbers of dents into the framed cells. A r
 const WIDTHS: (u32, u32, u32) = (11, 10, 36);
 /// Rows above the first panel.
 const ABOVE: RowNum = 3;
+/// Panels of a sheet, in the order of the batch; the text file beside it holds all of them.
+const ROWS: usize = 20_000;
+/// Said where there are more. No number in it, as above.
+const MORE: &str = "This sheet holds the first panels only: the text file to_agree holds all of them.";
 /// Lines of text that a row shows at most.
 const LINES: u32 = 8;
 
 /// Writes the workbook; nothing where nobody has anything to agree on.
-pub fn write(tables: &[AdjudicationTable], folder: &OutputFolder, name: &str) -> io::Result<Option<Written>> {
+pub fn write(
+    compared: &Compared<'_>,
+    tables: &[AdjudicationTable],
+    folder: &OutputFolder,
+    name: &str,
+) -> io::Result<Option<Written>> {
     if tables.is_empty() {
         return Ok(None);
     }
@@ -32,20 +42,23 @@ pub fn write(tables: &[AdjudicationTable], folder: &OutputFolder, name: &str) ->
             } else {
                 format!("To agree {}", number + 1)
             })?;
-            fill(sheet, table)?;
+            fill(sheet, compared, table)?;
         }
         Ok(())
     })?;
     save(workbook, folder, name).map(Some)
 }
 
-fn fill(sheet: &mut Worksheet, table: &AdjudicationTable) -> Result<(), XlsxError> {
+fn fill(sheet: &mut Worksheet, compared: &Compared<'_>, table: &AdjudicationTable) -> Result<(), XlsxError> {
     let bold = Format::new().set_bold().set_text_wrap().set_align(FormatAlign::Top);
     let heading = bold.clone().set_border_bottom(FormatBorder::Thin);
     let plain = Format::new().set_align(FormatAlign::Top).set_text_wrap();
     let beside = plain.clone().set_indent(1);
     let framed = Format::new().set_align(FormatAlign::Top).set_border(FormatBorder::Thin);
     sheet.write_string(0, 0, ASKS)?;
+    if table.panels > ROWS {
+        sheet.write_string(1, 0, MORE)?;
+    }
     let is_size = |column: usize| table.sizes.contains(&column);
     for (number, name) in (0..).zip(&table.headings) {
         sheet.write_string_with_format(ABOVE - 1, number, name, &heading)?;
@@ -56,7 +69,7 @@ fn fill(sheet: &mut Worksheet, table: &AdjudicationTable) -> Result<(), XlsxErro
         };
         sheet.set_column_width(number, width)?;
     }
-    for (row, fields) in (ABOVE..).zip(&table.rows) {
+    for (row, fields) in (ABOVE..).zip(table.rows(compared).take(ROWS)) {
         let mut lines = 1;
         for (number, field) in fields.iter().enumerate() {
             let column = ColNum::try_from(number).map_err(|_| XlsxError::RowColumnLimitError)?;

@@ -3,7 +3,12 @@
 //! Names, amounts, bands and frequencies are made up; they follow no price list and no real storm. The same number of
 //! claims gives the same bytes on every machine.
 
+mod looks;
+mod run;
 mod schedule;
+
+pub use looks::generate_looks;
+pub use run::{Ran, megabytes, run, weigh};
 
 use std::fs::{self, File};
 use std::io::{self, BufWriter, Write};

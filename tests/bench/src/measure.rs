@@ -1,15 +1,13 @@
 //! Times the whole program on an invented batch: `measure PROGRAM CLAIMS FOLDER [REPEATS]`.
 //!
 //! Each command runs as a process of its own, as a user runs it. Printed per command: the median and the spread of
-//! the wall time, claims per second, the largest resident memory, and what it wrote. Memory is the kernel's high-water
-//! mark (`VmHWM` in `/proc/PID/status`), read until the process ends; elsewhere than on Linux it is not measured.
+//! the wall time, claims per second, the largest resident memory, and what it wrote.
 
 use std::fs;
 use std::io;
-use std::path::{Path, PathBuf};
-use std::process::{Child, Command, ExitCode, Stdio};
-use std::thread;
-use std::time::{Duration, Instant};
+use std::path::Path;
+use std::process::{Command, ExitCode};
+use stipple_bench::{megabytes, run, weigh};
 
 /// What is timed: a name, and the arguments after `assess COUNTS VEHICLES --schedule SCHEDULE --out OUT`.
 const RUNS: [(&str, &[&str]); 4] = [
@@ -18,12 +16,6 @@ const RUNS: [(&str, &[&str]); 4] = [
     ("workings", &["--write", "claims,panels,lines,assessments"]),
     ("everything", &[]),
 ];
-
-/// One run of the program.
-struct Run {
-    seconds: f64,
-    peak_kilobytes: Option<u64>,
-}
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
@@ -63,7 +55,7 @@ fn measure(program: &Path, claims: u64, folder: &Path, repeats: usize) -> io::Re
             if out.exists() {
                 fs::remove_dir_all(&out)?;
             }
-            runs.push(run(program, &batch, &out, further)?);
+            runs.push(run(&mut started(program, &batch, &out, further))?);
         }
         runs.sort_by(|a, b| a.seconds.total_cmp(&b.seconds));
         let (first, last) = (&runs[0], &runs[runs.len() - 1]);
@@ -81,61 +73,17 @@ fn measure(program: &Path, claims: u64, folder: &Path, repeats: usize) -> io::Re
     Ok(())
 }
 
-/// Runs the program once. Claims with problems (exit 1) are no failure here; being unable to do anything is.
-fn run(program: &Path, batch: &Path, out: &Path, further: &[&str]) -> io::Result<Run> {
-    let start = Instant::now();
-    let mut child = Command::new(program)
+fn started(program: &Path, batch: &Path, out: &Path, further: &[&str]) -> Command {
+    let mut command = Command::new(program);
+    command
         .arg("assess")
         .args([batch.join("counts.csv"), batch.join("vehicles.csv")])
         .arg("--schedule")
         .arg(batch.join("schedule"))
         .arg("--out")
         .arg(out)
-        .args(further)
-        .stdout(Stdio::null())
-        .spawn()?;
-    let mut peak = None;
-    let status = loop {
-        peak = peak_kilobytes(&child).max(peak);
-        if let Some(status) = child.try_wait()? {
-            break status;
-        }
-        thread::sleep(Duration::from_millis(2));
-    };
-    let seconds = start.elapsed().as_secs_f64();
-    match status.code() {
-        Some(0 | 1) => Ok(Run { seconds, peak_kilobytes: peak }),
-        _ => Err(io::Error::other(format!("{} ended with {status}", program.display()))),
-    }
-}
-
-fn peak_kilobytes(child: &Child) -> Option<u64> {
-    let status = fs::read_to_string(format!("/proc/{}/status", child.id())).ok()?;
-    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
-    line.trim().trim_end_matches("kB").trim().parse().ok()
-}
-
-/// Bytes and number of the files below a folder.
-fn weigh(folder: &Path) -> io::Result<(u64, u64)> {
-    let (mut bytes, mut files) = (0, 0);
-    let mut left: Vec<PathBuf> = vec![folder.to_owned()];
-    while let Some(path) = left.pop() {
-        for entry in fs::read_dir(path)? {
-            let entry = entry?;
-            let about = entry.metadata()?;
-            if about.is_dir() {
-                left.push(entry.path());
-            } else {
-                bytes += about.len();
-                files += 1;
-            }
-        }
-    }
-    Ok((bytes, files))
-}
-
-fn megabytes(bytes: u64) -> String {
-    format!("{}.{} MB", bytes / 1_000_000, bytes % 1_000_000 / 100_000)
+        .args(further);
+    command
 }
 
 fn per_second(claims: u64, seconds: f64) -> f64 {

@@ -1,6 +1,6 @@
 use super::super::adjudication::again;
 use super::{Filling, figure, words};
-use crate::compare::comparison::{CarComparison, Disputed, DisputedLook};
+use crate::compare::comparison::{CarComparison, Disputed, DisputedLook, Noted, Recount};
 use crate::quantity::{Currency, Money};
 use crate::report::wording::{amount, said, so_many};
 use crate::schedule::Schedule;
@@ -10,11 +10,16 @@ use std::collections::BTreeMap;
 /// Panels that the head of the sheets names.
 const FIRST: usize = 10;
 
+/// Cars that have a sheet on the page.
+const SHEETS: usize = 200;
+
 /// The sheets to agree on: only panels whose amount or method differs.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct Adjudication {
     /// What there is to agree on, in a sentence.
     pub says: String,
+    /// That not every car is shown, where they are many.
+    pub more: Option<String>,
     /// How the counts that are proposed were made.
     pub rule: &'static str,
     /// What is done with the workbook when it is filled in.
@@ -77,6 +82,8 @@ pub struct CountRow {
     pub counts: Vec<String>,
     /// Their sum.
     pub dents: String,
+    /// What was noted of the panel, where that differs.
+    pub noted: String,
     /// What is to be done.
     pub method: String,
     /// What it comes to.
@@ -88,14 +95,20 @@ const HOW: &str = "Fill the agreed number of dents into to_agree.xlsx and leave 
 
 /// Fills the sheets.
 pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
-    let cars: Vec<CarSheet> = filling
-        .comparison
-        .cars
-        .iter()
-        .filter(|car| !car.disputed.is_empty())
-        .map(|car| sheet(filling, car))
-        .collect();
-    let panels: usize = cars.iter().map(|car| car.panels.len()).sum();
+    let disputed = filling.comparison.cars.iter().filter(|car| !car.disputed.is_empty());
+    let mut shown: Vec<&CarComparison> = disputed.collect();
+    let (of_cars, panels) = (shown.len(), shown.iter().map(|car| car.disputed.len()).sum());
+    if of_cars > SHEETS {
+        // Those with most at stake, then back in the order of the batch.
+        let stake = |car: &CarComparison| -> i64 {
+            let of_panel = car.disputed.iter().filter_map(|disputed| disputed.at_stake);
+            of_panel.map(Money::minor).fold(0, i64::saturating_add)
+        };
+        shown.sort_by_key(|car| (std::cmp::Reverse(stake(car)), car.claim));
+        shown.truncate(SHEETS);
+        shown.sort_by_key(|car| car.claim);
+    }
+    let cars: Vec<CarSheet> = shown.into_iter().map(|car| sheet(filling, car)).collect();
     Adjudication {
         says: if panels == 0 {
             "There is nothing to agree on: amounts and methods are the same on every panel.".to_owned()
@@ -103,9 +116,15 @@ pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
             format!(
                 "{} on {} differ in amount or method. All other panels are left out here.",
                 so_many(panels, "panel", "panels"),
-                so_many(cars.len(), "car", "cars")
+                so_many(of_cars, "car", "cars")
             )
         },
+        more: (of_cars > SHEETS).then(|| {
+            format!(
+                "Shown are the {SHEETS} cars with most at stake; to_agree.csv holds all {}.",
+                so_many(of_cars, "car", "cars")
+            )
+        }),
         rule: words::PROPOSED_BY,
         how: HOW,
         first: first(filling),
@@ -168,7 +187,7 @@ fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
                 panel: disputed.panel.to_string(),
                 look: look_at(disputed, schedule),
                 stake: disputed.at_stake.map_or_else(String::new, amount),
-                counts: disputed.looks.iter().map(|look| row(filling, look)).collect(),
+                counts: disputed.looks.iter().map(|look| row(filling, car, disputed, look)).collect(),
                 proposed: disputed.proposed.iter().map(|proposal| words::proposal(*proposal)).collect(),
             })
             .collect(),
@@ -180,13 +199,25 @@ pub(super) fn sizes(schedule: Option<&Schedule>) -> Vec<String> {
     schedule.map_or_else(Vec::new, |schedule| schedule.sizes.iter().map(|band| said(&band.name)).collect())
 }
 
-fn row(filling: &Filling<'_>, look: &DisputedLook) -> CountRow {
+/// What a look noted of a panel: `aluminium, behind brace`.
+fn noted(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, assessor: usize) -> Option<String> {
+    let Recount::Noted(differs) = disputed.recount else { return None };
+    let look = &car.looks.iter().find(|look| look.assessor == assessor)?.look;
+    let inspection = filling.intakes.get(look.claim)?.claim.inspections.get(look.inspection)?;
+    let panel = inspection.panels.iter().find(|there| there.panel == disputed.panel)?;
+    let words = Noted::words(panel).into_iter().zip(differs.0);
+    let names: Vec<&str> = words.filter(|(_, differs)| *differs).filter_map(|(word, _)| word).collect();
+    Some(if names.is_empty() { "nothing noted".to_owned() } else { names.join(", ") })
+}
+
+fn row(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, look: &DisputedLook) -> CountRow {
     let counts: Vec<String> = look.counts.iter().flatten().map(u32::to_string).collect();
     let sum = look.counts.as_ref().map(|counts| counts.iter().map(|dents| u64::from(*dents)).sum::<u64>());
     CountRow {
         who: filling.name(look.assessor),
         counts,
         dents: sum.map_or_else(String::new, figure::whole),
+        noted: noted(filling, car, disputed, look.assessor).unwrap_or_default(),
         method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),
         amount: look
             .amount

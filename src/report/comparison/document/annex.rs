@@ -85,6 +85,44 @@ pub(super) fn every_pair(filling: &Filling<'_>) -> Option<Table> {
         .map(|table| table.at_most(ROWS, "in the workbook"))
 }
 
+/// Every pair's figures, period by period.
+pub(super) fn over_time(filling: &Filling<'_>) -> Option<Table> {
+    let cell = |statistic: &Statistic, show: fn(f64) -> String| {
+        let value = show(statistic.value.ok()?);
+        let shown = figure::interval(statistic, show);
+        number(shown.map_or_else(|_| value.clone(), |interval| format!("{value} ({interval})")))
+    };
+    let rows = filling
+        .comparison
+        .periods
+        .iter()
+        .map(|period| {
+            let (first, second) = period.between;
+            let page = &period.page_one;
+            vec![
+                text(format!("{} minus {}", filling.name(first), filling.name(second))),
+                text(said(&period.name)),
+                count(period.cars),
+                count(period.panels),
+                cell(&page.bias, |bias| figure::signed(bias, 1)),
+                cell(&page.spread, figure::dents),
+                cell(&page.same_band, figure::share),
+                cell(&page.same_decision, figure::share),
+            ]
+        })
+        .collect();
+    let headings =
+        ["Who", "When", "Cars#", "Panels#", "Bias#", "Typical spread#", "Same count band#", "Same decision#"];
+    Table::new(
+        "Over time",
+        "By event, or by month where a car names none. In brackets the 95 % interval: figures whose intervals overlap widely \
+         show no change.",
+        &headings,
+        rows,
+    )
+    .map(|table| table.at_most(ROWS, "in the workbook"))
+}
+
 fn pair(filling: &Filling<'_>, agreement: &PairAgreement) -> PairAnnex {
     let sides = filling.sides(agreement);
     let all_pairs = agreement.between.is_none() && filling.comparison.assessors.len() > 2;
@@ -322,8 +360,8 @@ fn shares(money: &crate::compare::comparison::MoneyByCause) -> Option<Table> {
         .map(|of| vec![text(of.share.words()), number(figure::difference(of.net))])
         .collect();
     Table::new(
-        format!("From panels to gross totals, {}", money.currency.code()),
-        "Differences of the cars' gross totals, by where they arise.",
+        format!("From panels to what the insurer pays, {}", money.currency.code()),
+        "Differences over whole cars, by where they arise. What others bear comes off, so more of it counts as less.",
         &["Part", "First minus second#"],
         rows,
     )

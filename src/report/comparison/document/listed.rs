@@ -49,10 +49,7 @@ fn people(filling: &Filling<'_>) -> Option<Table> {
         .iter()
         .map(|person| {
             let assessor = filling.comparison.assessors.get(person.assessor);
-            let digits = person.digits.map_or_else(String::new, |digits| {
-                let rounded = digits;
-                format!("{} of {} counts are multiples of {}", rounded.round, rounded.of, rounded.to)
-            });
+            let digits = person.digits.map_or_else(String::new, tables::digits);
             vec![
                 text(filling.name(person.assessor)),
                 count(person.looks),

@@ -29,7 +29,7 @@ pub use table::{StatisticRow, Table};
 
 use super::Compared;
 use crate::claim::{InputFile, Intake};
-use crate::compare::comparison::Comparison;
+use crate::compare::comparison::{Comparison, MOST_ALL};
 use crate::report::document::Imprint;
 use crate::report::wording::{date, said, so_many};
 use crate::schedule::Schedule;
@@ -59,10 +59,14 @@ pub struct Report {
     pub fair: &'static str,
     /// Which way differences run.
     pub direction: String,
+    /// That not everybody was compared with everybody, where they are many.
+    pub ring: Option<String>,
     /// Plots, each with its sentence and its table.
     pub plots: Vec<Plot>,
     /// The five figures of every pair, where there are several.
     pub every_pair: Option<Table>,
+    /// Every pair over time, where the cars lie in several periods.
+    pub over_time: Option<Table>,
     /// Statistics over all assessors.
     pub everyone: Vec<StatisticRow>,
     /// All pairs together, and each pair.
@@ -115,6 +119,7 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
     let overall = &filling.comparison.overall;
     let sides = filling.sides(overall);
     let several = filling.comparison.assessors.len() > 2;
+    let ring = filling.comparison.in_a_ring();
     Report {
         language: "en",
         head: head(filling),
@@ -128,8 +133,17 @@ pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Re
         } else {
             format!("Every difference is {}: a plus means that {} has more.", sides.minus(), sides.first)
         },
+        ring: (ring > 0).then(|| {
+            format!(
+                "{} counted by more than {MOST_ALL} people: there each is compared with the next by name, in a ring, so that \
+                 everybody stands in two pairs. What is said of everybody takes all counts. With a reference all are \
+                 compared with one.",
+                so_many(ring, "car was", "cars were")
+            )
+        }),
         plots: plots::plots(filling),
         every_pair: annex::every_pair(filling),
+        over_time: annex::over_time(filling),
         everyone: listed::everyone(filling),
         annexes: annex::annexes(filling),
         lists: listed::lists(filling),
