@@ -11,8 +11,10 @@ mod count;
 mod decide;
 mod desk;
 mod draft;
+mod estimate;
 mod factors;
 mod finding;
+mod frame;
 mod inspection;
 mod items;
 mod limits;
@@ -39,6 +41,7 @@ pub use alone::{assess_look, panel_alone};
 pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
 pub use choose::{choose_schedule, choose_schedule_on};
 
+pub use estimate::{AtEnd, End, Range};
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
 pub use lot::{LotRow, LotStatement, lot_statement};
@@ -72,7 +75,9 @@ pub fn assess<R: Recorder>(
 ) -> Result<Assessment, Vec<Problem>> {
     let mut desk = Desk::new(claim, schedule, recorder);
     let (dated, inspected) = opened(&mut desk, run_date)?;
-    finished(desk, inspected, index, dated)
+    let mut assessment = finished(desk, inspected, index, dated)?;
+    assessment.range = estimate::range(claim, schedule, run_date, &assessment);
+    Ok(assessment)
 }
 
 /// The course of an assessment from its panels on.
@@ -110,6 +115,7 @@ fn finished<'a, R: Recorder>(
         screen,
         settled,
         hours,
+        range: None,
         notes: std::mem::take(&mut desk.notes),
         problems: desk.told(),
         working: desk.finish(),

@@ -59,7 +59,7 @@ pub fn distances(
     let mut found = Vec::new();
     let mut other = claim.clone();
     for (index, panel) in
-        assessed.panels.iter().enumerate().filter(|(_, panel)| !panel.alternatives.is_empty())
+        assessed.panels.iter().enumerate().filter(|(_, panel)| !panel.alternatives.is_empty() && !is_scaled(claim, panel))
     {
         for size in 0..panel.counts.len() {
             for direction in [Direction::Fewer, Direction::More] {
@@ -148,6 +148,13 @@ impl Row<'_> {
         let tally = &self.claim.inspections[inspection].panels[index].tally;
         other.inspections[inspection].panels[index].tally.clone_from(tally);
     }
+}
+
+/// Whether a panel's dents were counted in a part of it: one dent more there is several on the panel, so that no single one
+/// can be asked about.
+fn is_scaled(claim: &Claim, panel: &PanelAssessment) -> bool {
+    let written = claim.inspections.get(panel.inspection).and_then(|seen| seen.panels.get(panel.index));
+    panel.is_estimated() && written.is_some_and(|written| written.frame.is_some())
 }
 
 /// Where the dents of a panel stand in the grid.

@@ -1,4 +1,4 @@
-use super::{Caution, Excluded, Line, Note, PanelAssessment, Screen, Settled, Totals, Working};
+use super::{Caution, Excluded, Line, Note, PanelAssessment, Range, Screen, Settled, Totals, Working};
 use crate::claim::{JobKey, Method, PanelId};
 use crate::problem::Problem;
 use crate::quantity::{Currency, Date, Hours};
@@ -117,6 +117,8 @@ pub struct Assessment {
     pub outcome: Outcome,
     /// Labour by class, over the lines that enter the totals.
     pub hours: Vec<(LabourClass, Hours)>,
+    /// What estimates of its dents leave open; `None` where nothing is estimated.
+    pub range: Option<Range>,
     /// Cautions that apply, in their order.
     pub cautions: Vec<Caution>,
     /// How the claim was understood.

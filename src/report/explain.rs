@@ -80,6 +80,9 @@ fn panel(panel: &PanelAssessment, subject: &Subject<'_>, steps: &Steps<'_>) -> N
     }
     let mut node = Node::new(title).figure(panel.amount().map(wording::amount).unwrap_or_default());
     node.below.extend(panel.overruled.as_ref().map(|it| Node::new(wording::overruled(it, subject))));
+    let range = subject.assessment.range.as_ref();
+    let range = range.and_then(|range| wording::panel_range(panel.panel, panel.method, range));
+    node.below.extend(range.map(Node::new));
     let open = panel.open.map(|why| format!("open, in no total: {}", wording::open(why, subject)));
     node.below.extend(open.map(Node::new));
     if let Some(chosen) = panel.chosen() {
@@ -198,6 +201,7 @@ fn notes(subject: &Subject<'_>) -> Option<Node> {
         .notes
         .iter()
         .map(|note| wording::note(note, subject, |place| subject.sources.short(place)));
-    let below: Vec<Node> = excluded.chain(notes).map(Node::new).collect();
+    let range = subject.assessment.range.as_ref().map(wording::range);
+    let below: Vec<Node> = excluded.chain(notes).chain(range).map(Node::new).collect();
     (!below.is_empty()).then(|| Node::new("notes").below(below))
 }

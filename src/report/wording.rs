@@ -24,7 +24,9 @@ pub use figure::{
     time_unit, time_with_unit,
 };
 pub use formula::{Piece, formula, operands, shown};
-pub use note::{estimated, excluded, inspection, mark_outcome, more_marks, note, overlay};
+pub use note::{
+    estimated, excluded, gross_range, inspection, mark_outcome, more_marks, note, overlay, panel_range, range,
+};
 pub use outcome::{
     dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
     outcome, overruled, settled_unscreened, undecided_loss, without_open,

@@ -12,7 +12,7 @@ use stipple::claim::{
     PanelCount, PanelId, PanelKind, PartPrice, Position, Role, Settlement, Side, SizeHeading, SizeInterval,
     TallyEntry, TaxPosition, WrittenAmount,
 };
-use stipple::quantity::{Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
+use stipple::quantity::{Area, Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
     AppliesTo, Comparator, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate,
     Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TotalLossTerms,
@@ -135,6 +135,10 @@ pub fn random_schedule(dice: &mut Dice) -> Schedule {
     }
     for terms in &mut made.panels {
         terms.floor = dice.maybe(4, |dice| stated(mint.money(dice, 9_000)));
+        terms.area = dice.maybe(2, |dice| {
+            let millimetres = i64::from(900_000 + dice.below(2_000_000));
+            stated(Area::from_square_metres(Decimal::new(millimetres, 6)).unwrap())
+        });
         terms.cap = dice.maybe(4, |dice| stated(mint.money(dice, 60_000)));
     }
     rows(dice, &mint, &mut made);
@@ -161,6 +165,7 @@ fn terms(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         dice.maybe(3, |dice| stated(Money::from_minor(dice.pick(&[5, 10, 100]), mint.currency)));
     terms.mixed = stated(mixed_rule(dice, 3));
     terms.time_unit = stated(dice.pick(&[TimeUnit::Tenths, TimeUnit::Minutes, TimeUnit::WorkUnits(12)]));
+    terms.scaled_counts = dice.maybe(2, |dice| stated(dice.pick(&modes)));
     terms.several_marks = match dice.below(4) {
         0 => Some(stated(SeveralMarks::Further(Percent::default()))),
         1 => Some(stated(SeveralMarks::Further(share(dice, 100)))),
@@ -270,6 +275,9 @@ pub fn random_claim(dice: &mut Dice, schedule: &Schedule) -> Claim {
         overlay.panels = panels(dice);
         made.inspections.push(overlay);
     }
+    for panel in made.inspections.iter_mut().flat_map(|inspection| &mut inspection.panels) {
+        framed(dice, panel, schedule);
+    }
     let amount = |dice: &mut Dice, most| {
         let amount = mint.money(dice, most).to_decimal();
         written(WrittenAmount { amount, currency: dice.maybe(2, |_| mint.currency) })
@@ -356,6 +364,20 @@ fn panels(dice: &mut Dice) -> Vec<PanelCount> {
     let mut panels: Vec<PanelCount> = ids.into_iter().map(|id| panel(dice, id)).collect();
     panels[0].tally[0].count = Counted::Counted(3);
     panels
+}
+
+/// Now and then the dents were counted in a part of the panel, where the schedule can scale them.
+fn framed(dice: &mut Dice, panel: &mut PanelCount, schedule: &Schedule) {
+    let area = schedule.panels.iter().find(|terms| terms.kind == panel.panel.kind).and_then(|terms| terms.area);
+    if let (Some(area), Some(_), true) = (area, schedule.terms.scaled_counts, dice.once_in(3)) {
+        let part = area.value.square_millimetres() / i64::from(1 + dice.below(8));
+        panel.frame = Some(written(Area::from_square_metres(Decimal::new(part, 6)).unwrap()));
+        for entry in &mut panel.tally {
+            if matches!(entry.count, Counted::Estimated { .. }) {
+                entry.count = Counted::Counted(dice.below(9));
+            }
+        }
+    }
 }
 
 fn panel(dice: &mut Dice, id: PanelId) -> PanelCount {

@@ -3,7 +3,7 @@
 //! arithmetic here is its own: exact fractions, rounded by flooring.
 
 use std::collections::BTreeMap;
-use stipple::assess::{Formula, Rule, Shown, Step, Working};
+use stipple::assess::{End, Formula, Rule, Shown, Step, Working};
 use stipple::claim::{Claim, Counted, Located, Place, WrittenAmount};
 use stipple::quantity::{Decimal, Hours, Money, Percent, Rounding};
 use stipple::schedule::{Comparator, FactorEffect, GroupId, MixedRule, Per, Price, Schedule, SeveralMarks};
@@ -99,6 +99,9 @@ impl<'a> Sheets<'a> {
             }
         }
         for panel in &schedule.panels {
+            if let Some(area) = panel.area {
+                self.put(area.place, area.value);
+            }
             for bound in [panel.floor, panel.cap].into_iter().flatten() {
                 self.put(bound.place, bound.value);
             }
@@ -152,6 +155,9 @@ impl<'a> Sheets<'a> {
                 if let Counted::Counted(dents) | Counted::Estimated { best: Some(dents), .. } = entry.count {
                     self.put(entry.place, dents);
                 }
+            }
+            if let Some(frame) = panel.frame {
+                self.put(frame.place, frame.value);
             }
             for length in panel.marks.iter().filter_map(|mark| mark.length) {
                 // A measured dent counts as one.
@@ -240,6 +246,20 @@ impl<'a> Sheets<'a> {
                 });
                 vec![Shown::Weighted(weighted.sum::<Decimal>().normalize())]
             }
+            Formula::Scaled { count: dents, part, whole: panel, end } => {
+                let (Shown::Area(part), Shown::Area(panel)) = (of(part), of(panel)) else {
+                    panic!("no areas: {step:?}")
+                };
+                let millionths = match end {
+                    End::Best => i128::from(count(&of(dents))) * 1_000_000,
+                    End::Low => poisson_limit(count(&of(dents)), false),
+                    End::High => poisson_limit(count(&of(dents)), true),
+                };
+                let numerator = millionths * i128::from(panel.square_millimetres());
+                let denominator = i128::from(part.square_millimetres()) * 1_000_000;
+                let mode = self.schedule.terms.scaled_counts.unwrap().value;
+                vec![Shown::Count(u32::try_from(whole(numerator, denominator, mode)).unwrap())]
+            }
             Formula::BandOf(number) => {
                 let number = match of(number) {
                     Shown::Weighted(weighted) => weighted,
@@ -321,6 +341,34 @@ impl<'a> Sheets<'a> {
             (Price::Time(hours), _) => vec![Shown::Time(hours)],
         }
     }
+}
+
+/// A 95 % limit of a Poisson mean in millionths, from its definition: the mean at which so many or fewer (so many or more)
+/// have a chance of 2.5 %, found by halving, with the chances added up one by one.
+fn poisson_limit(observed: u32, upper: bool) -> i128 {
+    let at_most = |n: u32, mean: f64| {
+        let (mut term, mut sum) = ((-mean).exp(), 0.0);
+        for k in 0..=n {
+            if k > 0 {
+                term *= mean / f64::from(k);
+            }
+            sum += term;
+        }
+        sum
+    };
+    if observed == 0 && !upper {
+        return 0;
+    }
+    let is_below = |mean: f64| match upper {
+        true => at_most(observed, mean) > 0.025,
+        false => 1.0 - at_most(observed - 1, mean) < 0.025,
+    };
+    let (mut low, mut high) = (0.0, 2.0 * f64::from(observed) + 10.0);
+    for _ in 0..100 {
+        let middle = f64::midpoint(low, high);
+        if is_below(middle) { low = middle } else { high = middle }
+    }
+    format!("{:.6}", low).replace('.', "").parse().unwrap()
 }
 
 fn minor(shown: &Shown) -> i128 {

@@ -81,6 +81,7 @@ pub fn schedule() -> Schedule {
             mixed_share: None,
             time_unit: Located::new(TimeUnit::Tenths, here),
             several_marks: None,
+            scaled_counts: None,
             factors_at_most: None,
             readying: None,
             minimum: None,
@@ -205,6 +206,7 @@ fn panels() -> Vec<PanelAssessment> {
     let line = Line {
         kind: LineKind::Dents { size: 0, count: 0, dents: 12 },
         amount: euros(12_000),
+        range: None,
         hours: None,
         tax: percent(19),
         cite: Some(term(20)),

@@ -22,6 +22,8 @@ FIGURES = {
     "net": "net",
     "tax": "tax",
     "gross": "gross",
+    "gross at low end": "gross at low end",
+    "gross at high end": "gross at high end",
     "rounding": "rounding",
     "settlement amount": "settlement amount",
     "tax reclaimed": "tax reclaimed",
@@ -50,7 +52,7 @@ OUTCOMES = {"open": "needs a person", "no repair": "nothing found"}
 
 
 def is_line(what, value):
-    started = what.startswith(("limit, ", "alternative, ", "tax "))
+    started = what.startswith(("limit, ", "amount at ", "alternative, ", "tax "))
     return what not in WORDS and what not in FIGURES and not started and value != "open"
 
 
@@ -81,6 +83,8 @@ def main(output, paths):
             report.same(where, "no row in panels.csv", value)
         elif not panel and what in FIGURES:
             report.same(where, amount(claims[claim][FIGURES[what]]), Decimal(value))
+        elif panel and what.startswith("amount at "):
+            report.same(where, panels[claim, panel][what], value)
         elif panel and what == "method":
             report.same(where, panels[claim, panel]["method"], value)
         elif panel and what == "decided by":

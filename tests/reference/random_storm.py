@@ -62,6 +62,8 @@ class RandomSchedule:
         self.unit = rng.choice(["tenths", "tenths", "minutes", "work units 12", "work units 20"])
         self.sizes = self._ladder(rng.choice([3, 4]), 9, 17)
         self.counts = self._ladder(rng.choice([4, 5, 6]), 2, 25)
+        self.scales = rng.random() < 0.6
+        self.areas = {}
         self.open_top = rng.random() < 0.6
         # Now and then one class of labour has no rate: what needs it is not priced. No operation asks for it, though,
         # for that would stop the claims.
@@ -172,6 +174,7 @@ class RandomSchedule:
         if self.mixed == "equivalents":
             terms.append(["equivalents of", self.size_name(1)])
         for term, chance, value in [
+            ("scaled counts", 1 if self.scales else 0, rng.choice(list(MODES))),
             ("factors at most", 0.4, self.percent(2, 50)),
             ("readying share", 0.7, self.percent(30, 95)),
             ("minimum per vehicle", 0.5, self.amount(80, 400)),
@@ -200,11 +203,12 @@ class RandomSchedule:
                     kind,
                     group,
                     *PANELS[kind],
+                    self.areas.setdefault(kind, self.maybe(0.7, Decimal(rng.randint(30, 250)) / 100)),
                     self.maybe(0.3, self.amount(30, 90)),
                     self.maybe(0.3, self.amount(300, 900)),
                 ]
             )
-        self.table("panels", ["panel", "rated as", "lies", "joined", "floor", "cap"], rows)
+        self.table("panels", ["panel", "rated as", "lies", "joined", "area m2", "floor", "cap"], rows)
         long_rows = []
         grid = []
         for group in GROUPS:

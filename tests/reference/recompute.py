@@ -38,6 +38,8 @@ def rows_of(done):
                 yield name, f"limit, {limit['name']}", "crossed" if crossed else "cannot be told"
         for method, lines in result.alternatives.items():
             yield name, f"alternative, {method}", total(lines) if isinstance(lines, list) else f"not priced: {lines}"
+        for end, amount in result.at_ends.items():
+            yield name, f"amount at {end} end", amount
         if result.open:
             yield name, "open", "referred" if result.method == REFER else "not priced"
         for line in result.lines() or []:

@@ -109,6 +109,7 @@ class Schedule:
         several = folded(terms.get("several marks", "add"))
         further = {"add": Decimal(100), "larger only": Decimal(0)}.get(several)
         self.further_mark_share = amount("second mark share") if further is None else further
+        self.scaled_counts = folded(terms["scaled counts"]) if "scaled counts" in terms else None
         self.factors_at_most = amount("factors at most")
         self.readying_share = amount("readying share")
         if self.readying_share is None:
@@ -168,6 +169,7 @@ class Schedule:
                 "group": row.get("rated as", row["panel"]),
                 "lies": folded(row.get("lies", "")),
                 "joined": folded(row.get("joined", "")),
+                "area": number(row["area"]) if "area" in row else None,
                 "floor": number(row["floor"]) if "floor" in row else None,
                 "cap": number(row["cap"]) if "cap" in row else None,
             }

@@ -64,6 +64,7 @@ HEADINGS = {
     "pass": "pass",
     "role": "role",
     "material": "material",
+    "frame": "frame",
     "access": "access",
     "paint": "paint",
     "depth": "depth",

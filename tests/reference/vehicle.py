@@ -1,5 +1,6 @@
 """The vehicle's totals, the total-loss screen and who pays what (src/assess/README.md)."""
 
+from copy import deepcopy
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -25,10 +26,11 @@ class Assessment:
         return [panel for panel, result in self.panels.items() if result.open]
 
 
-def assess(claim, schedule):
+def assess(claim, schedule, end="best"):
+    """A claim by its estimates, or with all of them at one end."""
     _, panels = claim.assessed()
     ordered = sorted(panels, key=lambda panel: (panel_text(panel)))
-    results = {panel: PanelAssessment(schedule, claim, panel, panels[panel]).result() for panel in ordered}
+    results = {panel: PanelAssessment(schedule, claim, panel, deepcopy(panels[panel]), end).result() for panel in ordered}
     done = Assessment(claim, schedule, results)
     for panel, result in results.items():
         done.lines += [(panel_text(panel), line) for line in result.lines() or []]
@@ -38,6 +40,14 @@ def assess(claim, schedule):
     _totals(done)
     _total_loss(done)
     _who_pays(done)
+    if end == "best" and any(result.estimated for result in results.values()):
+        for other in ("low", "high"):
+            again = assess(claim, schedule, other)
+            done.figures[f"gross at {other} end"] = again.figures["gross"]
+            for panel, result in results.items():
+                if result.estimated:
+                    lines = again.panels[panel].lines()
+                    result.at_ends[other] = "" if lines is None else total(lines)
     return done
 
 

@@ -192,6 +192,9 @@ fn is_of_a_panel(rule: Rule) -> bool {
     match rule {
         Rule::DentsOfPanel
         | Rule::DentsOfSize
+        | Rule::ScaledDents
+        | Rule::LowestDents
+        | Rule::HighestDents
         | Rule::RatedSize
         | Rule::EquivalentDents
         | Rule::BandOfCount

@@ -18,7 +18,7 @@ use crate::assess::{Assessment, Caution, DateOrigin, ExclusionReason, Note};
 use crate::batch::Done;
 use crate::claim::PanelId;
 use crate::schedule::Schedule;
-use money::{LabourView, ScreenView, SettlementView, TotalsView};
+use money::{LabourView, RangeView, ScreenView, SettlementView, TotalsView};
 use panel::{LineView, PanelView};
 use serde::Serialize;
 use working::StepView;
@@ -59,6 +59,9 @@ struct AssessmentView {
     totals: TotalsView,
     total_loss_screen: ScreenView,
     settlement: SettlementView,
+    /// What estimates leave open.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    estimate: Option<RangeView>,
     labour: Vec<LabourView>,
     cautions: Vec<String>,
     notes: Vec<NoteView>,
@@ -163,6 +166,7 @@ fn assessment(subject: &Subject<'_>) -> AssessmentView {
         totals: TotalsView::new(&assessment.totals, cells),
         total_loss_screen: ScreenView::new(&assessment.screen),
         settlement: SettlementView::new(&assessment.settled),
+        estimate: assessment.range.as_ref().map(RangeView::new),
         labour: assessment.hours.iter().map(|(class, hours)| LabourView::new(*class, *hours)).collect(),
         cautions: assessment.cautions.iter().map(|stated| caution(stated, subject.schedule)).collect(),
         notes: assessment.notes.iter().map(|noted| note(noted, subject)).collect(),

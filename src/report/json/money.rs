@@ -1,7 +1,7 @@
 //! A claim's totals, screen and settlement as data.
 
 use super::written::Cells;
-use crate::assess::{Screen, ScreenFigures, Settled, TaxLine, Totals};
+use crate::assess::{AtEnd, Range, Screen, ScreenFigures, Settled, TaxLine, Totals};
 use crate::quantity::Hours;
 use crate::report::tables::claims;
 use crate::schedule::LabourClass;
@@ -138,5 +138,54 @@ impl LabourView {
     /// Hours of a class.
     pub fn new(class: LabourClass, hours: Hours) -> Self {
         Self { labour: class.name(), hours: hours.to_string() }
+    }
+}
+
+/// What the claim comes to with every estimate at its lower or its upper end; an end is missing where it is not priced.
+#[derive(Debug, Serialize)]
+pub struct RangeView {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    low: Option<EndView>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    high: Option<EndView>,
+}
+
+#[derive(Debug, Serialize)]
+struct EndView {
+    gross: String,
+    insurer_pays: String,
+    /// Panels and items that are open then.
+    open: usize,
+    panels: Vec<PanelEndView>,
+}
+
+#[derive(Debug, Serialize)]
+struct PanelEndView {
+    panel: String,
+    method: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    amount: Option<String>,
+}
+
+impl RangeView {
+    /// A claim's.
+    pub fn new(range: &Range) -> Self {
+        Self { low: range.low.as_ref().map(EndView::new), high: range.high.as_ref().map(EndView::new) }
+    }
+}
+
+impl EndView {
+    fn new(end: &AtEnd) -> Self {
+        let panels = end.panels.iter().map(|(panel, method, amount)| PanelEndView {
+            panel: panel.to_string(),
+            method: method.name(),
+            amount: amount.map(|amount| amount.to_string()),
+        });
+        Self {
+            gross: end.gross.to_string(),
+            insurer_pays: end.insurer_pays.to_string(),
+            open: end.open,
+            panels: panels.collect(),
+        }
     }
 }

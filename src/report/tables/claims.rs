@@ -59,6 +59,12 @@ pub const COLUMNS: &[Column] = &[
     Column::new("rounding", Kind::Money, "what brings the gross amount to its step; blank without one"),
     Column::new("gross", Kind::Money, "net, tax and rounding"),
     Column::new(
+        "gross at low end",
+        Kind::Money,
+        "where dents are estimated: with every estimate at its lower end",
+    ),
+    Column::new("gross at high end", Kind::Money, "likewise at its upper end"),
+    Column::new(
         "settled as",
         Kind::Text,
         "repair, cash in place of repair, total loss, or total loss, car kept",
@@ -164,10 +170,11 @@ fn panels(assessment: &Assessment) -> [Field; PANEL_COLUMNS] {
     ]
 }
 
-const MONEY_COLUMNS: usize = 18;
+const MONEY_COLUMNS: usize = 20;
 
 fn money(assessment: &Assessment, market_value: Option<&Located<WrittenAmount>>) -> [Field; MONEY_COLUMNS] {
     let (totals, settled) = (&assessment.totals, &assessment.settled);
+    let range = assessment.range.as_ref();
     let figures = figures(&assessment.screen);
     [
         Field::text(assessment.currency.code()),
@@ -175,6 +182,8 @@ fn money(assessment: &Assessment, market_value: Option<&Located<WrittenAmount>>)
         Field::Money(totals.tax),
         Field::money(totals.rounding),
         Field::Money(totals.gross),
+        Field::money(range.and_then(|range| range.low.as_ref()).map(|end| end.gross)),
+        Field::money(range.and_then(|range| range.high.as_ref()).map(|end| end.gross)),
         Field::text(settled.basis.name()),
         Field::Money(settled.amount),
         Field::Money(settled.tax_reclaimed),

@@ -53,6 +53,9 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     if let Some(several) = terms.several_marks {
         say("several marks", words(&several_words(several.value), several.place));
     }
+    if let Some(mode) = terms.scaled_counts {
+        say("scaled counts", words(mode.value.words(), mode.place));
+    }
     say("factors at most %", Shown::maybe(terms.factors_at_most.as_ref()));
     say("time unit", words(&unit_words(terms.time_unit.value), terms.time_unit.place));
     say("readying share %", Shown::maybe(terms.readying.as_ref()));
