@@ -59,7 +59,12 @@ pub(super) fn range(
         desk.end = end;
         let (dated, inspected) = opened(&mut desk, run_date).ok()?;
         let again = finished(desk, inspected, assessed.schedule, dated).ok()?;
-        let of = |panel: &PanelAssessment| (panel.panel, panel.method, panel.amount());
+        // Nothing to do costs nothing.
+        let nothing = Money::zero(again.currency);
+        let amount = |panel: &PanelAssessment| {
+            if panel.method == Method::NoRepair { Some(nothing) } else { panel.amount() }
+        };
+        let of = |panel: &PanelAssessment| (panel.panel, panel.method, amount(panel));
         Some(AtEnd {
             gross: again.totals.gross,
             insurer_pays: again.settled.insurer_pays,

@@ -100,7 +100,12 @@ impl Scaling {
                 End::High => Rule::HighestDents,
                 End::Best => Rule::ScaledDents,
             };
-            kept = desk.step_at(rule, &[self.rounding.place], *dents, || Formula::Scaled { count, part, whole, end });
+            kept = desk.step_at(rule, &[self.rounding.place], *dents, || Formula::Scaled {
+                count,
+                part,
+                whole,
+                end,
+            });
         }
         kept
     }

@@ -44,7 +44,7 @@ pub use choose::{choose_schedule, choose_schedule_on};
 pub use estimate::{AtEnd, End, Range};
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
-pub use lot::{LotRow, LotStatement, lot_statement};
+pub use lot::{LotMember, LotRow, LotStatement, lot_statement};
 pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,

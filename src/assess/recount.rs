@@ -58,8 +58,11 @@ pub fn distances(
 ) -> Vec<Distance> {
     let mut found = Vec::new();
     let mut other = claim.clone();
-    for (index, panel) in
-        assessed.panels.iter().enumerate().filter(|(_, panel)| !panel.alternatives.is_empty() && !is_scaled(claim, panel))
+    for (index, panel) in assessed
+        .panels
+        .iter()
+        .enumerate()
+        .filter(|(_, panel)| !panel.alternatives.is_empty() && !is_scaled(claim, panel))
     {
         for size in 0..panel.counts.len() {
             for direction in [Direction::Fewer, Direction::More] {

@@ -9,7 +9,7 @@ use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
-use super::{totals, unknown};
+use super::{lots, totals, unknown};
 use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
 use crate::problem::{Problem, Sources, catalogue};
@@ -37,7 +37,9 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     problems.extend(unread);
     problems.append(&mut jobs.problems);
     problems.sort_by_key(|problem| problem.place);
-    (jobs.drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
+    let mut intakes: Vec<Intake> = jobs.drafts.into_iter().map(|draft| finish(draft, &listed)).collect();
+    lots::share_caps(&mut intakes);
+    (intakes, problems)
 }
 
 fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {

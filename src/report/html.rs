@@ -6,6 +6,7 @@
 use super::batch_page::BatchOverview;
 use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, WorkOrder};
+use super::lot_page::LotPage;
 use super::wording::label::LABELS;
 use serde::Serialize;
 use std::fmt::{self, Write as _};
@@ -13,7 +14,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 17] = [
+const TEMPLATES: [(&str, &str); 18] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -30,6 +31,7 @@ const TEMPLATES: [(&str, &str); 17] = [
     ("work_order.html", include_str!("../../templates/work_order.html")),
     ("sort.js", include_str!("../../templates/sort.js")),
     ("overview.html", include_str!("../../templates/overview.html")),
+    ("lot.html", include_str!("../../templates/lot.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
 ];
 
@@ -94,6 +96,11 @@ impl Pages {
     /// The overview of a batch as a whole HTML file.
     pub fn overview(&self, overview: &BatchOverview) -> Result<String, TemplateFault> {
         self.page("overview.html", overview)
+    }
+
+    /// The statement of a lot as a whole HTML file.
+    pub fn lot(&self, statement: &LotPage) -> Result<String, TemplateFault> {
+        self.page("lot.html", statement)
     }
 
     fn page(&self, template: &str, model: &impl Serialize) -> Result<String, TemplateFault> {

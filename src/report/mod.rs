@@ -10,6 +10,7 @@ pub mod file_name;
 pub mod folder;
 pub mod html;
 pub mod json;
+pub mod lot_page;
 pub mod output;
 pub mod overview;
 pub mod run_record;

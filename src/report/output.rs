@@ -7,14 +7,15 @@ use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
+use super::lot_page::{LotClaim, LotPage, Lots, Stated};
 use super::overview::{Glance, Keep, Overview};
-use super::run_record::{CLAIMS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
-use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
+use super::run_record::{CLAIMS, LOTS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
+use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
 use crate::claim::Intake;
 use crate::problem::Problem;
-use crate::quantity::Date;
+use crate::quantity::{Date, QuantityFault};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 
@@ -39,11 +40,13 @@ pub enum Part {
     Assessments,
     /// `overview.html`.
     Overview,
+    /// Statements of lots, where a lot's excess has a cap.
+    Lots,
 }
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Documents,
         Self::WorkOrders,
         Self::Owners,
@@ -53,6 +56,7 @@ impl Part {
         Self::Workbooks,
         Self::Assessments,
         Self::Overview,
+        Self::Lots,
     ];
 
     /// Its name, and what it writes.
@@ -67,6 +71,7 @@ impl Part {
             Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
             Self::Assessments => ("assessments", "assessments.jsonl"),
             Self::Overview => ("overview", "overview.html: the batch on one page"),
+            Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
         }
     }
 }
@@ -95,6 +100,9 @@ impl Paper {
 pub trait Draw: Sync {
     /// A document of a priced claim.
     fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
+
+    /// The statement of a lot.
+    fn lot(&self, statement: &LotPage) -> Result<String, Problem>;
 
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
@@ -134,6 +142,7 @@ pub struct Output<'a, 'd> {
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
     batch_page: Option<BatchPage>,
+    lots: Option<Lots>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
     /// Last, so that the files in it are closed before an output that failed is removed.
@@ -148,6 +157,7 @@ pub struct Piece {
     panels: Vec<Vec<Field>>,
     lines: Vec<Vec<Field>>,
     assessment: Result<Vec<u8>, serde_json::Error>,
+    lot: Result<Option<LotClaim>, QuantityFault>,
     insurer: String,
     key: String,
     problems: Vec<Problem>,
@@ -160,6 +170,7 @@ const LINES_TABLE: &str = "lines.csv";
 const EXCEPTIONS_TABLE: &str = "exceptions.csv";
 const ASSESSMENTS: &str = "assessments.jsonl";
 const BORDEREAU: &str = "bordereau.xlsx";
+const LOTS_TABLE: &str = "lots.csv";
 const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
@@ -204,6 +215,7 @@ impl<'a, 'd> Output<'a, 'd> {
             draw: order.draw,
             papers,
             batch_page: wants(Part::Overview).then(BatchPage::default),
+            lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
             by_insurer: BTreeMap::new(),
@@ -251,6 +263,12 @@ impl<'a, 'd> Output<'a, 'd> {
                 self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
             }
         }
+        let lots = self.lots.map_or(Ok(Vec::new()), |lots| lots.finish(LOTS, self.date));
+        let lots = lots.map_err(|fault| folder.refused(LOTS_TABLE, &too_large(fault)))?;
+        if !lots.is_empty() {
+            described.push((LOTS_TABLE, lots::COLUMNS));
+            self.written.extend(write_lots(&folder, self.draw, &lots)?);
+        }
         let package = data_package::describe(&described).map_err(io::Error::from);
         let package = package.map_err(|error| folder.refused(data_package::FILE, &error))?;
         self.written.push(folder.put(data_package::FILE, &package)?);
@@ -278,6 +296,28 @@ impl<'a, 'd> Output<'a, 'd> {
         folder.swap_in()?;
         Ok((self.overview, self.written))
     }
+}
+
+/// An absurd sum as the reason why a file cannot be written.
+fn too_large(fault: QuantityFault) -> io::Error {
+    io::Error::other(fault)
+}
+
+/// Writes the statements of lots and their table.
+fn write_lots(folder: &OutputFolder, draw: &dyn Draw, lots: &[Stated]) -> Result<Vec<Written>, Problem> {
+    folder.folder(LOTS)?;
+    let mut written = Vec::new();
+    let mut rows = table(folder, LOTS_TABLE, lots::COLUMNS)?;
+    for lot in lots {
+        let page = draw.lot(&lot.page)?;
+        written.push(folder.put(&format!("{LOTS}/{}.html", lot.name), page.as_bytes())?);
+        for row in &lot.rows {
+            rows.row(row).map_err(|error| folder.refused(LOTS_TABLE, &error))?;
+        }
+    }
+    let ended = rows.finish().and_then(Digesting::finish);
+    written.push(ended.map_err(|error| folder.refused(LOTS_TABLE, &error))?);
+    Ok(written)
 }
 
 fn table(folder: &OutputFolder, name: &str, columns: &[Column]) -> Result<CsvTable<Digesting>, Problem> {
@@ -315,6 +355,7 @@ impl Sink for Output<'_, '_> {
                 Some(_) => ClaimView::new(done, link, &self.run).to_line(),
                 None => Ok(Vec::new()),
             },
+            lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
             insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
             key: claim.key.text.clone(),
             problems: done.problems().cloned().collect(),
@@ -356,6 +397,10 @@ impl Sink for Output<'_, '_> {
         }
         if let Some(book) = &mut self.bordereau {
             book.claim(&piece.claim).map_err(|error| self.folder.refused(BORDEREAU, &error))?;
+        }
+        let lot = piece.lot.map_err(|fault| self.folder.refused(LOTS_TABLE, &too_large(fault)))?;
+        if let (Some(lots), Some(lot)) = (&mut self.lots, lot) {
+            lots.add(lot);
         }
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {

@@ -25,7 +25,8 @@ pub use figure::{
 };
 pub use formula::{Piece, formula, operands, shown};
 pub use note::{
-    estimated, excluded, gross_range, inspection, mark_outcome, more_marks, note, overlay, panel_range, range,
+    estimated, excluded, gross_range, inspection, mark_outcome, more_marks, note, of_a_lot, overlay,
+    panel_range, range,
 };
 pub use outcome::{
     dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,

@@ -164,7 +164,7 @@ fn terms() -> Terms {
         mixed_share: None,
         time_unit: stated(TimeUnit::Tenths),
         several_marks: None,
-            scaled_counts: None,
+        scaled_counts: None,
         factors_at_most: None,
         readying: None,
         minimum: None,

@@ -368,7 +368,8 @@ fn panels(dice: &mut Dice) -> Vec<PanelCount> {
 
 /// Now and then the dents were counted in a part of the panel, where the schedule can scale them.
 fn framed(dice: &mut Dice, panel: &mut PanelCount, schedule: &Schedule) {
-    let area = schedule.panels.iter().find(|terms| terms.kind == panel.panel.kind).and_then(|terms| terms.area);
+    let area =
+        schedule.panels.iter().find(|terms| terms.kind == panel.panel.kind).and_then(|terms| terms.area);
     if let (Some(area), Some(_), true) = (area, schedule.terms.scaled_counts, dice.once_in(3)) {
         let part = area.value.square_millimetres() / i64::from(1 + dice.below(8));
         panel.frame = Some(written(Area::from_square_metres(Decimal::new(part, 6)).unwrap()));

@@ -7,6 +7,8 @@ mod commands;
 #[cfg(test)]
 mod comparing;
 #[cfg(test)]
+mod lots;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod storm;

@@ -206,7 +206,6 @@ fn panels() -> Vec<PanelAssessment> {
     let line = Line {
         kind: LineKind::Dents { size: 0, count: 0, dents: 12 },
         amount: euros(12_000),
-        range: None,
         hours: None,
         tax: percent(19),
         cite: Some(term(20)),
@@ -262,6 +261,7 @@ pub fn assessment(intake: &Intake) -> Assessment {
         inspection: Some(0),
         overlays: Vec::new(),
         panels: panels(),
+        range: None,
         vehicle_lines: Vec::new(),
         open_items: Vec::new(),
         excluded: Vec::new(),

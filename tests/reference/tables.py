@@ -117,6 +117,7 @@ HEADINGS = {
     "lies": "lies",
     "joined": "joined",
     "area": "area",
+    "area m2": "area",
     "floor": "floor",
     "cap": "cap",
     "amount": "amount",

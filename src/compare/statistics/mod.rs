@@ -18,8 +18,8 @@ mod result;
 pub mod standing;
 
 pub use crate::distribution;
-pub use bootstrap::Bootstrap;
 pub(in crate::compare) use crate::distribution::real;
+pub use bootstrap::Bootstrap;
 pub use number::{Level, median};
 pub use random::Random;
 pub use result::{Choice, Definition, Dropped, Interval, Reason, Statistic, Test, Why};

@@ -1,4 +1,4 @@
-use super::distribution::{real, normal_quantile, t_quantile};
+use super::distribution::{normal_quantile, real, t_quantile};
 
 /// How often an interval is to hold the true value: strictly between 0 and 1.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]

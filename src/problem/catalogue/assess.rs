@@ -205,9 +205,9 @@ pub fn count_not_known(written: Option<&str>, cell: Place) -> Problem {
 pub fn frame_not_scaled(panel: &str, frame: &str, has_rule: bool, cell: Place) -> Problem {
     let lacking = if has_rule { "the panel's area" } else { "the term 'scaled counts'" };
     let message = format!("{panel}: the dents of a frame of {frame} are not those of the whole panel");
-    Problem::new(&FRAME_NOT_SCALED, message)
-        .at(cell)
-        .help(format!("state {lacking} in the schedule, or write the dents of the whole panel without the frame"))
+    Problem::new(&FRAME_NOT_SCALED, message).at(cell).help(format!(
+        "state {lacking} in the schedule, or write the dents of the whole panel without the frame"
+    ))
 }
 
 /// A part that is larger than the whole.

@@ -14,7 +14,7 @@ pub(super) static FORM: Form = Form {
     family: None,
     one_of: &["make", "model", "insurer", "owner", "body type", "market value"],
 };
-static COLUMNS: [Column; 32] = joined(&[&KEYS, &FACTS, &REMARK]);
+static COLUMNS: [Column; 35] = joined(&[&KEYS, &FACTS, &REMARK]);
 
 /// The keys of a row, which are facts, too, where several stand beside each other.
 pub(crate) fn keys(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
@@ -74,6 +74,8 @@ pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     settle(&mut parties.owner, found, "owner", &mut cells.problems);
     let found = cells.text("lot");
     settle(&mut parties.lot, found, "lot", &mut cells.problems);
+    let found = cells.amount("lot excess cap", dollar);
+    settle(&mut parties.lot_cap, found, "lot excess cap", &mut cells.problems);
     let found = cells.amount("excess", dollar);
     settle(&mut parties.excess, found, "excess", &mut cells.problems);
     let found = cells.amount("market value", dollar);

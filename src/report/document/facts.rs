@@ -91,6 +91,7 @@ fn parties(filling: &Filling<'_>) -> Vec<Fact> {
         said(LABELS.job_number, parties.job_number.as_ref()),
         said(owner, parties.owner.as_ref()),
         said(LABELS.lot, parties.lot.as_ref()),
+        amount(LABELS.lot_cap, parties.lot_cap, filling),
         amount(LABELS.excess, parties.excess, filling),
         amount(LABELS.policy_limit, parties.policy_limit, filling),
         amount(LABELS.market_value, parties.market_value, filling),

@@ -73,7 +73,7 @@ view! {
     PartiesView {
         event: Cell, date_of_loss: Cell, place_of_loss: Cell,
         claim_number: Cell, job_number: Cell, policy: Cell, insurer: Cell, owner: Cell, lot: Cell,
-        excess: AmountCell, market_value: AmountCell, salvage: AmountCell, policy_limit: AmountCell,
+        lot_excess_cap: AmountCell, excess: AmountCell, market_value: AmountCell, salvage: AmountCell, policy_limit: AmountCell,
         tax_position: Cell, tax_share: Cell, settlement: Cell,
     }
 }
@@ -304,6 +304,7 @@ fn parties(claim: &Claim, cells: Cells<'_>) -> PartiesView {
         excess: cells.maybe_amount(parties.excess.as_ref()),
         market_value: cells.maybe_amount(parties.market_value.as_ref()),
         salvage: cells.maybe_amount(parties.salvage.as_ref()),
+        lot_excess_cap: cells.maybe_amount(parties.lot_cap.as_ref()),
         policy_limit: cells.maybe_amount(parties.policy_limit.as_ref()),
         tax_position: cells.maybe(parties.tax_position.as_ref()),
         tax_share: cells.maybe(parties.tax_share.as_ref()),

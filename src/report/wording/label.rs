@@ -56,6 +56,7 @@ labels! {
     market_value = "Market value",
     salvage = "Salvage",
     policy_limit = "Policy limit",
+    lot_cap = "Cap of the lot's excess",
     tax_position = "Tax position",
     tax_share = "Tax reclaimed",
     settlement = "Settlement",
@@ -210,6 +211,15 @@ labels! {
     claims = "Claims",
     claim = "Claim",
     too_large = "too large to add",
+    // The statement of a lot.
+    lot_statement = "Statement of a lot",
+    lot_claims = "Claims of this lot",
+    own_excess = "Own excess",
+    excess_in_lot = "Excess in the lot",
+    over_limit = "Beyond policy limit",
+    lot_of = "lot",
+    not_in_lot = "Not in the sums",
+    lot_key = "Each claim's own document takes its own excess. Here the excesses are taken together, at most the cap, and split over the claims by largest remainder with their own excesses as weights.",
     // The quotation.
     included = "Included",
     not_included = "Not included",

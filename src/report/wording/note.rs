@@ -1,6 +1,6 @@
-use super::{amount, date, list, mark_size, said, sentence, so_many, written_mark};
+use super::{amount, date, list, mark_size, number, said, sentence, so_many, written_mark};
 use crate::assess::{AtEnd, ExclusionReason, MarkAssessment, Note, Range};
-use crate::claim::{Inspection, Method, PanelId, Place, Role};
+use crate::claim::{Claim, Inspection, Method, PanelId, Place, Role};
 use crate::report::Subject;
 
 /// How the claim was understood, a sentence or two; `cell` gives a place the name that it has there.
@@ -71,7 +71,8 @@ pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) 
 
 /// What estimates leave open in money: the gross amount with all of them at their lower and at their upper ends.
 pub fn range(range: &Range) -> String {
-    let gross = |end: &Option<AtEnd>| end.as_ref().map_or_else(|| "not priced".to_owned(), |end| amount(end.gross));
+    let gross =
+        |end: &Option<AtEnd>| end.as_ref().map_or_else(|| "not priced".to_owned(), |end| amount(end.gross));
     format!(
         "Dents were counted in a part of a panel and scaled to all of it. With every such count at the lower end of its 95 % \
          interval (Poisson) the gross amount is {}, with every one at the upper end {}. How evenly the dents are spread \
@@ -81,9 +82,24 @@ pub fn range(range: &Range) -> String {
     )
 }
 
+/// That a claim's excess is its own, and where the lot's cap is applied.
+pub fn of_a_lot(claim: &Claim) -> Option<String> {
+    let (Some(lot), Some(_), Some(cap)) = (&claim.parties.lot, &claim.parties.insurer, claim.parties.lot_cap)
+    else {
+        return None;
+    };
+    Some(format!(
+        "The excess here is this vehicle's own. Lot {} bears at most {} for one event: its statement, in the folder lots, \
+         applies that once over all its vehicles.",
+        said(&lot.value),
+        number(cap.value.amount)
+    ))
+}
+
 /// The same in few words, beside the gross amount.
 pub fn gross_range(range: &Range) -> String {
-    let gross = |end: &Option<AtEnd>| end.as_ref().map_or_else(|| "not priced".to_owned(), |end| amount(end.gross));
+    let gross =
+        |end: &Option<AtEnd>| end.as_ref().map_or_else(|| "not priced".to_owned(), |end| amount(end.gross));
     format!("an estimate, {} to {}", gross(&range.low), gross(&range.high))
 }
 
@@ -99,12 +115,7 @@ pub fn panel_range(panel: PanelId, method: Method, range: &Range) -> Option<Stri
 
 /// An estimated count, and from what: "Hood, 0-9 mm: an estimate from 12 in 0.1 m² of 1.4 m² (s1 D5)."
 pub fn estimated(panel: PanelId, size: &str, how: &str, cells: &str) -> String {
-    format!(
-        "{}, {}: an estimate from {} ({cells}).",
-        sentence(&panel.to_string()),
-        said(size),
-        said(how)
-    )
+    format!("{}, {}: an estimate from {} ({cells}).", sentence(&panel.to_string()), said(size), said(how))
 }
 
 /// An inspection by who, when and where: "by B. Example, 20 June 2026, Oberlinde, second pass".

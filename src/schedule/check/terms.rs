@@ -205,7 +205,8 @@ pub(super) fn check(
     {
         problems.push(words::dates_reversed(from.value, to.value).at(to.place).and(from.place));
     }
-    let rounding = book.need("rounding", text, problems).and_then(|written| mode("rounding", &written, problems));
+    let rounding =
+        book.need("rounding", text, problems).and_then(|written| mode("rounding", &written, problems));
     let scaled_counts = book.take("scaled counts", text, problems);
     let scaled_counts = scaled_counts.and_then(|written| mode("scaled counts", &written, problems));
     let mixed = mixed(book, sizes, problems);
