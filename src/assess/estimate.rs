@@ -21,10 +21,10 @@ pub enum End {
 /// The claim assessed with every estimate at one end of its interval.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct AtEnd {
-    /// Net, tax and rounding, without open panels and items.
-    pub gross: Money,
-    /// The insurer's part.
-    pub insurer_pays: Money,
+    /// Net, tax and rounding; `None` where panels or items are open there beside those that are open in the claim itself.
+    pub gross: Option<Money>,
+    /// The insurer's part, likewise.
+    pub insurer_pays: Option<Money>,
     /// Panels and items that are open then.
     pub open: usize,
     /// The estimated panels: what is done with each, and its amount unless it is open.
@@ -53,12 +53,15 @@ pub(super) fn range(
     if estimated.is_empty() {
         return None;
     }
+    let open_of = |of: &Assessment| of.open_panels().count() + of.open_items.len();
+    let own_open = open_of(assessed);
     let at = |end| {
         let mut recorder = Silent;
         let mut desk = Desk::new(claim, schedule, &mut recorder);
         desk.end = end;
         let (dated, inspected) = opened(&mut desk, run_date).ok()?;
         let again = finished(desk, inspected, assessed.schedule, dated).ok()?;
+        let open = open_of(&again);
         // Nothing to do costs nothing.
         let nothing = Money::zero(again.currency);
         let amount = |panel: &PanelAssessment| {
@@ -66,9 +69,9 @@ pub(super) fn range(
         };
         let of = |panel: &PanelAssessment| (panel.panel, panel.method, amount(panel));
         Some(AtEnd {
-            gross: again.totals.gross,
-            insurer_pays: again.settled.insurer_pays,
-            open: again.open_panels().count() + again.open_items.len(),
+            gross: (open <= own_open).then_some(again.totals.gross),
+            insurer_pays: (open <= own_open).then_some(again.settled.insurer_pays),
+            open,
             panels: again.panels.iter().filter(|panel| estimated.contains(&panel.panel)).map(of).collect(),
         })
     };

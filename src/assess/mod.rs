@@ -32,6 +32,7 @@ mod result;
 mod screen;
 mod settle;
 mod tax;
+mod title;
 mod totals;
 mod vehicle;
 mod working;
@@ -52,6 +53,7 @@ pub use panel::{
 pub use recount::{Change, Direction, Distance, distances, nearest_decision};
 pub use result::{Assessment, DateOrigin, ItemUnpriced, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
+pub use title::{TitleAnswer, TitleFinding, TitleLacks};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};
 pub use working::{Formula, Recorder, Rule, Shown, Silent, Step, StepId, Working};
 
@@ -94,6 +96,7 @@ fn finished<'a, R: Recorder>(
     let totals = stop(tax::totals(&mut desk, &panels, &lines), &mut desk)?;
     let is_open = !open_items.is_empty() || panels.iter().any(|panel| panel.open.is_some());
     let screen = stop(screen::screened(&mut desk, &totals, is_open), &mut desk)?;
+    let titles = stop(title::titles(&mut desk, &totals, dated.0, is_open), &mut desk)?;
     let settled = stop(settle::settled(&mut desk, &totals, &panels), &mut desk)?;
     let hours = stop(hours(&panels, &lines, schedule), &mut desk)?;
     notes::of_claim(&mut desk, &inspected);
@@ -113,6 +116,7 @@ fn finished<'a, R: Recorder>(
         excluded: std::mem::take(&mut desk.excluded),
         totals,
         screen,
+        titles,
         settled,
         hours,
         range: None,

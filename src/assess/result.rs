@@ -1,4 +1,6 @@
-use super::{Caution, Excluded, Line, Note, PanelAssessment, Range, Screen, Settled, Totals, Working};
+use super::{
+    Caution, Excluded, Line, Note, PanelAssessment, Range, Screen, Settled, TitleFinding, Totals, Working,
+};
 use crate::claim::{JobKey, Method, PanelId};
 use crate::problem::Problem;
 use crate::quantity::{Currency, Date, Hours};
@@ -111,6 +113,8 @@ pub struct Assessment {
     pub totals: Totals,
     /// The total-loss screen.
     pub screen: Screen,
+    /// What the law of the place of registration notes on the title, rule by rule.
+    pub titles: Vec<TitleFinding>,
     /// Who pays what.
     pub settled: Settled,
     /// The claim in one word.

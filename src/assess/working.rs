@@ -1,6 +1,7 @@
 use super::End;
 use crate::claim::Place;
 use crate::quantity::{Area, Decimal, Hours, Length, Money, Percent, UnitRate};
+use crate::schedule::Comparator;
 
 /// Number of a step in its claim's working. Without a working it means nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -138,6 +139,10 @@ pub enum Rule {
     ScreenLimit,
     /// The cost that the screen compares.
     ScreenCost,
+    /// The share of the market value from which a title is noted, rounded by over or at least.
+    TitleLimit(Comparator),
+    /// The cost that a title rule compares.
+    TitleCost,
     /// The amount the claim is settled at.
     SettlementAmount,
     /// Tax that the owner gets back and therefore pays.

@@ -8,6 +8,8 @@ pub struct Event {
     pub name: Option<Located<String>>,
     /// Date of loss.
     pub date: Option<Located<Date>>,
+    /// What caused the loss, in words.
+    pub cause: Option<Located<String>>,
     /// Place of the loss.
     pub location: Option<Located<String>>,
 }

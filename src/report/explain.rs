@@ -50,6 +50,7 @@ pub fn explain(subject: &Subject<'_>, panels: Option<&[PanelId]>) -> String {
         nodes.extend(vehicle(subject, &steps));
         nodes.push(totals(subject, &steps));
         nodes.push(screen(subject, &steps));
+        nodes.extend(wording::titles(subject).into_iter().map(Node::new));
         nodes.push(settlement(subject, &steps));
         nodes.extend(notes(subject));
     }

@@ -14,6 +14,7 @@ pub mod owner;
 mod quotation;
 mod rule;
 mod settlement;
+mod title;
 /// Sentences of the work order.
 pub mod work;
 
@@ -40,6 +41,7 @@ pub use rule::{
     amount_of_method, as_far_as_priced, dents_of_size, line_numbers, mixed, rule, tax_line, working_intro,
 };
 pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unscreened, validity};
+pub use title::{title_answer, titles, titles_in_short};
 
 use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};

@@ -115,6 +115,7 @@ pub fn schedule() -> Schedule {
         typical: Vec::new(),
         limits: Vec::new(),
         operations: Vec::new(),
+        titles: Vec::new(),
         files: Vec::new(),
         digest: "0".repeat(64),
         place: Place::whole(SCHEDULE),

@@ -35,6 +35,8 @@ mod recount;
 #[cfg(test)]
 mod settling;
 #[cfg(test)]
+mod titles;
+#[cfg(test)]
 mod totals;
 #[cfg(test)]
 mod worked;

@@ -2,7 +2,7 @@
 //! of what the page of `src/assess` says happens somewhere.
 
 use crate::builder::{
-    CLAIM, SCHEDULE, cell, claim, count_band, factor, hours, inspection, item, limit, mark, mm, operation,
+    CLAIM, SCHEDULE, cell, claim, count_band, date, factor, hours, inspection, item, limit, mark, mm, operation,
     percent, schedule, stated, typical, written,
 };
 use std::sync::Arc;
@@ -15,7 +15,7 @@ use stipple::claim::{
 use stipple::quantity::{Area, Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
     AppliesTo, Comparator, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate,
-    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TotalLossTerms,
+    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TitleRule, TotalLossTerms,
 };
 
 /// A small generator of numbers (xorshift64*; Vigna 2016), so that a seed says everything.
@@ -142,7 +142,26 @@ pub fn random_schedule(dice: &mut Dice) -> Schedule {
         terms.cap = dice.maybe(4, |dice| stated(mint.money(dice, 60_000)));
     }
     rows(dice, &mint, &mut made);
+    for _ in 0..dice.below(3) {
+        made.titles.push(title(dice));
+    }
     made
+}
+
+fn title(dice: &mut Dice) -> TitleRule {
+    TitleRule {
+        place: stated("Invented State".to_owned()),
+        note: stated("salvage".to_owned()),
+        rule: stated(dice.any::<LossRule>()),
+        comparator: stated(dice.any::<Comparator>()),
+        share: stated(share(dice, 120)),
+        with_tax: stated(dice.once_in(2)),
+        not_from: dice.maybe(3, |_| "hail".to_owned()).into_iter().collect(),
+        valid_from: stated(date("2020-01-01")),
+        valid_to: None,
+        source: stated("invented".to_owned()),
+        row: cell(SCHEDULE),
+    }
 }
 
 fn price(dice: &mut Dice, mint: &Mint) -> (Price, Per) {
@@ -298,6 +317,8 @@ pub fn random_claim(dice: &mut Dice, schedule: &Schedule) -> Claim {
     if parties.market_value.is_some() && parties.salvage.is_some() {
         parties.settlement = dice.maybe(2, |dice| written(dice.any::<Settlement>()));
     }
+    made.vehicle.registered_in = dice.maybe(2, |_| written("Invented State".to_owned()));
+    made.event.cause = dice.maybe(2, |dice| written(dice.pick(&["hail", "flood"]).to_owned()));
     made.vehicle.class = dice.maybe(3, |_| written("Van".to_owned()));
     made.vehicle.drive = dice.maybe(3, |dice| written(dice.any::<Drive>()));
     for number in 0..dice.below(3) {

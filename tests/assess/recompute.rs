@@ -86,6 +86,9 @@ impl<'a> Sheets<'a> {
         if let MixedRule::Equivalents(size) = terms.mixed.value {
             self.put(terms.mixed.place, Shown::SizeBand(size));
         }
+        for rule in &schedule.titles {
+            self.put(rule.share.place, rule.share.value);
+        }
         for rate in &schedule.labour {
             self.put(rate.per_hour.place, rate.per_hour.value);
         }
@@ -295,6 +298,8 @@ impl<'a> Sheets<'a> {
     /// A total-loss limit is rounded so that comparing with it is exact.
     fn mode(&self, rule: Rule) -> Rounding {
         match (rule, self.schedule.terms.total_loss.map(|terms| terms.comparator.value)) {
+            (Rule::TitleLimit(Comparator::Over), _) => Rounding::Down,
+            (Rule::TitleLimit(Comparator::AtLeast), _) => Rounding::Up,
             (Rule::ScreenLimit, Some(Comparator::Over)) => Rounding::Down,
             (Rule::ScreenLimit, Some(Comparator::AtLeast)) => Rounding::Up,
             _ => self.rounding(),

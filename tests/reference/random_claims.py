@@ -14,6 +14,7 @@ UNPAIRED = {"hood", "roof", "trunk lid", "tailgate"}
 class RandomClaims:
     def __init__(self, rng, schedules, panels, values):
         self.rng, self.schedules, self.kinds, self.values = rng, schedules, panels, values
+        self.caps = {}
         self.tables = {name: [] for name in ("vehicles", "counts", "marks", "items", "parts", "overrules", "paid")}
 
     def chance(self, chance):
@@ -85,8 +86,19 @@ class RandomClaims:
                 position,
                 share,
                 settlement,
+                rng.choice(["", "North State", "South State"]),
+                rng.choice(["", "hail", "flood", "fire"]),
+                *self._lot(schedule, insurer),
             ]
         )
+
+    def _lot(self, schedule, insurer):
+        """Now and then one of two lots of the insurer, with its cap in most of the rows."""
+        if not insurer or not self.chance(0.25):
+            return ["", ""]
+        lot = self.rng.choice(["Lot one", "Lot two"])
+        cap = self.caps.setdefault((insurer, lot), schedule.amount(100, 6000))
+        return [lot.upper() if self.chance(0.2) else lot, cap if self.chance(0.6) else ""]
 
     def _inspection(self, schedule, key, panels, who):
         """Rows of one inspection; gives back the panels that somebody found dents on."""
@@ -214,6 +226,10 @@ HEADINGS = {
         "tax position",
         "tax share",
         "settlement",
+        "place of registration",
+        "cause of loss",
+        "lot",
+        "lot excess cap",
     ],
     "counts": [*KEYED, *INSPECTED, "panel", "side", "size", "dents", *ATTRIBUTES, "frame"],
     "marks": [*KEYED, *INSPECTED, "panel", "side", "mark", "cause", "length", "width", "depth", "position", "access"],

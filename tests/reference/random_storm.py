@@ -140,6 +140,7 @@ class RandomSchedule:
         self._typical()
         self._limits()
         self._operations()
+        self._titles()
 
     def size_name(self, at):
         return f"size {'abcd'[at]}"
@@ -362,6 +363,28 @@ class RandomSchedule:
             if [measures, beyond, scope] not in [[row[1], row[2], row[4]] for row in rows]:  # two alike are an error
                 rows.append([f"limit {at + 1}", measures, beyond, rng.choice(METHODS[1:4] * 4 + METHODS[4:]), scope])
         self.table("limits", ["limit", "measures", "beyond", "then", "panel"], rows)
+
+    def _titles(self):
+        rng, rows = self.rng, []
+        for place in ["North State", "South State"]:
+            for note in ["salvage", "scrap"]:
+                if rng.random() < 0.5:
+                    rows.append(
+                        [
+                            note,
+                            place,
+                            rng.choice(["repair", "repair plus salvage"]),
+                            rng.choice(["over", "at least"]),
+                            self.percent(20, 110),
+                            rng.choice(["yes", "no"]),
+                            self.maybe(0.4, rng.choice(["hail", "hail; flood", "fire"])),
+                            rng.choice(["2020-01-01", "2025-06-14", "2025-06-15"]),
+                            self.maybe(0.2, "2025-12-31"),
+                            "invented",
+                        ]
+                    )
+        headings = ["title note", "registered in", "compares", "when", "share", "with tax", "not from"]
+        self.table("titles", [*headings, "valid from", "valid to", "source"], rows)
 
     def _operations(self):
         rng, rows = self.rng, []

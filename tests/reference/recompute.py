@@ -18,7 +18,7 @@ from assess import REFER, total
 from claims import claims_in
 from schedule import schedule_for, schedules_in
 from tables import read_tables
-from vehicle import assess
+from vehicle import assess, lots
 from words import panel_text
 
 
@@ -52,6 +52,7 @@ def rows_of(done):
     for name, amount in done.figures.items():
         yield "", name, amount
     yield "", "total-loss screen", done.screen
+    yield "", "title note", "; ".join(done.titles)
     yield "", "outcome", done.outcome
 
 
@@ -60,15 +61,20 @@ def main(paths):
     schedules = schedules_in(tables)
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(["claim", "panel", "what", "amount"])
-    for claim in claims_in(tables):
+    claims, priced = claims_in(tables), []
+    for claim in claims:
         if claim.is_question():
             continue
         inspection, _ = claim.assessed()
         date = claim.vehicle.get("date of loss") or inspection.date
         schedule = schedule_for(schedules, claim.vehicle.get("insurer"), date)
         out.writerow([claim.key, "", "schedule", f"{schedule.name}, {schedule.edition}"])
-        for panel, what, amount in rows_of(assess(claim, schedule)):
+        done = assess(claim, schedule)
+        priced.append(done)
+        for panel, what, amount in rows_of(done):
             out.writerow([claim.key, panel, what, amount])
+    for key, what, amount in lots(claims, priced):
+        out.writerow([key, "", what, amount])
 
 
 if __name__ == "__main__":

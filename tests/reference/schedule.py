@@ -274,6 +274,20 @@ class Schedule:
                     "scope": Scope(row.get("panel", ""), self),
                 }
             )
+        self.titles = [
+            {
+                "note": row["title note"],
+                "place": folded(row["registered in"]),
+                "salvage": folded(row["compares"]) == "repair plus salvage",
+                "at least": folded(row["when"]) == "at least",
+                "share": number(row["share"]),
+                "tax": folded(row["with tax"]) == "yes",
+                "not from": {folded(cause) for cause in str(row.get("not from", "")).split(";")} - {""},
+                "from": row["valid from"],
+                "to": row.get("valid to", "9999-12-31"),
+            }
+            for row in self._rows("title note", "registered in", "compares")
+        ]
         self.operations = []
         for row in self._rows("operation"):
             self.operations.append(

@@ -45,6 +45,8 @@ pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
     settle(&mut vehicle.class, found, "vehicle class", &mut cells.problems);
     let found = cells.word("steering");
     settle(&mut vehicle.steering, found, "steering", &mut cells.problems);
+    let found = cells.text("place of registration");
+    settle(&mut vehicle.registered_in, found, "place of registration", &mut cells.problems);
     let found = cells.text("market");
     settle(&mut vehicle.market, found, "market", &mut cells.problems);
     let found = cells.text("colour");
@@ -95,6 +97,8 @@ pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     settle(&mut event.name, found, "event", &mut cells.problems);
     let found = cells.date("date of loss");
     settle(&mut event.date, found, "date of loss", &mut cells.problems);
+    let found = cells.text("cause of loss");
+    settle(&mut event.cause, found, "cause of loss", &mut cells.problems);
     let found = cells.text("place of loss");
     settle(&mut event.location, found, "place of loss", &mut cells.problems);
 }

@@ -70,6 +70,7 @@ fn vehicle(filling: &Filling<'_>) -> Vec<Fact> {
         named(LABELS.steering, vehicle.steering),
         said(LABELS.roof_equipment, vehicle.roof_equipment.as_ref()),
         said(LABELS.driver_assistance, vehicle.driver_assistance.as_ref()),
+        said(LABELS.registered_in, vehicle.registered_in.as_ref()),
         said(LABELS.market, vehicle.market.as_ref()),
     ]
     .into_iter()

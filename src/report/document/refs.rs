@@ -215,7 +215,9 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::LabourAmount
         | Rule::PriceAmount
         | Rule::LimitAmount => true,
-        Rule::Input
+        Rule::TitleLimit(_)
+        | Rule::TitleCost
+        | Rule::Input
         | Rule::Term
         | Rule::OperationAmount
         | Rule::ItemAmount

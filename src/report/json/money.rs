@@ -1,10 +1,13 @@
 //! A claim's totals, screen and settlement as data.
 
 use super::written::Cells;
-use crate::assess::{AtEnd, Range, Screen, ScreenFigures, Settled, TaxLine, Totals};
+use crate::assess::{
+    AtEnd, Range, Screen, ScreenFigures, Settled, TaxLine, TitleAnswer, TitleFinding, Totals,
+};
 use crate::quantity::Hours;
 use crate::report::tables::claims;
-use crate::schedule::LabourClass;
+use crate::report::wording;
+use crate::schedule::{LabourClass, Schedule};
 use serde::Serialize;
 
 /// Net, tax and gross, each with its step in the working.
@@ -76,15 +79,53 @@ struct FiguresView {
 impl ScreenView {
     /// A claim's.
     pub fn new(screen: &Screen) -> Self {
-        let figures = |figures: &ScreenFigures| FiguresView {
+        Self { answer: claims::screen(screen), figures: claims::figures(screen).map(FiguresView::new) }
+    }
+}
+
+impl FiguresView {
+    fn new(figures: &ScreenFigures) -> Self {
+        Self {
             cost: figures.cost.to_string(),
             cost_step: figures.cost_step.0,
             limit: figures.limit.to_string(),
             limit_step: figures.limit_step.0,
             market_value: figures.value.to_string(),
             salvage: figures.salvage.map(|salvage| salvage.to_string()),
+        }
+    }
+}
+
+/// What the law of the place of registration notes on the title.
+#[derive(Debug, Serialize)]
+pub struct TitleView {
+    note: String,
+    registered_in: String,
+    answer: &'static str,
+    source: String,
+    rule_at: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    figures: Option<FiguresView>,
+}
+
+impl TitleView {
+    /// One finding.
+    pub fn new(found: &TitleFinding, schedule: &Schedule, cells: Cells<'_>) -> Self {
+        let rule = &schedule.titles[found.rule];
+        let figures = match &found.answer {
+            TitleAnswer::Below(figures) | TitleAnswer::Open(figures) | TitleAnswer::Reached(figures) => {
+                Some(figures)
+            }
+            TitleAnswer::CauseLeftOut | TitleAnswer::Lacks(_) => None,
         };
-        Self { answer: claims::screen(screen), figures: claims::figures(screen).map(figures) }
+        Self {
+            note: rule.note.value.clone(),
+            registered_in: rule.place.value.clone(),
+            answer: wording::title_answer(&found.answer),
+            source: rule.source.value.clone(),
+            rule_at: cells.at(rule.row),
+            figures: figures.map(FiguresView::new),
+        }
     }
 }
 
@@ -152,8 +193,10 @@ pub struct RangeView {
 
 #[derive(Debug, Serialize)]
 struct EndView {
-    gross: String,
-    insurer_pays: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    gross: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    insurer_pays: Option<String>,
     /// Panels and items that are open then.
     open: usize,
     panels: Vec<PanelEndView>,
@@ -182,8 +225,8 @@ impl EndView {
             amount: amount.map(|amount| amount.to_string()),
         });
         Self {
-            gross: end.gross.to_string(),
-            insurer_pays: end.insurer_pays.to_string(),
+            gross: end.gross.map(|gross| gross.to_string()),
+            insurer_pays: end.insurer_pays.map(|part| part.to_string()),
             open: end.open,
             panels: panels.collect(),
         }

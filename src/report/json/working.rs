@@ -212,6 +212,8 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::Gross => "gross",
         Rule::ScreenLimit => "limit of the screen",
         Rule::ScreenCost => "cost of the screen",
+        Rule::TitleLimit(_) => "limit of a title rule",
+        Rule::TitleCost => "cost of a title rule",
         Rule::SettlementAmount => "settlement amount",
         Rule::TaxReclaimed => "tax reclaimed",
         Rule::Excess => "excess",

@@ -23,6 +23,7 @@ pub(super) fn of(schedule: &Schedule) -> Vec<Section> {
         typical(schedule),
         limits(schedule),
         operations(schedule),
+        titles(schedule),
     ]);
     sections.retain(|section| !section.rows.is_empty());
     sections
@@ -341,6 +342,37 @@ fn operations(schedule: &Schedule) -> Section {
             Shown::maybe(row.parts.as_ref()),
             Shown::plain(row.once.name()),
             Shown::maybe(row.caution.as_ref()),
+        ]);
+    }
+    section
+}
+
+fn titles(schedule: &Schedule) -> Section {
+    let headings = [
+        "title note",
+        "registered in",
+        "compares",
+        "when",
+        "share %",
+        "with tax",
+        "not from",
+        "valid from",
+        "valid to",
+        "source",
+    ];
+    let mut section = Section::new("Title rules", &headings);
+    for rule in &schedule.titles {
+        section.rows.push(vec![
+            Shown::at(&rule.note.value, rule.row),
+            Shown::maybe(Some(&rule.place)),
+            Shown::maybe(Some(&rule.rule)),
+            Shown::maybe(Some(&rule.comparator)),
+            Shown::maybe(Some(&rule.share)),
+            Shown::plain(if rule.with_tax.value { "yes" } else { "no" }),
+            Shown::plain(rule.not_from.join("; ")),
+            Shown::maybe(Some(&rule.valid_from)),
+            Shown::maybe(rule.valid_to.as_ref()),
+            Shown::maybe(Some(&rule.source)),
         ]);
     }
     section

@@ -55,6 +55,7 @@ labels! {
     excess = "Excess",
     market_value = "Market value",
     salvage = "Salvage",
+    registered_in = "Registered in",
     policy_limit = "Policy limit",
     lot_cap = "Cap of the lot's excess",
     tax_position = "Tax position",

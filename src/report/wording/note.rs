@@ -71,14 +71,12 @@ pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) 
 
 /// What estimates leave open in money: the gross amount with all of them at their lower and at their upper ends.
 pub fn range(range: &Range) -> String {
-    let gross =
-        |end: &Option<AtEnd>| end.as_ref().map_or_else(|| "not priced".to_owned(), |end| amount(end.gross));
     format!(
         "Dents were counted in a part of a panel and scaled to all of it. With every such count at the lower end of its 95 % \
          interval (Poisson) the gross amount is {}, with every one at the upper end {}. How evenly the dents are spread \
          is not in that.",
-        gross(&range.low),
-        gross(&range.high)
+        gross_at(range.low.as_ref()),
+        gross_at(range.high.as_ref())
     )
 }
 
@@ -98,9 +96,15 @@ pub fn of_a_lot(claim: &Claim) -> Option<String> {
 
 /// The same in few words, beside the gross amount.
 pub fn gross_range(range: &Range) -> String {
-    let gross =
-        |end: &Option<AtEnd>| end.as_ref().map_or_else(|| "not priced".to_owned(), |end| amount(end.gross));
-    format!("an estimate, {} to {}", gross(&range.low), gross(&range.high))
+    format!("an estimate, {} to {}", gross_at(range.low.as_ref()), gross_at(range.high.as_ref()))
+}
+
+/// The gross amount at one end; without one a panel is open there that is not so in the claim itself.
+fn gross_at(end: Option<&AtEnd>) -> String {
+    match end {
+        None => "not priced".to_owned(),
+        Some(end) => end.gross.map_or_else(|| "open".to_owned(), amount),
+    }
 }
 
 /// An estimated panel at both ends: "hood, 210.00 to 388.00", what is done with it where that changes.

@@ -49,6 +49,8 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::Gross => "gross",
         Rule::ScreenLimit => "total-loss screen: share of the market value",
         Rule::ScreenCost => "total-loss screen: cost",
+        Rule::TitleLimit(_) => "limit of the title rule",
+        Rule::TitleCost => "cost that the title rule compares",
         Rule::SettlementAmount => "settlement amount",
         Rule::TaxReclaimed => "tax the owner reclaims",
         Rule::Excess => "excess taken",

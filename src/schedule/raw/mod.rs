@@ -12,6 +12,7 @@ mod row;
 mod rules;
 mod sizes;
 mod terms;
+mod titles;
 mod typical;
 
 pub(super) use cell::{
@@ -27,6 +28,7 @@ pub(super) use rates::{Kind, RawRate};
 pub(super) use rules::{RawFactor, RawLimit};
 pub(super) use sizes::{RawCountBand, RawSizeBand};
 pub(super) use terms::{RawLabour, RawTax, RawTerm};
+pub(super) use titles::RawTitle;
 pub(super) use typical::RawTypical;
 
 use super::forms;
@@ -56,6 +58,7 @@ pub(super) struct Raw {
     pub typical: Vec<RawTypical>,
     pub limits: Vec<RawLimit>,
     pub operations: Vec<RawOperation>,
+    pub titles: Vec<RawTitle>,
 }
 
 impl Raw {
@@ -104,6 +107,8 @@ impl Raw {
             each(table, problems, |row| self.typical.push(RawTypical::read(row)));
         } else if is(&forms::LIMITS) {
             each(table, problems, |row| self.limits.extend(RawLimit::read(row)));
+        } else if is(&forms::TITLES) {
+            each(table, problems, |row| self.titles.extend(RawTitle::read(row)));
         } else if is(&forms::OPERATIONS) {
             each(table, problems, |row| self.operations.extend(RawOperation::read(row)));
         }
