@@ -3,14 +3,21 @@
 
 use super::document::{Figure, Head};
 use super::file_name::FileNames;
-use super::tables::Field;
+use super::folder::{Digesting, OutputFolder, Written};
+use super::output::{Draw, table};
+use super::run_record::LOTS;
+use super::tables::{Field, lots};
 use super::wording::{self, label::LABELS};
 use crate::assess::{LotMember, LotRow, LotStatement, lot_statement};
 use crate::batch::Done;
 use crate::claim::{JobKey, KeyKind, words::folded};
+use crate::problem::Problem;
 use crate::quantity::{Currency, Date, Money, QuantityFault};
 use serde::Serialize;
 use std::collections::BTreeMap;
+
+/// Their table.
+pub const LOTS_TABLE: &str = "lots.csv";
 
 /// A claim that names a lot with a cap.
 #[derive(Debug, Clone)]
@@ -153,6 +160,27 @@ impl Lots {
     }
 }
 
+/// Writes the statements of lots and their table.
+pub(super) fn write(
+    folder: &OutputFolder,
+    draw: &dyn Draw,
+    stated: &[Stated],
+) -> Result<Vec<Written>, Problem> {
+    folder.folder(LOTS)?;
+    let mut written = Vec::new();
+    let mut rows = table(folder, LOTS_TABLE, lots::COLUMNS)?;
+    for lot in stated {
+        let page = draw.lot(&lot.page)?;
+        written.push(folder.put(&format!("{LOTS}/{}.html", lot.name), page.as_bytes())?);
+        for row in &lot.rows {
+            rows.row(row).map_err(|error| folder.refused(LOTS_TABLE, &error))?;
+        }
+    }
+    let ended = rows.finish().and_then(Digesting::finish);
+    written.push(ended.map_err(|error| folder.refused(LOTS_TABLE, &error))?);
+    Ok(written)
+}
+
 fn head_of_row(claim: &LotClaim, path: &str) -> Vec<Field> {
     vec![
         Field::text(claim.lot.clone()),
@@ -183,7 +211,7 @@ fn priced_row((claim, member): &(&LotClaim, LotMember), row: &LotRow, cap: Money
 
 fn unpriced_row(claim: &LotClaim, path: &str) -> Vec<Field> {
     let mut fields = head_of_row(claim, path);
-    fields.resize(super::tables::lots::COLUMNS.len(), Field::Blank);
+    fields.resize(lots::COLUMNS.len(), Field::Blank);
     fields
 }
 

@@ -7,7 +7,7 @@ use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
-use super::lot_page::{LotClaim, LotPage, Lots, Stated};
+use super::lot_page::{self, LOTS_TABLE, LotClaim, LotPage, Lots};
 use super::overview::{Glance, Keep, Overview};
 use super::run_record::{CLAIMS, LOTS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
@@ -170,7 +170,6 @@ const LINES_TABLE: &str = "lines.csv";
 const EXCEPTIONS_TABLE: &str = "exceptions.csv";
 const ASSESSMENTS: &str = "assessments.jsonl";
 const BORDEREAU: &str = "bordereau.xlsx";
-const LOTS_TABLE: &str = "lots.csv";
 const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
@@ -267,7 +266,7 @@ impl<'a, 'd> Output<'a, 'd> {
         let lots = lots.map_err(|fault| folder.refused(LOTS_TABLE, &too_large(fault)))?;
         if !lots.is_empty() {
             described.push((LOTS_TABLE, lots::COLUMNS));
-            self.written.extend(write_lots(&folder, self.draw, &lots)?);
+            self.written.extend(lot_page::write(&folder, self.draw, &lots)?);
         }
         let package = data_package::describe(&described).map_err(io::Error::from);
         let package = package.map_err(|error| folder.refused(data_package::FILE, &error))?;
@@ -303,24 +302,12 @@ fn too_large(fault: QuantityFault) -> io::Error {
     io::Error::other(fault)
 }
 
-/// Writes the statements of lots and their table.
-fn write_lots(folder: &OutputFolder, draw: &dyn Draw, lots: &[Stated]) -> Result<Vec<Written>, Problem> {
-    folder.folder(LOTS)?;
-    let mut written = Vec::new();
-    let mut rows = table(folder, LOTS_TABLE, lots::COLUMNS)?;
-    for lot in lots {
-        let page = draw.lot(&lot.page)?;
-        written.push(folder.put(&format!("{LOTS}/{}.html", lot.name), page.as_bytes())?);
-        for row in &lot.rows {
-            rows.row(row).map_err(|error| folder.refused(LOTS_TABLE, &error))?;
-        }
-    }
-    let ended = rows.finish().and_then(Digesting::finish);
-    written.push(ended.map_err(|error| folder.refused(LOTS_TABLE, &error))?);
-    Ok(written)
-}
-
-fn table(folder: &OutputFolder, name: &str, columns: &[Column]) -> Result<CsvTable<Digesting>, Problem> {
+/// Begins a table of the output.
+pub(super) fn table(
+    folder: &OutputFolder,
+    name: &str,
+    columns: &[Column],
+) -> Result<CsvTable<Digesting>, Problem> {
     folder
         .create(name)
         .and_then(|file| CsvTable::new(file, columns))

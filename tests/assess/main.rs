@@ -3,6 +3,8 @@
 
 // `cfg(test)` says to the lints that these modules are tests, where `unwrap` may stand.
 #[cfg(test)]
+mod arithmetic;
+#[cfg(test)]
 mod builder;
 #[cfg(test)]
 mod cautions;
@@ -26,6 +28,8 @@ mod properties;
 mod published;
 #[cfg(test)]
 mod random;
+#[cfg(test)]
+mod random_panels;
 #[cfg(test)]
 mod rating;
 #[cfg(test)]

@@ -2,20 +2,20 @@
 //! of what the page of `src/assess` says happens somewhere.
 
 use crate::builder::{
-    CLAIM, SCHEDULE, cell, claim, count_band, date, factor, hours, inspection, item, limit, mark, mm, operation,
+    CLAIM, SCHEDULE, cell, claim, count_band, date, factor, hours, inspection, item, limit, mm, operation,
     percent, schedule, stated, typical, written,
 };
-use std::sync::Arc;
+use crate::random_panels::{framed, panels};
 use stipple::claim::words::Named;
 use stipple::claim::{
-    Access, Cause, Claim, Counted, Depth, Drive, MarkKind, Material, Method, Overrule, PaidBefore, Paint,
-    PanelCount, PanelId, PanelKind, PartPrice, Position, Role, Settlement, Side, SizeHeading, SizeInterval,
-    TallyEntry, TaxPosition, WrittenAmount,
+    Access, Claim, Depth, Drive, MarkKind, Material, Method, Overrule, PaidBefore, Paint, PanelId, PanelKind,
+    PartPrice, Position, Role, Settlement, TaxPosition, WrittenAmount,
 };
 use stipple::quantity::{Area, Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
     AppliesTo, Comparator, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate,
-    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TitleRule, TotalLossTerms,
+    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TitleRule,
+    TotalLossTerms,
 };
 
 /// A small generator of numbers (xorshift64*; Vigna 2016), so that a seed says everything.
@@ -47,16 +47,16 @@ impl Dice {
         from[usize::try_from(self.below(u32::try_from(from.len()).unwrap())).unwrap()]
     }
 
-    fn any<T: Named>(&mut self) -> T {
+    pub fn any<T: Named>(&mut self) -> T {
         self.pick(T::ALL)
     }
 
-    fn maybe<T>(&mut self, times: u32, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
+    pub fn maybe<T>(&mut self, times: u32, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
         self.once_in(times).then(|| make(self))
     }
 }
 
-const KINDS: [PanelKind; 5] =
+pub const KINDS: [PanelKind; 5] =
     [PanelKind::Hood, PanelKind::Roof, PanelKind::FrontDoor, PanelKind::Fender, PanelKind::QuarterPanel];
 
 /// What amounts are drawn in.
@@ -370,67 +370,4 @@ fn part(
         source: None,
         date: None,
     }
-}
-
-fn panels(dice: &mut Dice) -> Vec<PanelCount> {
-    let mut ids = Vec::new();
-    for kind in KINDS.into_iter().chain([PanelKind::MirrorCap]) {
-        let sides = [Some(Side::Left), Some(Side::Right)];
-        let sides: &[Option<Side>] = if kind.is_paired() { &sides } else { &[None] };
-        ids.extend(sides.iter().map(|side| PanelId::new(kind, *side)).filter(|_| dice.once_in(2)));
-    }
-    if ids.is_empty() {
-        ids.push(crate::builder::hood());
-    }
-    let mut panels: Vec<PanelCount> = ids.into_iter().map(|id| panel(dice, id)).collect();
-    panels[0].tally[0].count = Counted::Counted(3);
-    panels
-}
-
-/// Now and then the dents were counted in a part of the panel, where the schedule can scale them.
-fn framed(dice: &mut Dice, panel: &mut PanelCount, schedule: &Schedule) {
-    let area =
-        schedule.panels.iter().find(|terms| terms.kind == panel.panel.kind).and_then(|terms| terms.area);
-    if let (Some(area), Some(_), true) = (area, schedule.terms.scaled_counts, dice.once_in(3)) {
-        let part = area.value.square_millimetres() / i64::from(1 + dice.below(8));
-        panel.frame = Some(written(Area::from_square_metres(Decimal::new(part, 6)).unwrap()));
-        for entry in &mut panel.tally {
-            if matches!(entry.count, Counted::Estimated { .. }) {
-                entry.count = Counted::Counted(dice.below(9));
-            }
-        }
-    }
-}
-
-fn panel(dice: &mut Dice, id: PanelId) -> PanelCount {
-    let mut made = PanelCount::new(id, cell(CLAIM));
-    for (text, low, high) in
-        [("0-10", "0", "10"), ("11-15", "11", "15"), ("15-20", "15", "20"), ("20-40", "20", "40")]
-    {
-        let interval = Some(SizeInterval { low: mm(low), high: Some(mm(high)), digit: mm("1") });
-        let size = Arc::new(SizeHeading { text: text.to_owned(), interval });
-        let count = match dice.below(6) {
-            0 => Counted::NoneWritten,
-            1 => Counted::Counted(0),
-            2 => Counted::Estimated { low: 2, best: Some(5), high: None, how: "about 5".into() },
-            3 => Counted::Counted(dice.below(40)),
-            _ => Counted::Counted(dice.below(8)),
-        };
-        made.tally.push(TallyEntry { size, size_place: cell(CLAIM), count, place: cell(CLAIM) });
-    }
-    for _ in 0..dice.below(7).saturating_sub(4) {
-        let kind = dice.any::<MarkKind>();
-        let length = dice.pick(&["5", "15", "39", "41", "62", "90"]);
-        let mut row = mark(kind, Some(length));
-        row.cause = dice.maybe(4, |dice| written(dice.any::<Cause>()));
-        row.depth = dice.maybe(3, |dice| written(dice.any::<Depth>()));
-        row.access = dice.maybe(5, |dice| written(dice.any::<Access>()));
-        made.marks.push(row);
-    }
-    made.material = dice.maybe(4, |_| written(Material::Aluminium));
-    made.access = dice.maybe(3, |dice| written(dice.any::<Access>()));
-    made.paint = dice.maybe(4, |dice| written(dice.any::<Paint>()));
-    made.depth = dice.maybe(4, |dice| written(dice.any::<Depth>()));
-    made.position = dice.maybe(4, |dice| written(dice.any::<Position>()));
-    made
 }

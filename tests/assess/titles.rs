@@ -51,7 +51,10 @@ fn a_title_note_follows_over_or_at_least_as_its_law_says_and_moves_nothing() {
     assert!(matches!(beyond.screen, Screen::Not(_)));
     assert_eq!(beyond.outcome, Outcome::Repair);
     let without = assessed(&costing("1000.01"), &schedule());
-    assert_eq!((&beyond.totals.gross, &beyond.settled.amount), (&without.totals.gross, &without.settled.amount));
+    assert_eq!(
+        (&beyond.totals.gross, &beyond.settled.amount),
+        (&without.totals.gross, &without.settled.amount)
+    );
 }
 
 #[test]
