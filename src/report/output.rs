@@ -275,7 +275,8 @@ impl<'a, 'd> Output<'a, 'd> {
             self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
         }
         if let Some(book) = self.bordereau {
-            let ended = book.finish(&self.overview.totals, &self.by_insurer, &self.run, &folder, BORDEREAU);
+            let ended =
+                book.finish(&self.overview.totals, &self.by_insurer, &lots, &self.run, &folder, BORDEREAU);
             self.written.push(ended.map_err(|error| folder.refused(BORDEREAU, &error))?);
         }
         if let Some(book) = self.exceptions_book {

@@ -1,5 +1,7 @@
 //! The arithmetic of the recomputation, its own: exact fractions rounded by flooring, chances added up one by one.
 
+#![expect(clippy::float_arithmetic, reason = "chances; what leaves is a whole number of millionths")]
+
 use stipple::quantity::{Decimal, Rounding};
 
 /// An exact fraction rounded to a whole number: the floor, and one more where the mode says so.
@@ -38,16 +40,15 @@ pub fn poisson_limit(observed: u32, upper: bool) -> i128 {
     if observed == 0 && !upper {
         return 0;
     }
-    let is_below = |mean: f64| match upper {
-        true => at_most(observed, mean) > 0.025,
-        false => 1.0 - at_most(observed - 1, mean) < 0.025,
+    let is_below = |mean: f64| {
+        if upper { at_most(observed, mean) > 0.025 } else { 1.0 - at_most(observed - 1, mean) < 0.025 }
     };
     let (mut low, mut high) = (0.0, 2.0 * f64::from(observed) + 10.0);
     for _ in 0..100 {
         let middle = f64::midpoint(low, high);
         if is_below(middle) { low = middle } else { high = middle }
     }
-    format!("{:.6}", low).replace('.', "").parse().unwrap()
+    format!("{low:.6}").replace('.', "").parse().unwrap()
 }
 
 /// Largest remainder by repeated search, for a total of either sign.

@@ -279,10 +279,12 @@ impl<'a> Sheets<'a> {
     /// A total-loss limit is rounded so that comparing with it is exact.
     fn mode(&self, rule: Rule) -> Rounding {
         match (rule, self.schedule.terms.total_loss.map(|terms| terms.comparator.value)) {
-            (Rule::TitleLimit(Comparator::Over), _) => Rounding::Down,
-            (Rule::TitleLimit(Comparator::AtLeast), _) => Rounding::Up,
-            (Rule::ScreenLimit, Some(Comparator::Over)) => Rounding::Down,
-            (Rule::ScreenLimit, Some(Comparator::AtLeast)) => Rounding::Up,
+            (Rule::TitleLimit(Comparator::Over), _) | (Rule::ScreenLimit, Some(Comparator::Over)) => {
+                Rounding::Down
+            }
+            (Rule::TitleLimit(Comparator::AtLeast), _) | (Rule::ScreenLimit, Some(Comparator::AtLeast)) => {
+                Rounding::Up
+            }
             _ => self.rounding(),
         }
     }

@@ -50,6 +50,9 @@ fn the_cap_of_a_lot_is_applied_once_on_its_statement_and_the_claims_keep_their_o
     }
     let own = String::from_utf8(files["claims/HC-1.html"].clone()).unwrap();
     assert!(own.contains("in the folder lots"));
+    let mut book = calamine::open_workbook_auto(storm.path("out/bordereau.xlsx")).unwrap();
+    let sheet = calamine::Reader::worksheet_range(&mut book, "Lots").unwrap();
+    assert_eq!(sheet.get_size().0, 4, "a heading and three claims");
     let described = String::from_utf8(files["datapackage.json"].clone()).unwrap();
     assert!(described.contains("lots.csv"));
 }
