@@ -19,6 +19,7 @@ pub mod batch;
 pub mod claim;
 pub mod cli;
 pub mod compare;
+pub mod distribution;
 pub mod problem;
 pub mod quantity;
 pub mod read;

@@ -1,12 +1,13 @@
 //! From headings and cells to dents per size band of the schedule; marks that are dents are counted with them.
 
 use super::desk::Desk;
+use super::frame::{Scaling, scaled};
 use super::inspection::Seen;
 use super::{Excluded, ExclusionReason, Formula, MarkAssessment, Note, Recorder, Rule, SizeCount, StepId};
 use crate::claim::{Cause, Counted, Mark, MarkKind, Place, SizeHeading, TallyEntry};
 use crate::problem::catalogue::assess as wording;
 use crate::quantity::Length;
-use crate::schedule::{Schedule, SizeBand, SizeFit, fit_size};
+use crate::schedule::{PanelTerms, Schedule, SizeBand, SizeFit, fit_size};
 
 /// A panel's dents by band, and what became of its marks.
 pub(super) struct Tallied {
@@ -27,17 +28,16 @@ impl Tallied {
 }
 
 /// Counts a panel. What stops the claim is left on the desk; the numbers are then of no use.
-pub(super) fn tallied<'a, R: Recorder>(desk: &mut Desk<'a, R>, seen: &Seen<'a>) -> Tallied {
+pub(super) fn tallied<'a, R: Recorder>(
+    desk: &mut Desk<'a, R>,
+    seen: &Seen<'a>,
+    terms: Option<&PanelTerms>,
+) -> Tallied {
     let Tallied { mut counts, .. } = Tallied::blank(desk.schedule);
     for entry in &seen.panel.tally {
         count_entry(desk, &mut counts, entry);
     }
-    if let Some(frame) = seen.panel.frame
-        && counts.iter().any(|count| count.dents() > 0)
-    {
-        let (panel, area) = (seen.panel.panel.to_string(), frame.value.to_string());
-        desk.problems.push(wording::frame_not_scaled(&panel, &area, frame.place));
-    }
+    let scaling = scaled(desk, seen, terms, &mut counts);
     let indices = 0..seen.panel.marks.len();
     let marks: Vec<MarkAssessment> = indices.map(|index| mark(desk, seen, index, &mut counts)).collect();
     let total: u64 = counts.iter().map(|count| u64::from(count.dents())).sum();
@@ -46,7 +46,7 @@ pub(super) fn tallied<'a, R: Recorder>(desk: &mut Desk<'a, R>, seen: &Seen<'a>) 
         0
     });
     if R::KEEPS {
-        record(desk, seen, &counts, &marks);
+        record(desk, seen, &counts, &marks, scaling);
     }
     Tallied { counts, dents, marks }
 }
@@ -211,11 +211,25 @@ fn record<'a, R: Recorder>(
     seen: &Seen<'a>,
     counts: &[SizeCount],
     marks: &[MarkAssessment],
+    scaling: Option<Scaling>,
 ) {
     let mut steps: Vec<Vec<StepId>> = vec![Vec::new(); counts.len()];
+    let mut written = vec![0_u32; counts.len()];
     for entry in seen.panel.tally.iter().filter(|entry| entry.count != Counted::NoneWritten) {
         if let SizeFit::Band(band) = fit(desk, entry) {
-            steps[band].push(desk.input(entry.place, rated(&entry.count)));
+            let dents = rated(&entry.count);
+            written[band] = written[band].saturating_add(dents);
+            steps[band].push(desk.input(entry.place, dents));
+        }
+    }
+    if let Some(scaling) = scaling {
+        let bands = counts.iter().zip(written).zip(&mut steps);
+        for ((counted, written), inputs) in bands.filter(|(_, inputs)| !inputs.is_empty()) {
+            let count = match inputs[..] {
+                [only] => only,
+                _ => desk.step(Rule::DentsOfSize, written, || Formula::Sum(std::mem::take(inputs))),
+            };
+            *inputs = vec![scaling.record(desk, count, &counted.count)];
         }
     }
     for (mark, fate) in seen.panel.marks.iter().zip(marks) {

@@ -1,7 +1,7 @@
 //! What every part of an assessment works at: the claim, the schedule, what has been noted so far, and the recorder.
 
 use super::base::WEIGHT_DIGITS;
-use super::{Excluded, Formula, Note, Recorder, Rule, Shown, Step, StepId};
+use super::{End, Excluded, Formula, Note, Recorder, Rule, Shown, Step, StepId};
 use crate::claim::{Claim, Located, Place, SizeHeading, Vehicle, WrittenAmount, words::folded};
 use crate::problem::{Problem, catalogue::assess as wording};
 use crate::quantity::{Currency, Money, Percent, QuantityFault, Rounding, UnitRate, exact};
@@ -34,6 +34,8 @@ pub(super) struct Desk<'a, R> {
     pub notes: Vec<Note>,
     /// Marks that are not paid.
     pub excluded: Vec<Excluded>,
+    /// Which number of an estimate is rated.
+    pub end: End,
     /// Blank cells beside numbers.
     pub blanks: u32,
     /// What headings are in the schedule's bands: few headings stand over many counts.
@@ -62,6 +64,7 @@ impl<'a, R: Recorder> Desk<'a, R> {
             problems: Vec::new(),
             notes: Vec::new(),
             excluded: Vec::new(),
+            end: End::Best,
             blanks: 0,
             fits: Vec::new(),
             band_steps: Vec::new(),

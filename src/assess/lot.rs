@@ -3,7 +3,7 @@
 
 use super::Assessment;
 use super::desk::in_currency;
-use crate::claim::Claim;
+use crate::claim::{Claim, Located, WrittenAmount};
 use crate::quantity::{Money, QuantityFault, largest_remainder};
 
 /// What the statement says of one vehicle.
@@ -36,38 +36,68 @@ pub struct LotStatement {
     pub owner_bears: Money,
 }
 
+/// What the statement needs of one claim of a lot.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct LotMember {
+    /// The settlement amount.
+    pub amount: Money,
+    /// The excess that its own document takes.
+    pub own_excess: Money,
+    /// The insurer's part before the excess.
+    pub before_excess: Money,
+    /// The policy limit.
+    pub limit: Option<Money>,
+    /// Value of a wreck that is kept.
+    pub salvage_kept: Money,
+    /// The cap of the lot's excess, as the claim's row states it or another of the lot.
+    pub cap: Option<Money>,
+}
+
+impl LotMember {
+    /// A claim's. Its amounts were checked when it was assessed.
+    pub fn of(claim: &Claim, assessed: &Assessment) -> Result<Self, QuantityFault> {
+        let own = &assessed.settled;
+        let stated = |written: &Option<Located<WrittenAmount>>| {
+            written.map(|written| in_currency(&written.value, assessed.currency)).transpose()
+        };
+        Ok(Self {
+            amount: own.amount,
+            own_excess: own.excess,
+            before_excess: own.insurer_pays.plus(own.over_limit)?.plus(own.excess)?,
+            limit: stated(&claim.parties.policy_limit)?,
+            salvage_kept: own.salvage_kept,
+            cap: stated(&claim.parties.lot_cap)?,
+        })
+    }
+
+    /// With another excess than its own.
+    fn row(&self, excess: Money) -> Result<LotRow, QuantityFault> {
+        let part = self.before_excess.minus(excess)?;
+        let insurer_pays = match self.limit {
+            Some(limit) => part.at_most(limit)?,
+            None => part,
+        };
+        let owner_bears = self.amount.minus(insurer_pays)?.minus(self.salvage_kept)?;
+        let over_limit = part.minus(insurer_pays)?;
+        Ok(LotRow { own_excess: self.own_excess, excess, over_limit, insurer_pays, owner_bears })
+    }
+}
+
 /// Takes the excesses of a lot's claims together at most up to a cap, split over them by largest remainder with their own
 /// excesses as weights (of equal remainders the earlier claim). What a policy limit then cuts off the owner bears. Which
 /// claims are of one lot and one event is for the caller to say; amounts in several currencies are a fault.
-pub fn lot_statement(lot: &[(&Claim, &Assessment)], cap: Money) -> Result<LotStatement, QuantityFault> {
+pub fn lot_statement(lot: &[LotMember], cap: Money) -> Result<LotStatement, QuantityFault> {
     let currency = cap.currency();
     let nothing = Money::zero(currency);
-    let own_excess = Money::sum(currency, lot.iter().map(|(_, assessed)| assessed.settled.excess))?;
+    let own_excess = Money::sum(currency, lot.iter().map(|member| member.own_excess))?;
     let excess = own_excess.at_most(cap.at_least(nothing)?)?;
     // An excess is never below zero.
-    let weight = |assessed: &Assessment| u64::try_from(assessed.settled.excess.minor()).unwrap_or(0);
-    let weights: Vec<u64> = lot.iter().map(|(_, assessed)| weight(assessed)).collect();
+    let weights: Vec<u64> =
+        lot.iter().map(|member| u64::try_from(member.own_excess.minor()).unwrap_or(0)).collect();
     let parts = largest_remainder(excess.minor(), &weights);
-    let rows = lot
-        .iter()
-        .zip(parts)
-        .map(|((claim, assessed), part)| row(claim, assessed, Money::from_minor(part, currency)));
+    let rows = lot.iter().zip(parts).map(|(member, part)| member.row(Money::from_minor(part, currency)));
     let rows: Vec<LotRow> = rows.collect::<Result<_, _>>()?;
     let insurer_pays = Money::sum(currency, rows.iter().map(|row| row.insurer_pays))?;
     let owner_bears = Money::sum(currency, rows.iter().map(|row| row.owner_bears))?;
     Ok(LotStatement { rows, own_excess, excess, insurer_pays, owner_bears })
-}
-
-/// One vehicle with another excess than its own.
-fn row(claim: &Claim, assessed: &Assessment, excess: Money) -> Result<LotRow, QuantityFault> {
-    let own = &assessed.settled;
-    let before = own.insurer_pays.plus(own.over_limit)?.plus(own.excess)?;
-    let part = before.minus(excess)?;
-    let insurer_pays = match &claim.parties.policy_limit {
-        Some(limit) => part.at_most(in_currency(&limit.value, assessed.currency)?)?,
-        None => part,
-    };
-    let owner_bears = own.amount.minus(insurer_pays)?.minus(own.salvage_kept)?;
-    let over_limit = part.minus(insurer_pays)?;
-    Ok(LotRow { own_excess: own.excess, excess, over_limit, insurer_pays, owner_bears })
 }

@@ -11,8 +11,10 @@ mod count;
 mod decide;
 mod desk;
 mod draft;
+mod estimate;
 mod factors;
 mod finding;
+mod frame;
 mod inspection;
 mod items;
 mod limits;
@@ -30,6 +32,7 @@ mod result;
 mod screen;
 mod settle;
 mod tax;
+mod title;
 mod totals;
 mod vehicle;
 mod working;
@@ -39,9 +42,10 @@ pub use alone::{assess_look, panel_alone};
 pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
 pub use choose::{choose_schedule, choose_schedule_on, choose_whenever};
 
+pub use estimate::{AtEnd, End, Range};
 pub use finding::{Crossing, Finding, Measured};
 pub use line::{Line, LineKind};
-pub use lot::{LotRow, LotStatement, lot_statement};
+pub use lot::{LotMember, LotRow, LotStatement, lot_statement};
 pub use note::{Caution, Excluded, ExclusionReason, Note};
 pub use panel::{
     Alternative, MarkAssessment, OpenReason, Overruled, PanelAssessment, PanelState, SizeCount, Unpriced,
@@ -49,6 +53,7 @@ pub use panel::{
 pub use recount::{Change, Direction, Distance, Fewest, distances, fewest, nearest_decision};
 pub use result::{Assessment, DateOrigin, ItemUnpriced, JobKind, NumberedLine, OpenItem, Outcome};
 pub use tax::{tax_on, taxable_by_rate};
+pub use title::{TitleAnswer, TitleFinding, TitleLacks};
 pub use totals::{Screen, ScreenFigures, Settled, TaxLine, Totals, Unscreened};
 pub use working::{Formula, Recorder, Rule, Shown, Silent, Step, StepId, Working};
 
@@ -72,7 +77,9 @@ pub fn assess<R: Recorder>(
 ) -> Result<Assessment, Vec<Problem>> {
     let mut desk = Desk::new(claim, schedule, recorder);
     let (dated, inspected) = opened(&mut desk, run_date)?;
-    finished(desk, inspected, index, dated)
+    let mut assessment = finished(desk, inspected, index, dated)?;
+    assessment.range = estimate::range(claim, schedule, run_date, &assessment);
+    Ok(assessment)
 }
 
 /// The course of an assessment from its panels on.
@@ -89,6 +96,7 @@ fn finished<'a, R: Recorder>(
     let totals = stop(tax::totals(&mut desk, &panels, &lines), &mut desk)?;
     let is_open = !open_items.is_empty() || panels.iter().any(|panel| panel.open.is_some());
     let screen = stop(screen::screened(&mut desk, &totals, is_open), &mut desk)?;
+    let titles = stop(title::titles(&mut desk, &totals, dated.0, is_open), &mut desk)?;
     let settled = stop(settle::settled(&mut desk, &totals, &panels), &mut desk)?;
     let hours = stop(hours(&panels, &lines, schedule), &mut desk)?;
     notes::of_claim(&mut desk, &inspected);
@@ -108,8 +116,10 @@ fn finished<'a, R: Recorder>(
         excluded: std::mem::take(&mut desk.excluded),
         totals,
         screen,
+        titles,
         settled,
         hours,
+        range: None,
         notes: std::mem::take(&mut desk.notes),
         problems: desk.told(),
         working: desk.finish(),

@@ -151,6 +151,11 @@ pub struct PanelAssessment {
 }
 
 impl PanelAssessment {
+    /// Whether its dents were counted in a part of it and scaled.
+    pub fn is_estimated(&self) -> bool {
+        self.counts.iter().any(|count| matches!(count.count, Counted::Estimated { .. }))
+    }
+
     /// The way of repair that was decided, if it is one that has lines.
     pub fn chosen(&self) -> Option<&Alternative> {
         self.alternatives.iter().find(|alternative| alternative.method == self.method)

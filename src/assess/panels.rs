@@ -38,7 +38,7 @@ fn panel<'a, R: Recorder>(desk: &mut Desk<'a, R>, seen: &Seen<'a>) -> Result<Pan
         decide::refuse_unseen(desk, overrule, id);
         return Ok(untouched(seen, terms, PanelState::NotInspected, Tallied::blank(desk.schedule)));
     }
-    let mut tallied = tallied(desk, seen);
+    let mut tallied = tallied(desk, seen, terms);
     if overrule.is_none() && is_undamaged(seen, tallied.dents, &tallied.marks) {
         return Ok(untouched(seen, terms, PanelState::NoDamage, tallied));
     }

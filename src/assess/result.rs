@@ -1,4 +1,6 @@
-use super::{Caution, Excluded, Line, Note, PanelAssessment, Screen, Settled, Totals, Working};
+use super::{
+    Caution, Excluded, Line, Note, PanelAssessment, Range, Screen, Settled, TitleFinding, Totals, Working,
+};
 use crate::claim::{JobKey, Method, PanelId};
 use crate::problem::Problem;
 use crate::quantity::{Currency, Date, Hours};
@@ -111,12 +113,16 @@ pub struct Assessment {
     pub totals: Totals,
     /// The total-loss screen.
     pub screen: Screen,
+    /// What the law of the place of registration notes on the title, rule by rule.
+    pub titles: Vec<TitleFinding>,
     /// Who pays what.
     pub settled: Settled,
     /// The claim in one word.
     pub outcome: Outcome,
     /// Labour by class, over the lines that enter the totals.
     pub hours: Vec<(LabourClass, Hours)>,
+    /// What estimates of its dents leave open; `None` where nothing is estimated.
+    pub range: Option<Range>,
     /// Cautions that apply, in their order.
     pub cautions: Vec<Caution>,
     /// How the claim was understood.

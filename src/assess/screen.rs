@@ -2,17 +2,41 @@
 
 use super::desk::{Desk, OrStop};
 use super::{Formula, Recorder, Rule, Screen, ScreenFigures, StepId, Totals, Unscreened};
+use crate::claim::Located;
 use crate::problem::Problem;
-use crate::quantity::{Money, Rounding};
+use crate::quantity::{Money, Percent, Rounding};
 use crate::schedule::{Comparator, LossRule, TotalLossTerms};
 
-/// Compares the cost with the stated share of the market value.
+/// What is compared, by whichever rule.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Comparison {
+    pub rule: Located<LossRule>,
+    pub comparator: Located<Comparator>,
+    pub share: Located<Percent>,
+    pub with_tax: Located<bool>,
+    /// Kinds of the steps of cost and limit.
+    pub steps: (Rule, Rule),
+}
+
+/// Compares the cost with the policy's share of the market value.
 pub(super) fn screened<R: Recorder>(
     desk: &mut Desk<'_, R>,
     totals: &Totals,
     is_open: bool,
 ) -> Result<Screen, Problem> {
     let Some(terms) = desk.schedule.terms.total_loss else { return Ok(Screen::Not(Unscreened::NoTerms)) };
+    let TotalLossTerms { rule, comparator, share, with_tax } = terms;
+    let steps = (Rule::ScreenCost, Rule::ScreenLimit);
+    compared(desk, Comparison { rule, comparator, share, with_tax, steps }, totals, is_open)
+}
+
+/// Compares the cost with a share of the market value.
+pub(super) fn compared<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    terms: Comparison,
+    totals: &Totals,
+    is_open: bool,
+) -> Result<Screen, Problem> {
     let Some(written) = &desk.claim.parties.market_value else {
         return Ok(Screen::Not(Unscreened::NoMarketValue));
     };
@@ -30,8 +54,9 @@ pub(super) fn screened<R: Recorder>(
     };
     let limit = value.percent(terms.share.value, rounding).or_stop(terms.share.place)?;
     let percent = desk.term(terms.share.place, terms.share.value);
-    let limit_step = desk.step_at(Rule::ScreenLimit, &[terms.comparator.place], limit, || {
-        Formula::PercentOf { percent, of: value_step }
+    let limit_step = desk.step_at(terms.steps.1, &[terms.comparator.place], limit, || Formula::PercentOf {
+        percent,
+        of: value_step,
     });
     let salvage = salvage.map(|(salvage, _)| salvage);
     let figures = ScreenFigures { cost, limit, value, salvage, cost_step, limit_step };
@@ -49,7 +74,7 @@ pub(super) fn screened<R: Recorder>(
 /// Net, and tax where it counts, and salvage under that rule.
 fn cost<R: Recorder>(
     desk: &mut Desk<'_, R>,
-    terms: &TotalLossTerms,
+    terms: &Comparison,
     totals: &Totals,
     salvage: Option<(Money, StepId)>,
 ) -> Result<(Money, StepId), Problem> {
@@ -57,7 +82,7 @@ fn cost<R: Recorder>(
     let tax = taxes.iter().map(|tax| tax.tax);
     let amounts = std::iter::once(totals.net).chain(tax).chain(salvage.map(|(salvage, _)| salvage));
     let cost = Money::sum(desk.currency(), amounts).or_stop(terms.rule.place)?;
-    let step = desk.step_at(Rule::ScreenCost, &[terms.rule.place, terms.with_tax.place], cost, || {
+    let step = desk.step_at(terms.steps.0, &[terms.rule.place, terms.with_tax.place], cost, || {
         let tax = taxes.iter().map(|tax| tax.step);
         let steps = std::iter::once(totals.net_step).chain(tax).chain(salvage.map(|(_, step)| step));
         Formula::Sum(steps.collect())

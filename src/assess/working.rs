@@ -1,5 +1,7 @@
+use super::End;
 use crate::claim::Place;
-use crate::quantity::{Decimal, Hours, Length, Money, Percent, UnitRate};
+use crate::quantity::{Area, Decimal, Hours, Length, Money, Percent, UnitRate};
+use crate::schedule::Comparator;
 
 /// Number of a step in its claim's working. Without a working it means nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -25,6 +27,8 @@ pub enum Shown {
     Time(Hours),
     /// A length.
     Length(Length),
+    /// An area.
+    Area(Area),
     /// A percentage.
     Percent(Percent),
     /// A size band, by its number in the schedule.
@@ -46,7 +50,7 @@ macro_rules! shown_as {
     };
 }
 
-shown_as!(Money => Money, UnitRate => Rate, u32 => Count, Decimal => Weighted, Hours => Time, Percent => Percent);
+shown_as!(Money => Money, UnitRate => Rate, u32 => Count, Decimal => Weighted, Hours => Time, Percent => Percent, Area => Area);
 
 /// Why a step is made; the report words it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -59,6 +63,12 @@ pub enum Rule {
     DentsOfPanel,
     /// Dents of one size band on one panel.
     DentsOfSize,
+    /// Dents of one size counted in a frame, scaled to the whole panel.
+    ScaledDents,
+    /// The lower end of their interval.
+    LowestDents,
+    /// The upper end of their interval.
+    HighestDents,
     /// The size band that the mixed-size rule rates the panel at.
     RatedSize,
     /// Weighted equivalents of the panel's dents.
@@ -129,6 +139,10 @@ pub enum Rule {
     ScreenLimit,
     /// The cost that the screen compares.
     ScreenCost,
+    /// The share of the market value from which a title is noted, rounded by over or at least.
+    TitleLimit(Comparator),
+    /// The cost that a title rule compares.
+    TitleCost,
     /// The amount the claim is settled at.
     SettlementAmount,
     /// Tax that the owner gets back and therefore pays.
@@ -172,6 +186,18 @@ pub enum Formula {
     },
     /// Counts times weights, added exactly.
     Weighted(Vec<(StepId, StepId)>),
+    /// A count in a part of a panel, or an end of its exact 95 % Poisson interval to six decimals, times the whole area over
+    /// that part; rounded by the schedule's rule for scaled counts.
+    Scaled {
+        /// Dents in the part.
+        count: StepId,
+        /// Area of the part.
+        part: StepId,
+        /// Area of the panel.
+        whole: StepId,
+        /// Which number.
+        end: End,
+    },
     /// The band that holds a number.
     BandOf(StepId),
     /// The size band chosen by the schedule's mixed-size rule from the counts of size bands, by their numbers; a band that

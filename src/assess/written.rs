@@ -27,6 +27,7 @@ pub(super) fn check<R>(desk: &mut Desk<'_, R>) {
     };
     let parties = &desk.claim.parties;
     amount("the excess", parties.excess.as_ref());
+    amount("the cap of the lot's excess", parties.lot_cap.as_ref());
     amount("the policy limit", parties.policy_limit.as_ref());
     let value = amount("the market value", parties.market_value.as_ref());
     let salvage = amount("the salvage value", parties.salvage.as_ref());

@@ -8,6 +8,8 @@ pub struct Event {
     pub name: Option<Located<String>>,
     /// Date of loss.
     pub date: Option<Located<Date>>,
+    /// What caused the loss, in words.
+    pub cause: Option<Located<String>>,
     /// Place of the loss.
     pub location: Option<Located<String>>,
 }
@@ -45,6 +47,8 @@ pub struct Parties {
     pub owner: Option<Located<String>>,
     /// Name of the lot (dealer, fleet) it belongs to.
     pub lot: Option<Located<String>>,
+    /// Most that the vehicles of the lot bear together as excess for one event.
+    pub lot_cap: Option<Located<WrittenAmount>>,
     /// What the owner bears of each claim.
     pub excess: Option<Located<WrittenAmount>>,
     /// Value of the vehicle before the loss.

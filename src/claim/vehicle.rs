@@ -37,6 +37,8 @@ pub struct Vehicle {
     pub class: Option<Located<String>>,
     /// Steering side.
     pub steering: Option<Located<Steering>>,
+    /// The place whose law notes on the title, in words: a state or a country.
+    pub registered_in: Option<Located<String>>,
     /// Market, as a country or region in words; decides whether a VIN check digit binds.
     pub market: Option<Located<String>>,
     /// Colour.

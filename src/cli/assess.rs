@@ -10,6 +10,7 @@ use crate::report::batch_page::BatchOverview;
 use crate::report::document::{Imprint, fill, owner_sheet, work_order};
 use crate::report::folder::OutputFolder;
 use crate::report::html::Pages;
+use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
@@ -126,6 +127,12 @@ impl Draw for Drawing {
             Paper::Owner => self.pages.owner_sheet(&owner_sheet(subject, &self.imprint)),
         };
         drawn.map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
+    }
+
+    fn lot(&self, statement: &LotPage) -> Result<String, Problem> {
+        self.pages
+            .lot(statement)
+            .map_err(|fault| output::not_drawn("the statement of a lot", &fault.to_string()))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

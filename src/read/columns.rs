@@ -75,13 +75,15 @@ pub(super) const CONDITION: [Column; 6] = [
 ];
 
 /// What is written about a vehicle, its owner and insurer. It may stand in tables of counts, too.
-pub(super) const FACTS: [Column; 27] = [
+pub(super) const FACTS: [Column; 30] = [
     Column::optional("make", &["maker", "manufacturer", "vehicle make", "car make"]),
     Column::optional("model", &["vehicle model", "car model", "type of car"]),
     Column::optional("year", &["model year", "year of manufacture", "year of make"]),
     Column::optional("body type", &["body", "body style", "bodywork", "kind of body"]),
     Column::optional("vehicle class", &["class", "size class", "class of vehicle"]),
     Column::optional("steering", &["steering side", "steering wheel", "drive side"]),
+    Column::optional("place of registration", &["registered in", "title state", "state of title"]),
+    Column::optional("cause of loss", &["peril", "cause of damage"]),
     Column::optional("market", &["country", "country of registration", "region"]),
     Column::optional("colour", &["color", "paint colour", "paint color"]),
     Column::optional("paint kind", &["kind of paint", "paint type", "type of paint"]),
@@ -105,6 +107,7 @@ pub(super) const FACTS: [Column; 27] = [
         &["loss date", "date of event", "date of storm", "event date", "storm date"],
     ),
     Column::optional("place of loss", &["loss place", "loss location", "place of event", "place of storm"]),
+    Column::optional("lot excess cap", &["excess cap of lot", "cap of lot", "lot cap", "lot deductible cap"]),
     Column::optional("excess", &["deductible", "excess amount", "own share"]),
     Column::optional(
         "market value",

@@ -9,7 +9,7 @@ use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
-use super::{totals, unknown};
+use super::{lots, totals, unknown};
 use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
 use crate::problem::{Problem, Sources, catalogue};
@@ -41,7 +41,9 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     let rows = blank.iter().filter_map(|draft| draft.other_row);
     problems.extend(rows.map(catalogue::file::sheet_not_filled_in));
     problems.sort_by_key(|problem| problem.place);
-    (drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
+    let mut intakes: Vec<Intake> = drafts.into_iter().map(|draft| finish(draft, &listed)).collect();
+    lots::share_caps(&mut intakes);
+    (intakes, problems)
 }
 
 fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {

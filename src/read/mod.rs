@@ -11,6 +11,7 @@ mod form_header;
 mod gather;
 mod inspections;
 mod jobs;
+mod lots;
 mod measures;
 mod panels;
 mod rows;

@@ -50,6 +50,7 @@ pub fn explain(subject: &Subject<'_>, panels: Option<&[PanelId]>) -> String {
         nodes.extend(vehicle(subject, &steps));
         nodes.push(totals(subject, &steps));
         nodes.push(screen(subject, &steps));
+        nodes.extend(wording::titles(subject).into_iter().map(Node::new));
         nodes.push(settlement(subject, &steps));
         nodes.extend(notes(subject));
     }
@@ -80,6 +81,9 @@ fn panel(panel: &PanelAssessment, subject: &Subject<'_>, steps: &Steps<'_>) -> N
     }
     let mut node = Node::new(title).figure(panel.amount().map(wording::amount).unwrap_or_default());
     node.below.extend(panel.overruled.as_ref().map(|it| Node::new(wording::overruled(it, subject))));
+    let range = subject.assessment.range.as_ref();
+    let range = range.and_then(|range| wording::panel_range(panel.panel, panel.method, range));
+    node.below.extend(range.map(Node::new));
     let open = panel.open.map(|why| format!("open, in no total: {}", wording::open(why, subject)));
     node.below.extend(open.map(Node::new));
     if let Some(chosen) = panel.chosen() {
@@ -198,6 +202,7 @@ fn notes(subject: &Subject<'_>) -> Option<Node> {
         .notes
         .iter()
         .map(|note| wording::note(note, subject, |place| subject.sources.short(place)));
-    let below: Vec<Node> = excluded.chain(notes).map(Node::new).collect();
+    let range = subject.assessment.range.as_ref().map(wording::range);
+    let below: Vec<Node> = excluded.chain(notes).chain(range).map(Node::new).collect();
     (!below.is_empty()).then(|| Node::new("notes").below(below))
 }

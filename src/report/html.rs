@@ -7,6 +7,7 @@ use super::batch_page::BatchOverview;
 use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, WorkOrder};
 use super::form::CountForm;
+use super::lot_page::LotPage;
 use super::wording::label::LABELS;
 use serde::Serialize;
 use std::fmt::{self, Write as _};
@@ -14,7 +15,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 22] = [
+const TEMPLATES: [(&str, &str); 23] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -31,6 +32,7 @@ const TEMPLATES: [(&str, &str); 22] = [
     ("work_order.html", include_str!("../../templates/work_order.html")),
     ("sort.js", include_str!("../../templates/sort.js")),
     ("overview.html", include_str!("../../templates/overview.html")),
+    ("lot.html", include_str!("../../templates/lot.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
     ("form.css", include_str!("../../templates/form.css")),
     ("tally.html", include_str!("../../templates/tally.html")),
@@ -113,6 +115,11 @@ impl Pages {
         let data = form.json().map_err(|error| TemplateFault { message: error.to_string() })?;
         context.insert("data", &data);
         Ok(self.tera.render("counting.html", &context)?)
+    }
+
+    /// The statement of a lot as a whole HTML file.
+    pub fn lot(&self, statement: &LotPage) -> Result<String, TemplateFault> {
+        self.page("lot.html", statement)
     }
 
     fn page(&self, template: &str, model: &impl Serialize) -> Result<String, TemplateFault> {

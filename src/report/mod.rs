@@ -11,6 +11,7 @@ pub mod folder;
 pub mod form;
 pub mod html;
 pub mod json;
+pub mod lot_page;
 pub mod moved;
 pub mod output;
 pub mod overview;

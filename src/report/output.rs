@@ -7,14 +7,15 @@ use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
+use super::lot_page::{self, LOTS_TABLE, LotClaim, LotPage, Lots};
 use super::overview::{Glance, Keep, Overview};
-use super::run_record::{CLAIMS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
-use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
+use super::run_record::{CLAIMS, LOTS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
+use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
 use crate::claim::Intake;
 use crate::problem::Problem;
-use crate::quantity::Date;
+use crate::quantity::{Date, QuantityFault};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
 
@@ -39,11 +40,13 @@ pub enum Part {
     Assessments,
     /// `overview.html`.
     Overview,
+    /// Statements of lots, where a lot's excess has a cap.
+    Lots,
 }
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Documents,
         Self::WorkOrders,
         Self::Owners,
@@ -53,6 +56,7 @@ impl Part {
         Self::Workbooks,
         Self::Assessments,
         Self::Overview,
+        Self::Lots,
     ];
 
     /// Its name, and what it writes.
@@ -67,6 +71,7 @@ impl Part {
             Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
             Self::Assessments => ("assessments", "assessments.jsonl"),
             Self::Overview => ("overview", "overview.html: the batch on one page"),
+            Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
         }
     }
 }
@@ -95,6 +100,9 @@ impl Paper {
 pub trait Draw: Sync {
     /// A document of a priced claim.
     fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
+
+    /// The statement of a lot.
+    fn lot(&self, statement: &LotPage) -> Result<String, Problem>;
 
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
@@ -134,6 +142,7 @@ pub struct Output<'a, 'd> {
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
     batch_page: Option<BatchPage>,
+    lots: Option<Lots>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
     /// Last, so that the files in it are closed before an output that failed is removed.
@@ -148,6 +157,7 @@ pub struct Piece {
     panels: Vec<Vec<Field>>,
     lines: Vec<Vec<Field>>,
     assessment: Result<Vec<u8>, serde_json::Error>,
+    lot: Result<Option<LotClaim>, QuantityFault>,
     insurer: String,
     key: String,
     problems: Vec<Problem>,
@@ -204,6 +214,7 @@ impl<'a, 'd> Output<'a, 'd> {
             draw: order.draw,
             papers,
             batch_page: wants(Part::Overview).then(BatchPage::default),
+            lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
             by_insurer: BTreeMap::new(),
@@ -251,6 +262,12 @@ impl<'a, 'd> Output<'a, 'd> {
                 self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
             }
         }
+        let lots = self.lots.map_or(Ok(Vec::new()), |lots| lots.finish(LOTS, self.date));
+        let lots = lots.map_err(|fault| folder.refused(LOTS_TABLE, &too_large(fault)))?;
+        if !lots.is_empty() {
+            described.push((LOTS_TABLE, lots::COLUMNS));
+            self.written.extend(lot_page::write(&folder, self.draw, &lots)?);
+        }
         let package = data_package::describe(&described).map_err(io::Error::from);
         let package = package.map_err(|error| folder.refused(data_package::FILE, &error))?;
         self.written.push(folder.put(data_package::FILE, &package)?);
@@ -258,7 +275,8 @@ impl<'a, 'd> Output<'a, 'd> {
             self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
         }
         if let Some(book) = self.bordereau {
-            let ended = book.finish(&self.overview.totals, &self.by_insurer, &self.run, &folder, BORDEREAU);
+            let ended =
+                book.finish(&self.overview.totals, &self.by_insurer, &lots, &self.run, &folder, BORDEREAU);
             self.written.push(ended.map_err(|error| folder.refused(BORDEREAU, &error))?);
         }
         if let Some(book) = self.exceptions_book {
@@ -280,7 +298,17 @@ impl<'a, 'd> Output<'a, 'd> {
     }
 }
 
-fn table(folder: &OutputFolder, name: &str, columns: &[Column]) -> Result<CsvTable<Digesting>, Problem> {
+/// An absurd sum as the reason why a file cannot be written.
+fn too_large(fault: QuantityFault) -> io::Error {
+    io::Error::other(fault)
+}
+
+/// Begins a table of the output.
+pub(super) fn table(
+    folder: &OutputFolder,
+    name: &str,
+    columns: &[Column],
+) -> Result<CsvTable<Digesting>, Problem> {
     folder
         .create(name)
         .and_then(|file| CsvTable::new(file, columns))
@@ -315,6 +343,7 @@ impl Sink for Output<'_, '_> {
                 Some(_) => ClaimView::new(done, link, &self.run).to_line(),
                 None => Ok(Vec::new()),
             },
+            lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
             insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
             key: claim.key.text.clone(),
             problems: done.problems().cloned().collect(),
@@ -356,6 +385,10 @@ impl Sink for Output<'_, '_> {
         }
         if let Some(book) = &mut self.bordereau {
             book.claim(&piece.claim).map_err(|error| self.folder.refused(BORDEREAU, &error))?;
+        }
+        let lot = piece.lot.map_err(|fault| self.folder.refused(LOTS_TABLE, &too_large(fault)))?;
+        if let (Some(lots), Some(lot)) = (&mut self.lots, lot) {
+            lots.add(lot);
         }
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {

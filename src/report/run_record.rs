@@ -12,12 +12,14 @@ use std::collections::BTreeMap;
 pub const RECORD: &str = "run.json";
 /// The folder of the claims' documents.
 pub const CLAIMS: &str = "claims";
+/// The folder of the statements of lots.
+pub const LOTS: &str = "lots";
 /// The folder of work orders.
 pub const WORK_ORDERS: &str = "work-orders";
 /// The folder of sheets for owners.
 pub const OWNERS: &str = "owners";
 /// Every folder of an output; one without a priced claim is empty.
-pub const FOLDERS: [&str; 3] = [CLAIMS, OWNERS, WORK_ORDERS];
+pub const FOLDERS: [&str; 4] = [CLAIMS, LOTS, OWNERS, WORK_ORDERS];
 /// By whom an output was written.
 pub const TOOL: &str = env!("CARGO_PKG_NAME");
 /// The version of the program, as documents name it.

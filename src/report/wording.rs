@@ -14,6 +14,7 @@ pub mod owner;
 mod quotation;
 mod rule;
 mod settlement;
+mod title;
 /// Sentences of the work order.
 pub mod work;
 
@@ -24,7 +25,10 @@ pub use figure::{
     time_unit, time_with_unit,
 };
 pub use formula::{Piece, formula, operands, shown};
-pub use note::{estimated, excluded, inspection, mark_outcome, more_marks, note, overlay};
+pub use note::{
+    estimated, excluded, gross_range, inspection, mark_outcome, more_marks, note, of_a_lot, overlay,
+    panel_range, range,
+};
 pub use outcome::{
     dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
     outcome, overruled, settled_unscreened, undecided_loss, without_open,
@@ -37,6 +41,7 @@ pub use rule::{
     amount_of_method, as_far_as_priced, dents_of_size, line_numbers, mixed, rule, tax_line, working_intro,
 };
 pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unscreened, validity};
+pub use title::{title_answer, titles, titles_in_short};
 
 use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};

@@ -26,7 +26,7 @@ pub(super) fn holds(id: &str) -> Holds {
         }
         "hours" | "fitting" | "conventional" | "refinish" | "blend" => Holds::Time,
         "from" | "to" | "over" | "up to" => Holds::Length,
-        "percent" => Holds::Percent,
+        "percent" | "share" => Holds::Percent,
         "area" => Holds::Area,
         _ => Holds::Words,
     }
@@ -210,6 +210,25 @@ pub(super) static OPERATIONS: Form = Form {
     one_of: &["hours", "parts", "caution"],
 };
 
+pub(super) static TITLES: Form = Form {
+    name: "title rules",
+    columns: &[
+        Column::needed("title note", &["note on the title"]),
+        Column::needed("registered in", &["place of registration"]),
+        Column::needed("compares", &[]),
+        Column::optional("when", &[]),
+        Column::needed("share", &["share of value", "percent"]),
+        Column::optional("with tax", &["tax counts"]),
+        Column::optional("not from", &["causes left out"]),
+        Column::optional("valid from", &[]),
+        Column::optional("valid to", &[]),
+        Column::optional("source", &["law"]),
+        REMARK,
+    ],
+    family: None,
+    one_of: &[],
+};
+
 /// People's own remarks, at which nobody looks. Known in every form, so that a table with remarks is not taken for one of
 /// claims, which have them, too.
 const REMARK: Column = Column::optional("remark", &["remarks", "note", "notes", "comment", "comments"]);
@@ -231,6 +250,7 @@ pub(super) static ALL: &[&Form] = &[
     &TYPICAL,
     &LIMITS,
     &OPERATIONS,
+    &TITLES,
 ];
 
 /// Any heading beside `count band` may be a size band's name, except those by which the long tables of rates and the

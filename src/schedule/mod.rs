@@ -17,6 +17,7 @@ mod price;
 mod raw;
 mod scope;
 mod terms;
+mod title;
 
 pub use asked::Asked;
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
@@ -34,6 +35,7 @@ pub use terms::{
     Comparator, Fit, LabourClass, LabourRate, LossRule, MixedRule, SeveralMarks, TaxOn, TaxRate, Terms,
     TotalLossTerms,
 };
+pub use title::TitleRule;
 
 use crate::claim::InputFile;
 use crate::problem::{Place, Problem, Severity, Sources, catalogue, worst};
@@ -72,6 +74,8 @@ pub struct Schedule {
     pub limits: Vec<Limit>,
     /// Operations in the order of their rows.
     pub operations: Vec<Operation>,
+    /// What the law of a place notes on titles, in the order of the rows.
+    pub titles: Vec<TitleRule>,
     /// The files it was read from.
     pub files: Vec<InputFile>,
     /// SHA-256 over the digests of its files in order of their paths, each followed by a line feed, in lower-case

@@ -148,6 +148,8 @@ pub struct Terms {
     pub mixed_share: Option<Place>,
     /// How several marks on one panel count; without the term each in full.
     pub several_marks: Option<Located<SeveralMarks>>,
+    /// How a count that is scaled from a frame to its panel is rounded; without the term none is scaled.
+    pub scaled_counts: Option<Located<Rounding>>,
     /// The most that all factors of a panel add, as a share of its dents and marks.
     pub factors_at_most: Option<Located<Percent>>,
     /// Unit of times written in it and of computed times.

@@ -7,9 +7,9 @@ use crate::builder::{
 use crate::{assessed, paintless, panel, refused, try_assess};
 use std::sync::Arc;
 use stipple::assess::{ExclusionReason, MarkAssessment, Note, PanelState, Working, assess};
-use stipple::claim::{Cause, Counted, Depth, MarkKind, Method, Paint, PanelCount, SizeHeading};
+use stipple::claim::{Cause, Claim, Counted, Depth, MarkKind, Method, Paint, PanelCount, SizeHeading};
 use stipple::problem::Severity;
-use stipple::quantity::Area;
+use stipple::quantity::{Area, Rounding};
 use stipple::schedule::{Limit, MarkRate, MixedRule, Price, Schedule, Scope};
 
 fn with_entry(heading: Arc<SizeHeading>, dents: u32) -> PanelCount {
@@ -101,6 +101,81 @@ fn dents_counted_in_a_frame_are_not_taken_for_those_of_the_whole_panel() {
     assert_eq!(refused(&claim_with(vec![framed.clone()]), &schedule()), ["frame-not-scaled"]);
     framed.tally.iter_mut().for_each(|entry| entry.count = Counted::Counted(0));
     assert_eq!(panel(&assessed(&claim_with(vec![framed]), &schedule()), hood()).dents, 0);
+}
+
+/// A hood of 1.4 m2 in a schedule that scales counts, and dents on it that were counted in a frame.
+fn framed(frame: &str, small: u32, medium: u32) -> (Claim, Schedule) {
+    let mut schedule = schedule();
+    schedule.terms.scaled_counts = Some(stated(Rounding::HalfAway));
+    let area = |text: &str| Area::from_square_metres(decimal(text)).unwrap();
+    for terms in &mut schedule.panels {
+        terms.area = Some(stated(area("1.4")));
+    }
+    let mut counted = dents(hood(), small, medium, 0);
+    counted.frame = Some(written(area(frame)));
+    (claim_with(vec![counted]), schedule)
+}
+
+#[test]
+fn dents_counted_in_a_frame_are_scaled_and_say_between_what_they_lie() {
+    let (claim, schedule) = framed("0.4", 4, 0);
+    let assessment = assessed(&claim, &schedule);
+    let hood = panel(&assessment, hood());
+    // Four in 0.4 m2 of 1.4 m2 are 14. Source of the limits: tests/published/poisson_limits.csv, 4: 1.089865 and
+    // 10.241589; times 3.5: 3.81 and 35.85.
+    let how = "4 in 0.4 m\u{b2} of 1.4 m\u{b2}".to_owned();
+    let expected = Counted::Estimated { low: 4, best: Some(14), high: Some(36), how };
+    assert_eq!((&hood.counts[0].count, hood.dents), (&expected, 14));
+    let range = assessment.range.clone().unwrap();
+    // The bands 1-5, 6-15 and 16-40 of the schedule.
+    let (low, high) = (range.low.unwrap(), range.high.unwrap());
+    for (end, counted) in [(&low, 4), (&high, 36)] {
+        let mut whole = claim_with(vec![dents(self::hood(), counted, 0, 0)]);
+        whole.parties = claim.parties.clone();
+        let whole = assessed(&whole, &schedule);
+        assert_eq!(
+            (end.gross, end.insurer_pays),
+            (Some(whole.totals.gross), Some(whole.settled.insurer_pays))
+        );
+        assert_eq!(
+            end.panels,
+            [(self::hood(), panel(&whole, self::hood()).method, panel(&whole, self::hood()).amount())]
+        );
+    }
+    assert!(low.gross.unwrap().minor() < assessment.totals.gross.minor());
+    assert!(assessment.totals.gross.minor() < high.gross.unwrap().minor());
+}
+
+#[test]
+fn marks_are_not_scaled_with_the_count_and_nothing_is_made_of_a_zero() {
+    let (mut claim, schedule) = framed("0.7", 3, 0);
+    claim.inspections[0].panels[0].marks.push(mark(MarkKind::Dent, Some("5")));
+    let assessment = assessed(&claim, &schedule);
+    let counts = &panel(&assessment, hood()).counts;
+    assert_eq!((counts[0].dents(), counts[0].from_marks), (7, 1));
+    assert_eq!(counts[1].count, Counted::Counted(0));
+}
+
+#[test]
+fn a_frame_as_large_as_the_panel_is_no_estimate_and_a_larger_one_names_both_cells() {
+    let (claim, schedule) = framed("1.4", 3, 2);
+    let assessment = assessed(&claim, &schedule);
+    assert_eq!(panel(&assessment, hood()).counts[0].count, Counted::Counted(3));
+    assert_eq!(assessment.range, None);
+    let (claim, schedule) = framed("1.6", 3, 2);
+    let told = try_assess(&claim, &schedule).unwrap_err();
+    assert_eq!((told[0].code.id, told[0].also.len()), ("frame-beyond-panel", 1));
+}
+
+#[test]
+fn a_frame_on_a_panel_of_unknown_area_and_dents_beyond_counting_are_not_scaled() {
+    let (claim, mut schedule) = framed("0.7", 3, 2);
+    schedule.panels.iter_mut().for_each(|terms| terms.area = None);
+    assert_eq!(refused(&claim, &schedule), ["frame-not-scaled"]);
+    let (claim, mut schedule) = framed("0.000001", 2000, 0);
+    let large = Area::from_square_metres(decimal("100")).unwrap();
+    schedule.panels.iter_mut().for_each(|terms| terms.area = Some(stated(large)));
+    assert_eq!(refused(&claim, &schedule), ["amount-too-large"]);
 }
 
 #[test]
@@ -298,7 +373,7 @@ fn panels_that_the_body_type_usually_has_and_no_sheet_mentions_are_noted() {
     let mut second = crate::builder::inspection(Some(Role::Second));
     second.panels.push(dents(crate::builder::right(PanelKind::Fender), 0, 0, 0));
     claim.inspections.push(second);
-    let missing = |claim: &stipple::claim::Claim| {
+    let missing = |claim: &Claim| {
         assessed(claim, &schedule()).notes.into_iter().find_map(|note| match note {
             Note::PanelsNotListed(panels) => Some(panels),
             _ => None,

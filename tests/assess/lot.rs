@@ -2,7 +2,7 @@
 
 use crate::assessed;
 use crate::builder::*;
-use stipple::assess::{Assessment, LotRow, LotStatement, lot_statement};
+use stipple::assess::{Assessment, LotMember, LotRow, LotStatement, lot_statement};
 use stipple::claim::{Claim, PanelCount};
 use stipple::quantity::{Currency, Money, QuantityFault};
 
@@ -16,7 +16,8 @@ fn vehicle(panels: Vec<PanelCount>, excess: &str, limit: Option<&str>) -> (Claim
 }
 
 fn statement(lot: &[(Claim, Assessment)], cap: &str) -> LotStatement {
-    let lot: Vec<_> = lot.iter().map(|(claim, assessment)| (claim, assessment)).collect();
+    let member = |(claim, assessment): &(Claim, Assessment)| LotMember::of(claim, assessment).unwrap();
+    let lot: Vec<_> = lot.iter().map(member).collect();
     lot_statement(&lot, money(cap)).unwrap()
 }
 
@@ -84,6 +85,6 @@ fn a_lot_without_claims_or_without_an_excess_bears_none() {
 fn currencies_of_a_lot_never_meet() {
     let (claim, assessment) = vehicle(vec![dents(hood(), 5, 0, 0)], "20.00", None);
     let yen = Money::from_minor(50, Currency::from_code("JPY").unwrap());
-    let fault = lot_statement(&[(&claim, &assessment)], yen).unwrap_err();
+    let fault = lot_statement(&[LotMember::of(&claim, &assessment).unwrap()], yen).unwrap_err();
     assert!(matches!(fault, QuantityFault::Currencies(..)), "{fault:?}");
 }

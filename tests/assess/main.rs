@@ -3,6 +3,8 @@
 
 // `cfg(test)` says to the lints that these modules are tests, where `unwrap` may stand.
 #[cfg(test)]
+mod arithmetic;
+#[cfg(test)]
 mod builder;
 #[cfg(test)]
 mod cautions;
@@ -29,6 +31,8 @@ mod published;
 #[cfg(test)]
 mod random;
 #[cfg(test)]
+mod random_panels;
+#[cfg(test)]
 mod rating;
 #[cfg(test)]
 mod recompute;
@@ -36,6 +40,8 @@ mod recompute;
 mod recount;
 #[cfg(test)]
 mod settling;
+#[cfg(test)]
+mod titles;
 #[cfg(test)]
 mod totals;
 #[cfg(test)]

@@ -68,3 +68,13 @@ fn tax_is_taken_of_the_sum_of_the_lines_and_not_of_each() {
         assert_eq!(tax(Rounding::Down), row[9], "{row:?}");
     }
 }
+
+/// Exact limits of a Poisson mean against the published table (Garwood 1936, as chi-squared quantiles).
+#[test]
+fn poisson_limits_are_those_of_the_table() {
+    for row in records(include_str!("../published/poisson_limits.csv")) {
+        let millionths = |text: &str| text.replace('.', "").parse::<i64>().unwrap();
+        let found = stipple::distribution::poisson_limits(row[0].parse().unwrap());
+        assert_eq!(found, (millionths(&row[1]), millionths(&row[2])), "{row:?}");
+    }
+}

@@ -2,20 +2,20 @@
 //! of what the page of `src/assess` says happens somewhere.
 
 use crate::builder::{
-    CLAIM, SCHEDULE, cell, claim, count_band, factor, hours, inspection, item, limit, mark, mm, operation,
+    CLAIM, SCHEDULE, cell, claim, count_band, date, factor, hours, inspection, item, limit, mm, operation,
     percent, schedule, stated, typical, written,
 };
-use std::sync::Arc;
+use crate::random_panels::{framed, panels};
 use stipple::claim::words::Named;
 use stipple::claim::{
-    Access, Cause, Claim, Counted, Depth, Drive, MarkKind, Material, Method, Overrule, PaidBefore, Paint,
-    PanelCount, PanelId, PanelKind, PartPrice, Position, Role, Settlement, Side, SizeHeading, SizeInterval,
-    TallyEntry, TaxPosition, WrittenAmount,
+    Access, Claim, Depth, Drive, MarkKind, Material, Method, Overrule, PaidBefore, Paint, PanelId, PanelKind,
+    PartPrice, Position, Role, Settlement, TaxPosition, WrittenAmount,
 };
-use stipple::quantity::{Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
+use stipple::quantity::{Area, Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
     AppliesTo, Comparator, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate,
-    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TotalLossTerms,
+    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TitleRule,
+    TotalLossTerms,
 };
 
 /// A small generator of numbers (xorshift64*; Vigna 2016), so that a seed says everything.
@@ -47,16 +47,16 @@ impl Dice {
         from[usize::try_from(self.below(u32::try_from(from.len()).unwrap())).unwrap()]
     }
 
-    fn any<T: Named>(&mut self) -> T {
+    pub fn any<T: Named>(&mut self) -> T {
         self.pick(T::ALL)
     }
 
-    fn maybe<T>(&mut self, times: u32, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
+    pub fn maybe<T>(&mut self, times: u32, make: impl FnOnce(&mut Self) -> T) -> Option<T> {
         self.once_in(times).then(|| make(self))
     }
 }
 
-const KINDS: [PanelKind; 5] =
+pub const KINDS: [PanelKind; 5] =
     [PanelKind::Hood, PanelKind::Roof, PanelKind::FrontDoor, PanelKind::Fender, PanelKind::QuarterPanel];
 
 /// What amounts are drawn in.
@@ -135,10 +135,33 @@ pub fn random_schedule(dice: &mut Dice) -> Schedule {
     }
     for terms in &mut made.panels {
         terms.floor = dice.maybe(4, |dice| stated(mint.money(dice, 9_000)));
+        terms.area = dice.maybe(2, |dice| {
+            let millimetres = i64::from(900_000 + dice.below(2_000_000));
+            stated(Area::from_square_metres(Decimal::new(millimetres, 6)).unwrap())
+        });
         terms.cap = dice.maybe(4, |dice| stated(mint.money(dice, 60_000)));
     }
     rows(dice, &mint, &mut made);
+    for _ in 0..dice.below(3) {
+        made.titles.push(title(dice));
+    }
     made
+}
+
+fn title(dice: &mut Dice) -> TitleRule {
+    TitleRule {
+        place: stated("Invented State".to_owned()),
+        note: stated("salvage".to_owned()),
+        rule: stated(dice.any::<LossRule>()),
+        comparator: stated(dice.any::<Comparator>()),
+        share: stated(share(dice, 120)),
+        with_tax: stated(dice.once_in(2)),
+        not_from: dice.maybe(3, |_| "hail".to_owned()).into_iter().collect(),
+        valid_from: stated(date("2020-01-01")),
+        valid_to: None,
+        source: stated("invented".to_owned()),
+        row: cell(SCHEDULE),
+    }
 }
 
 fn price(dice: &mut Dice, mint: &Mint) -> (Price, Per) {
@@ -161,6 +184,7 @@ fn terms(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
         dice.maybe(3, |dice| stated(Money::from_minor(dice.pick(&[5, 10, 100]), mint.currency)));
     terms.mixed = stated(mixed_rule(dice, 3));
     terms.time_unit = stated(dice.pick(&[TimeUnit::Tenths, TimeUnit::Minutes, TimeUnit::WorkUnits(12)]));
+    terms.scaled_counts = dice.maybe(2, |dice| stated(dice.pick(&modes)));
     terms.several_marks = match dice.below(4) {
         0 => Some(stated(SeveralMarks::Further(Percent::default()))),
         1 => Some(stated(SeveralMarks::Further(share(dice, 100)))),
@@ -270,6 +294,9 @@ pub fn random_claim(dice: &mut Dice, schedule: &Schedule) -> Claim {
         overlay.panels = panels(dice);
         made.inspections.push(overlay);
     }
+    for panel in made.inspections.iter_mut().flat_map(|inspection| &mut inspection.panels) {
+        framed(dice, panel, schedule);
+    }
     let amount = |dice: &mut Dice, most| {
         let amount = mint.money(dice, most).to_decimal();
         written(WrittenAmount { amount, currency: dice.maybe(2, |_| mint.currency) })
@@ -290,6 +317,8 @@ pub fn random_claim(dice: &mut Dice, schedule: &Schedule) -> Claim {
     if parties.market_value.is_some() && parties.salvage.is_some() {
         parties.settlement = dice.maybe(2, |dice| written(dice.any::<Settlement>()));
     }
+    made.vehicle.registered_in = dice.maybe(2, |_| written("Invented State".to_owned()));
+    made.event.cause = dice.maybe(2, |dice| written(dice.pick(&["hail", "flood"]).to_owned()));
     made.vehicle.class = dice.maybe(3, |_| written("Van".to_owned()));
     made.vehicle.drive = dice.maybe(3, |dice| written(dice.any::<Drive>()));
     for number in 0..dice.below(3) {
@@ -341,52 +370,4 @@ fn part(
         source: None,
         date: None,
     }
-}
-
-fn panels(dice: &mut Dice) -> Vec<PanelCount> {
-    let mut ids = Vec::new();
-    for kind in KINDS.into_iter().chain([PanelKind::MirrorCap]) {
-        let sides = [Some(Side::Left), Some(Side::Right)];
-        let sides: &[Option<Side>] = if kind.is_paired() { &sides } else { &[None] };
-        ids.extend(sides.iter().map(|side| PanelId::new(kind, *side)).filter(|_| dice.once_in(2)));
-    }
-    if ids.is_empty() {
-        ids.push(crate::builder::hood());
-    }
-    let mut panels: Vec<PanelCount> = ids.into_iter().map(|id| panel(dice, id)).collect();
-    panels[0].tally[0].count = Counted::Counted(3);
-    panels
-}
-
-fn panel(dice: &mut Dice, id: PanelId) -> PanelCount {
-    let mut made = PanelCount::new(id, cell(CLAIM));
-    for (text, low, high) in
-        [("0-10", "0", "10"), ("11-15", "11", "15"), ("15-20", "15", "20"), ("20-40", "20", "40")]
-    {
-        let interval = Some(SizeInterval { low: mm(low), high: Some(mm(high)), digit: mm("1") });
-        let size = Arc::new(SizeHeading { text: text.to_owned(), interval });
-        let count = match dice.below(6) {
-            0 => Counted::NoneWritten,
-            1 => Counted::Counted(0),
-            2 => Counted::Estimated { low: 2, best: Some(5), high: None, how: "about 5".into() },
-            3 => Counted::Counted(dice.below(40)),
-            _ => Counted::Counted(dice.below(8)),
-        };
-        made.tally.push(TallyEntry { size, size_place: cell(CLAIM), count, place: cell(CLAIM) });
-    }
-    for _ in 0..dice.below(7).saturating_sub(4) {
-        let kind = dice.any::<MarkKind>();
-        let length = dice.pick(&["5", "15", "39", "41", "62", "90"]);
-        let mut row = mark(kind, Some(length));
-        row.cause = dice.maybe(4, |dice| written(dice.any::<Cause>()));
-        row.depth = dice.maybe(3, |dice| written(dice.any::<Depth>()));
-        row.access = dice.maybe(5, |dice| written(dice.any::<Access>()));
-        made.marks.push(row);
-    }
-    made.material = dice.maybe(4, |_| written(Material::Aluminium));
-    made.access = dice.maybe(3, |dice| written(dice.any::<Access>()));
-    made.paint = dice.maybe(4, |dice| written(dice.any::<Paint>()));
-    made.depth = dice.maybe(4, |dice| written(dice.any::<Depth>()));
-    made.position = dice.maybe(4, |dice| written(dice.any::<Position>()));
-    made
 }

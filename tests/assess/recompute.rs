@@ -2,31 +2,12 @@
 //! grid, and finds the same result. What stands in a cell is looked up in the claim and the schedule by the cell. The
 //! arithmetic here is its own: exact fractions, rounded by flooring.
 
+use crate::arithmetic::{fraction, part, poisson_limit, whole};
 use std::collections::BTreeMap;
-use stipple::assess::{Formula, Rule, Shown, Step, Working};
+use stipple::assess::{End, Formula, Rule, Shown, Step, Working};
 use stipple::claim::{Claim, Counted, Located, Place, WrittenAmount};
 use stipple::quantity::{Decimal, Hours, Money, Percent, Rounding};
 use stipple::schedule::{Comparator, FactorEffect, GroupId, MixedRule, Per, Price, Schedule, SeveralMarks};
-
-/// An exact fraction rounded to a whole number: the floor, and one more where the mode says so.
-fn whole(numerator: i128, denominator: i128, mode: Rounding) -> i128 {
-    let floor = numerator.div_euclid(denominator);
-    let rest = numerator.rem_euclid(denominator);
-    let is_negative = numerator < 0;
-    let up = match mode {
-        _ if rest == 0 => false,
-        Rounding::Up => !is_negative,
-        Rounding::Down => is_negative,
-        Rounding::HalfAway => 2 * rest > denominator || (2 * rest == denominator && !is_negative),
-        Rounding::HalfEven => 2 * rest > denominator || (2 * rest == denominator && floor % 2 != 0),
-    };
-    floor + i128::from(up)
-}
-
-/// A decimal as a fraction.
-fn fraction(value: Decimal) -> (i128, i128) {
-    (value.mantissa(), 10_i128.pow(value.scale()))
-}
 
 /// What stands in the cells of a claim and its schedule.
 pub struct Sheets<'a> {
@@ -86,6 +67,9 @@ impl<'a> Sheets<'a> {
         if let MixedRule::Equivalents(size) = terms.mixed.value {
             self.put(terms.mixed.place, Shown::SizeBand(size));
         }
+        for rule in &schedule.titles {
+            self.put(rule.share.place, rule.share.value);
+        }
         for rate in &schedule.labour {
             self.put(rate.per_hour.place, rate.per_hour.value);
         }
@@ -99,6 +83,9 @@ impl<'a> Sheets<'a> {
             }
         }
         for panel in &schedule.panels {
+            if let Some(area) = panel.area {
+                self.put(area.place, area.value);
+            }
             for bound in [panel.floor, panel.cap].into_iter().flatten() {
                 self.put(bound.place, bound.value);
             }
@@ -152,6 +139,9 @@ impl<'a> Sheets<'a> {
                 if let Counted::Counted(dents) | Counted::Estimated { best: Some(dents), .. } = entry.count {
                     self.put(entry.place, dents);
                 }
+            }
+            if let Some(frame) = panel.frame {
+                self.put(frame.place, frame.value);
             }
             for length in panel.marks.iter().filter_map(|mark| mark.length) {
                 // A measured dent counts as one.
@@ -240,6 +230,20 @@ impl<'a> Sheets<'a> {
                 });
                 vec![Shown::Weighted(weighted.sum::<Decimal>().normalize())]
             }
+            Formula::Scaled { count: dents, part, whole: panel, end } => {
+                let (Shown::Area(part), Shown::Area(panel)) = (of(part), of(panel)) else {
+                    panic!("no areas: {step:?}")
+                };
+                let millionths = match end {
+                    End::Best => i128::from(count(&of(dents))) * 1_000_000,
+                    End::Low => poisson_limit(count(&of(dents)), false),
+                    End::High => poisson_limit(count(&of(dents)), true),
+                };
+                let numerator = millionths * i128::from(panel.square_millimetres());
+                let denominator = i128::from(part.square_millimetres()) * 1_000_000;
+                let mode = self.schedule.terms.scaled_counts.unwrap().value;
+                vec![Shown::Count(u32::try_from(whole(numerator, denominator, mode)).unwrap())]
+            }
             Formula::BandOf(number) => {
                 let number = match of(number) {
                     Shown::Weighted(weighted) => weighted,
@@ -275,8 +279,12 @@ impl<'a> Sheets<'a> {
     /// A total-loss limit is rounded so that comparing with it is exact.
     fn mode(&self, rule: Rule) -> Rounding {
         match (rule, self.schedule.terms.total_loss.map(|terms| terms.comparator.value)) {
-            (Rule::ScreenLimit, Some(Comparator::Over)) => Rounding::Down,
-            (Rule::ScreenLimit, Some(Comparator::AtLeast)) => Rounding::Up,
+            (Rule::TitleLimit(Comparator::Over), _) | (Rule::ScreenLimit, Some(Comparator::Over)) => {
+                Rounding::Down
+            }
+            (Rule::TitleLimit(Comparator::AtLeast), _) | (Rule::ScreenLimit, Some(Comparator::AtLeast)) => {
+                Rounding::Up
+            }
             _ => self.rounding(),
         }
     }
@@ -356,38 +364,4 @@ fn chosen_size(schedule: &Schedule, dents: &[u32]) -> usize {
             .unwrap(),
         other => panic!("{other:?} chooses no band from counts"),
     }
-}
-
-/// Largest remainder by repeated search, for a total of either sign.
-fn part(total: i128, weights: &[i128], index: usize) -> i128 {
-    let weights: Vec<i128> = weights.iter().map(|weight| (*weight).max(0)).collect();
-    let sum: i128 = weights.iter().sum();
-    let mut parts: Vec<i128> = weights.iter().map(|weight| total.abs() * weight / sum).collect();
-    let mut has_got = vec![false; parts.len()];
-    while parts.iter().sum::<i128>() < total.abs() {
-        let rest = |at: usize| total.abs() * weights[at] % sum;
-        let next = (0..parts.len())
-            .filter(|at| !has_got[*at])
-            .max_by_key(|at| (rest(*at), parts.len() - at))
-            .unwrap();
-        has_got[next] = true;
-        parts[next] += 1;
-    }
-    parts[index] * total.signum()
-}
-
-#[test]
-fn the_recomputation_itself_rounds_by_the_book() {
-    for (numerator, mode, expected) in [
-        (5, Rounding::HalfAway, 3),
-        (-5, Rounding::HalfAway, -3),
-        (5, Rounding::HalfEven, 2),
-        (-7, Rounding::HalfEven, -4),
-        (-5, Rounding::Up, -3),
-        (-5, Rounding::Down, -2),
-        (1, Rounding::Up, 1),
-    ] {
-        assert_eq!(whole(numerator, 2, mode), expected, "{numerator} / 2 {mode:?}");
-    }
-    assert_eq!(part(-11, &[6, 6, 2], 2), -1);
 }

@@ -11,6 +11,8 @@ mod editions;
 #[cfg(test)]
 mod form;
 #[cfg(test)]
+mod lots;
+#[cfg(test)]
 mod recount;
 #[cfg(test)]
 mod sample;

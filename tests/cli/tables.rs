@@ -10,6 +10,7 @@ use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
 use stipple::report::batch_page::BatchOverview;
 use stipple::report::folder::{OutputFolder, Written};
+use stipple::report::lot_page::LotPage;
 use stipple::report::output::{Draw, Order, Output, Paper, Part};
 use stipple::report::overview::Keep;
 use stipple::report::run_record::{CLAIMS, RECORD};
@@ -35,6 +36,10 @@ impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
     fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem> {
         assert_eq!(paper, Paper::Claim);
         self.0(subject)
+    }
+
+    fn lot(&self, _: &LotPage) -> Result<String, Problem> {
+        Ok("<p>lot</p>".to_owned())
     }
 
     fn overview(&self, _: &BatchOverview) -> Result<String, Problem> {

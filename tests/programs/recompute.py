@@ -22,6 +22,8 @@ FIGURES = {
     "net": "net",
     "tax": "tax",
     "gross": "gross",
+    "gross at low end": "gross at low end",
+    "gross at high end": "gross at high end",
     "rounding": "rounding",
     "settlement amount": "settlement amount",
     "tax reclaimed": "tax reclaimed",
@@ -42,7 +44,7 @@ ALTERNATIVES = {
 }
 
 # Rows of the recomputation that are no lines.
-WORDS = {"state", "method", "decided by", "method of the schedule", "open", "schedule", "total-loss screen", "outcome"}
+WORDS = {"state", "method", "decided by", "method of the schedule", "open", "schedule", "total-loss screen", "title note", "outcome"}
 
 # What claims.csv calls the results of the screen, and what follows for the claim.
 SCREENS = {"not reached": "below"}
@@ -50,7 +52,7 @@ OUTCOMES = {"open": "needs a person", "no repair": "nothing found"}
 
 
 def is_line(what, value):
-    started = what.startswith(("limit, ", "alternative, ", "tax "))
+    started = what.startswith(("limit, ", "amount at ", "lot: ", "alternative, ", "tax "))
     return what not in WORDS and what not in FIGURES and not started and value != "open"
 
 
@@ -66,6 +68,9 @@ def main(output, paths):
     written, report = Written(output), Report("recompute")
     claims = {row["claim"]: row for row in written.table("claims") if row["outcome"] != "not priced"}
     panels = {(row["claim"], row["panel"]): row for row in written.table("panels")}
+    lots = {}
+    if (Path(output) / "lots.csv").exists():
+        lots = {row["claim"]: row for row in written.table("lots")}
     lines, wanted = defaultdict(list), defaultdict(list)
     for row in written.table("lines"):
         lines[row["claim"], row["panel"]].append(Decimal(row["amount"]))
@@ -77,16 +82,25 @@ def main(output, paths):
         where = " ".join(part for part in (claim, panel, what) if part)
         if claim not in claims:
             continue
-        if panel and (claim, panel) not in panels:
+        if what.startswith("lot: "):
+            found = amount(lots[claim][what.removeprefix("lot: ")]) if claim in lots else "no row in lots.csv"
+            report.same(where, found, Decimal(value))
+        elif panel and (claim, panel) not in panels:
             report.same(where, "no row in panels.csv", value)
+        elif not panel and what.startswith("gross at "):
+            report.same(where, amount(claims[claim][what]), amount(value))
         elif not panel and what in FIGURES:
             report.same(where, amount(claims[claim][FIGURES[what]]), Decimal(value))
+        elif panel and what.startswith("amount at "):
+            report.same(where, amount(panels[claim, panel][what]), amount(value))
         elif panel and what == "method":
             report.same(where, panels[claim, panel]["method"], value)
         elif panel and what == "decided by":
             report.same(where, panels[claim, panel]["decided by"], value)
         elif panel and what == "method of the schedule":
             report.same(where, panels[claim, panel]["schedule decides"], value)
+        elif what == "title note":
+            report.same(where, claims[claim]["title note"], value)
         elif what == "total-loss screen":
             screen = claims[claim]["total loss screen"].split(":")[0]
             report.same(where, screen or "not screened", SCREENS.get(value, value))

@@ -5,6 +5,8 @@ from decimal import Decimal
 from typing import Optional
 
 from claims import same_method
+from poisson import limits
+from rounding import MODES
 from schedule import Cell
 from sizes import length_of
 from tables import number
@@ -35,6 +37,8 @@ class PanelResult:
     access: str = ""
     decided_by: str = ""  # the limit that decided
     overruled: bool = False  # by a person
+    at_ends: dict = field(default_factory=dict)  # low and high: the amount with every estimate there, blank where open
+    estimated: bool = False  # its dents were counted in a part of it
 
     def lines(self):
         """The chosen lines, or None on an open panel."""
@@ -63,7 +67,8 @@ def excludes(factor, other):
 
 
 class PanelAssessment:
-    def __init__(self, schedule, claim, panel_id, panel):
+    def __init__(self, schedule, claim, panel_id, panel, end="best"):
+        self.end, self.estimated = end, False
         self.schedule, self.money = schedule, schedule.money
         self.claim, self.id, self.panel = claim, panel_id, panel
         self.kind = panel_id[1]
@@ -97,6 +102,7 @@ class PanelAssessment:
         for heading, interval, count in self.panel.counts:
             if count:
                 dents[self._band_of_size(heading, interval).name] += count
+        dents = {name: self._scaled(count) for name, count in dents.items()}
         for mark in paid:
             if mark["kind"] in ("dent", "oversize dent"):
                 band = next((b for b in self.schedule.size_bands if mark["length"] <= b.high), None)
@@ -104,6 +110,21 @@ class PanelAssessment:
                     dents[band.name] += 1
                 mark["kind"] = "dent" if band else "oversize dent"
         return dents
+
+    def _scaled(self, count):
+        """Dents of a frame as those of the panel, at the end that is asked for."""
+        if self.panel.frame is None or not count:
+            return count
+        area = self.listed and self.listed["area"]
+        if not area or self.schedule.scaled_counts is None or self.panel.frame > area:
+            raise ValueError(f"{self.claim.key}: dents in a frame cannot be scaled")
+        if self.panel.frame == area:
+            return count
+        self.estimated = True
+        low, high = limits(count)
+        number_of = {"low": low, "best": Decimal(count), "high": high}[self.end]
+        mode = MODES[self.schedule.scaled_counts]
+        return int((number_of * area / self.panel.frame).quantize(Decimal(1), rounding=mode))
 
     def _band_of_size(self, heading, interval):
         for band in self.schedule.size_bands:
@@ -303,7 +324,7 @@ class PanelAssessment:
     # --- steps 10 to 12: what is decided ---
 
     def _assessed(self, is_damaged):
-        result = PanelResult("damaged", access=self.attributes.get("access", ""))
+        result = PanelResult("damaged", access=self.attributes.get("access", ""), estimated=self.estimated)
         ways = {
             PAINTLESS: self._paintless_lines,
             REFINISH_AFTER: self._refinish_after,

@@ -18,6 +18,7 @@ class Panel:
     counts: list = field(default_factory=list)  # (heading, SizeInterval or None, count or None where blank)
     marks: list = field(default_factory=list)
     attributes: dict = field(default_factory=dict)
+    frame: Optional[Decimal] = None  # square metres of the part that was counted
 
     def inspected(self):
         return bool(self.marks) or any(count is not None for _, _, count in self.counts)
@@ -146,6 +147,8 @@ class Gatherer:
         for name in ATTRIBUTES:
             if name in row:
                 panel.attributes.setdefault(name, folded(row[name]))
+        if "frame" in row:
+            panel.frame = area_of(row["frame"])
         if "size" in table.headings:
             count = int(number(row["dents"])) if "dents" in row else None
             if "size" in row:
@@ -162,6 +165,12 @@ def claims_in(tables):
     of_schedules = {t.unit for t in tables if "term" in t.headings}
     claims = Gatherer([t for t in tables if t.unit not in of_schedules]).claims
     return [claims[key] for key in sorted(claims)]
+
+
+def area_of(text):
+    """`0.09 m2` or `900 cm2` in square metres."""
+    value, unit = str(text).split()
+    return number(value) * {"m2": Decimal(1), "cm2": Decimal("0.0001")}[unit]
 
 
 def same_method(text, methods):

@@ -14,6 +14,7 @@ UNPAIRED = {"hood", "roof", "trunk lid", "tailgate"}
 class RandomClaims:
     def __init__(self, rng, schedules, panels, values):
         self.rng, self.schedules, self.kinds, self.values = rng, schedules, panels, values
+        self.caps = {}
         self.tables = {name: [] for name in ("vehicles", "counts", "marks", "items", "parts", "overrules", "paid")}
 
     def chance(self, chance):
@@ -85,8 +86,19 @@ class RandomClaims:
                 position,
                 share,
                 settlement,
+                rng.choice(["", "North State", "South State"]),
+                rng.choice(["", "hail", "flood", "fire"]),
+                *self._lot(schedule, insurer),
             ]
         )
+
+    def _lot(self, schedule, insurer):
+        """Now and then one of two lots of the insurer, with its cap in most of the rows."""
+        if not insurer or not self.chance(0.25):
+            return ["", ""]
+        lot = self.rng.choice(["Lot one", "Lot two"])
+        cap = self.caps.setdefault((insurer, lot), schedule.amount(100, 6000))
+        return [lot.upper() if self.chance(0.2) else lot, cap if self.chance(0.6) else ""]
 
     def _inspection(self, schedule, key, panels, who):
         """Rows of one inspection; gives back the panels that somebody found dents on."""
@@ -95,6 +107,7 @@ class RandomClaims:
         for kind, side in panels:
             sort = rng.random()
             is_paint_alone = 0.12 <= sort < 0.15
+            frame = self._frame(schedule, kind, is_paint_alone)
             attributes = [rng.choice(self.values[name]) if self.chance(0.22) else "" for name in ATTRIBUTES]
             for heading, scale in self._headings(schedule):
                 if sort < 0.05:
@@ -102,20 +115,29 @@ class RandomClaims:
                 elif sort < 0.12:
                     dents = 0  # looked at, nothing found
                 else:
-                    dents = 0 if is_paint_alone else "" if self.chance(0.2) else rng.randint(0, max(1, scale * rng.choice([1, 1, 2, 5])))
+                    most = max(1, scale * rng.choice([1, 1, 2, 5]) // (6 if frame else 1))
+                    dents = 0 if is_paint_alone else "" if self.chance(0.2) else rng.randint(0, most)
                     if dents:
                         damaged.add((kind, side))
                 if dents != "" and who[-1] != "second":
                     self.seen.add((kind, side))
                 # Undamaged panels say nothing of their paint: broken paint is damage.
                 said = attributes if sort >= 0.12 else [""] * len(ATTRIBUTES)
-                self.tables["counts"].append([*key, *who, kind, side, heading, dents, *said])
+                self.tables["counts"].append([*key, *who, kind, side, heading, dents, *said, frame])
             if is_paint_alone:
                 self._mark(schedule, key, who, kind, side, "broken paint")
             elif sort >= 0.12:
                 for _ in range(rng.choice([0, 0, 0, 1, 1, 2])):
                     self._mark(schedule, key, who, kind, side)
         return damaged
+
+    def _frame(self, schedule, kind, is_paint_alone):
+        """Now and then the dents were counted in a part of the panel, where the schedule can scale them."""
+        area = schedule.areas.get(kind)
+        if not schedule.scales or not area or is_paint_alone or not self.chance(0.2):
+            return ""
+        part = (area / self.rng.choice([1, 2, 3, 5, 9])).quantize(Decimal("0.0001"))
+        return f"{part} m2" if self.chance(0.5) else f"{(part * 10000).normalize():f} cm2"
 
     def _headings(self, schedule):
         """The schedule's bands as size headings, some of them split in two or written with the next lower edge."""
@@ -204,8 +226,12 @@ HEADINGS = {
         "tax position",
         "tax share",
         "settlement",
+        "place of registration",
+        "cause of loss",
+        "lot",
+        "lot excess cap",
     ],
-    "counts": [*KEYED, *INSPECTED, "panel", "side", "size", "dents", *ATTRIBUTES],
+    "counts": [*KEYED, *INSPECTED, "panel", "side", "size", "dents", *ATTRIBUTES, "frame"],
     "marks": [*KEYED, *INSPECTED, "panel", "side", "mark", "cause", "length", "width", "depth", "position", "access"],
     "items": [*KEYED, "item", "action", "price", "hours", "calibration"],
     "parts": [

@@ -62,6 +62,8 @@ class RandomSchedule:
         self.unit = rng.choice(["tenths", "tenths", "minutes", "work units 12", "work units 20"])
         self.sizes = self._ladder(rng.choice([3, 4]), 9, 17)
         self.counts = self._ladder(rng.choice([4, 5, 6]), 2, 25)
+        self.scales = rng.random() < 0.6
+        self.areas = {}
         self.open_top = rng.random() < 0.6
         # Now and then one class of labour has no rate: what needs it is not priced. No operation asks for it, though,
         # for that would stop the claims.
@@ -138,6 +140,7 @@ class RandomSchedule:
         self._typical()
         self._limits()
         self._operations()
+        self._titles()
 
     def size_name(self, at):
         return f"size {'abcd'[at]}"
@@ -172,6 +175,7 @@ class RandomSchedule:
         if self.mixed == "equivalents":
             terms.append(["equivalents of", self.size_name(1)])
         for term, chance, value in [
+            ("scaled counts", 1 if self.scales else 0, rng.choice(list(MODES))),
             ("factors at most", 0.4, self.percent(2, 50)),
             ("readying share", 0.7, self.percent(30, 95)),
             ("minimum per vehicle", 0.5, self.amount(80, 400)),
@@ -200,11 +204,12 @@ class RandomSchedule:
                     kind,
                     group,
                     *PANELS[kind],
+                    self.areas.setdefault(kind, self.maybe(0.7, Decimal(rng.randint(30, 250)) / 100)),
                     self.maybe(0.3, self.amount(30, 90)),
                     self.maybe(0.3, self.amount(300, 900)),
                 ]
             )
-        self.table("panels", ["panel", "rated as", "lies", "joined", "floor", "cap"], rows)
+        self.table("panels", ["panel", "rated as", "lies", "joined", "area m2", "floor", "cap"], rows)
         long_rows = []
         grid = []
         for group in GROUPS:
@@ -358,6 +363,28 @@ class RandomSchedule:
             if [measures, beyond, scope] not in [[row[1], row[2], row[4]] for row in rows]:  # two alike are an error
                 rows.append([f"limit {at + 1}", measures, beyond, rng.choice(METHODS[1:4] * 4 + METHODS[4:]), scope])
         self.table("limits", ["limit", "measures", "beyond", "then", "panel"], rows)
+
+    def _titles(self):
+        rng, rows = self.rng, []
+        for place in ["North State", "South State"]:
+            for note in ["salvage", "scrap"]:
+                if rng.random() < 0.5:
+                    rows.append(
+                        [
+                            note,
+                            place,
+                            rng.choice(["repair", "repair plus salvage"]),
+                            rng.choice(["over", "at least"]),
+                            self.percent(20, 110),
+                            rng.choice(["yes", "no"]),
+                            self.maybe(0.4, rng.choice(["hail", "hail; flood", "fire"])),
+                            rng.choice(["2020-01-01", "2025-06-14", "2025-06-15"]),
+                            self.maybe(0.2, "2025-12-31"),
+                            "invented",
+                        ]
+                    )
+        headings = ["title note", "registered in", "compares", "when", "share", "with tax", "not from"]
+        self.table("titles", [*headings, "valid from", "valid to", "source"], rows)
 
     def _operations(self):
         rng, rows = self.rng, []

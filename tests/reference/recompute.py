@@ -18,7 +18,7 @@ from assess import REFER, total
 from claims import claims_in
 from schedule import schedule_for, schedules_in
 from tables import read_tables
-from vehicle import assess
+from vehicle import assess, lots
 from words import panel_text
 
 
@@ -38,6 +38,8 @@ def rows_of(done):
                 yield name, f"limit, {limit['name']}", "crossed" if crossed else "cannot be told"
         for method, lines in result.alternatives.items():
             yield name, f"alternative, {method}", total(lines) if isinstance(lines, list) else f"not priced: {lines}"
+        for end, amount in result.at_ends.items():
+            yield name, f"amount at {end} end", amount
         if result.open:
             yield name, "open", "referred" if result.method == REFER else "not priced"
         for line in result.lines() or []:
@@ -50,6 +52,7 @@ def rows_of(done):
     for name, amount in done.figures.items():
         yield "", name, amount
     yield "", "total-loss screen", done.screen
+    yield "", "title note", "; ".join(done.titles)
     yield "", "outcome", done.outcome
 
 
@@ -58,15 +61,20 @@ def main(paths):
     schedules = schedules_in(tables)
     out = csv.writer(sys.stdout, lineterminator="\n")
     out.writerow(["claim", "panel", "what", "amount"])
-    for claim in claims_in(tables):
+    claims, priced = claims_in(tables), []
+    for claim in claims:
         if claim.is_question():
             continue
         inspection, _ = claim.assessed()
         date = claim.vehicle.get("date of loss") or inspection.date
         schedule = schedule_for(schedules, claim.vehicle.get("insurer"), date)
         out.writerow([claim.key, "", "schedule", f"{schedule.name}, {schedule.edition}"])
-        for panel, what, amount in rows_of(assess(claim, schedule)):
+        done = assess(claim, schedule)
+        priced.append(done)
+        for panel, what, amount in rows_of(done):
             out.writerow([claim.key, panel, what, amount])
+    for key, what, amount in lots(claims, priced):
+        out.writerow([key, "", what, amount])
 
 
 if __name__ == "__main__":

@@ -109,6 +109,7 @@ class Schedule:
         several = folded(terms.get("several marks", "add"))
         further = {"add": Decimal(100), "larger only": Decimal(0)}.get(several)
         self.further_mark_share = amount("second mark share") if further is None else further
+        self.scaled_counts = folded(terms["scaled counts"]) if "scaled counts" in terms else None
         self.factors_at_most = amount("factors at most")
         self.readying_share = amount("readying share")
         if self.readying_share is None:
@@ -168,6 +169,7 @@ class Schedule:
                 "group": row.get("rated as", row["panel"]),
                 "lies": folded(row.get("lies", "")),
                 "joined": folded(row.get("joined", "")),
+                "area": number(row["area"]) if "area" in row else None,
                 "floor": number(row["floor"]) if "floor" in row else None,
                 "cap": number(row["cap"]) if "cap" in row else None,
             }
@@ -272,6 +274,20 @@ class Schedule:
                     "scope": Scope(row.get("panel", ""), self),
                 }
             )
+        self.titles = [
+            {
+                "note": row["title note"],
+                "place": folded(row["registered in"]),
+                "salvage": folded(row["compares"]) == "repair plus salvage",
+                "at least": folded(row["when"]) == "at least",
+                "share": number(row["share"]),
+                "tax": folded(row["with tax"]) == "yes",
+                "not from": {folded(cause) for cause in str(row.get("not from", "")).split(";")} - {""},
+                "from": row["valid from"],
+                "to": row.get("valid to", "9999-12-31"),
+            }
+            for row in self._rows("title note", "registered in", "compares")
+        ]
         self.operations = []
         for row in self._rows("operation"):
             self.operations.append(

@@ -1,5 +1,6 @@
 """The vehicle's totals, the total-loss screen and who pays what (src/assess/README.md)."""
 
+from copy import deepcopy
 from dataclasses import dataclass, field
 from decimal import Decimal
 
@@ -20,15 +21,17 @@ class Assessment:
     figures: dict = field(default_factory=dict)  # name -> amount, in order
     screen: str = "not screened"
     outcome: str = ""
+    titles: list = field(default_factory=list)  # note and answer, for each rule of the place
 
     def open_panels(self):
         return [panel for panel, result in self.panels.items() if result.open]
 
 
-def assess(claim, schedule):
+def assess(claim, schedule, end="best"):
+    """A claim by its estimates, or with all of them at one end."""
     _, panels = claim.assessed()
     ordered = sorted(panels, key=lambda panel: (panel_text(panel)))
-    results = {panel: PanelAssessment(schedule, claim, panel, panels[panel]).result() for panel in ordered}
+    results = {panel: PanelAssessment(schedule, claim, panel, deepcopy(panels[panel]), end).result() for panel in ordered}
     done = Assessment(claim, schedule, results)
     for panel, result in results.items():
         done.lines += [(panel_text(panel), line) for line in result.lines() or []]
@@ -37,8 +40,46 @@ def assess(claim, schedule):
     _minimum_and_discount(done)
     _totals(done)
     _total_loss(done)
+    _titles(done)
     _who_pays(done)
+    if end == "best" and any(result.estimated for result in results.values()):
+        for other in ("low", "high"):
+            again = assess(claim, schedule, other)
+            opens = len(again.open_panels()) + len(again.open_items) - len(done.open_panels()) - len(done.open_items)
+            done.figures[f"gross at {other} end"] = again.figures["gross"] if opens <= 0 else ""
+            for panel, result in results.items():
+                if result.estimated:
+                    lines = again.panels[panel].lines()
+                    result.at_ends[other] = "" if lines is None else total(lines)
     return done
+
+
+def _lot_of(claim):
+    """Insurer, lot and event of a claim that is of a lot, else None."""
+    vehicle = claim.vehicle
+    if vehicle.get("insurer") and vehicle.get("lot"):
+        return claim.text("insurer"), claim.text("lot"), claim.text("event") or vehicle.get("date of loss")
+    return None
+
+
+def lots(claims, priced):
+    """The parts of each priced claim in its lot's excess, taken together at most up to the lot's cap."""
+    caps = {_lot_of(claim): claim.amount("lot excess cap") for claim in claims if "lot excess cap" in claim.vehicle}
+    for lot, cap in caps.items():
+        members = [done for done in priced if lot and _lot_of(done.claim) == lot]
+        own = [done.figures["excess taken"] for done in members]
+        if not members:
+            continue
+        money = members[0].schedule.money
+        parts = money.split(min(sum(own), cap), own)
+        for done, excess in zip(members, parts):
+            figures, limit = done.figures, done.claim.amount("policy limit")
+            part = figures["insurer pays"] + figures["beyond the limit"] + figures["excess taken"] - excess
+            pays = part if limit is None else min(part, limit)
+            yield done.claim.key, "lot: excess", money.round(excess)
+            yield done.claim.key, "lot: insurer pays", money.round(pays)
+            bears = figures["settlement amount"] - pays - figures["salvage kept"]
+            yield done.claim.key, "lot: owner bears", money.round(bears)
 
 
 def _hours_line(done, what, labour_class, seconds):
@@ -133,15 +174,40 @@ def _totals(done):
     figures["tax"], figures["gross"] = money.round(tax), money.round(gross)
 
 
+def _compared(done, rule):
+    """Whether the cost reaches the rule's share of the market value, or what is missing to say so."""
+    value, salvage = done.claim.amount("market value"), done.claim.amount("salvage")
+    if value is None:
+        return "no market value"
+    if rule["salvage"] and salvage is None:
+        return "no salvage value"
+    cost = done.figures["net"] + (done.figures["tax"] if rule["tax"] else 0) + (salvage if rule["salvage"] else 0)
+    left, right = cost * 100, rule["share"] * value
+    reached = left >= right if rule["at least"] else left > right
+    return "reached" if reached else "open" if done.open_panels() or done.open_items else "not reached"
+
+
+def _titles(done):
+    """Rules of the law at the place of registration, a second finding beside the screen."""
+    date = done.claim.vehicle.get("date of loss") or done.claim.assessed()[0].date
+    cause = done.claim.text("cause of loss")
+    for rule in done.schedule.titles:
+        if rule["place"] != done.claim.text("place of registration") or not rule["from"] <= date <= rule["to"]:
+            continue
+        answer = _compared(done, rule)
+        if rule["not from"] and not cause:
+            answer = "no cause of loss"
+        elif cause in rule["not from"]:
+            answer = "cause left out"
+        done.titles.append(f"{rule['note']}: {answer}".replace("not reached", "below"))
+
+
 def _total_loss(done):
-    rule, value = done.schedule.total_loss, done.claim.amount("market value")
-    salvage = done.claim.amount("salvage")
+    rule = done.schedule.total_loss
     open_ones = done.open_panels() or done.open_items
-    if rule and value is not None and not (rule["salvage"] and salvage is None):
-        cost = done.figures["net"] + (done.figures["tax"] if rule["tax"] else 0) + (salvage if rule["salvage"] else 0)
-        left, right = cost * 100, rule["share"] * value
-        reached = left >= right if rule["at least"] else left > right
-        done.screen = "reached" if reached else "open" if open_ones else "not reached"
+    if rule:
+        answer = _compared(done, rule)
+        done.screen = "not screened" if answer.startswith("no ") else answer
     if done.screen == "reached":
         done.outcome = "probable total loss"
     elif open_ones:

@@ -286,6 +286,7 @@ fn every_table_of_the_page_is_recognised_as_itself_and_nothing_else() {
             "typical prices",
             "limits",
             "operations",
+            "title rules",
         ]
     );
 }

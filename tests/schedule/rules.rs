@@ -339,3 +339,32 @@ fn operations_that_repeat_are_told() {
          its rows",
     ]);
 }
+
+#[test]
+fn title_rules_say_everything_but_causes_and_a_last_day_and_none_stands_twice() {
+    let read = page().read();
+    let rule = &read.schedule.as_ref().unwrap().titles[0];
+    assert_eq!((rule.note.value.as_str(), rule.not_from.len(), rule.valid_to), ("salvage", 2, None));
+    page()
+        .with("titles", "salvage,Example State,repair,at least,75,yes,", "salvage,Example State,repair,,75,,")
+        .read()
+        .says(&[
+            "schedule-cell-missing | titles.csv D2 | a row of the title rules has nothing under when",
+            "schedule-cell-missing | titles.csv F2 | a row of the title rules has nothing under with tax",
+        ]);
+    let twice =
+        "flood; fire,2026-01-01,,invented\nSALVAGE,example state,repair,over,80,no,,2027-01-01,,invented";
+    let told = page().with("titles", "flood; fire,2026-01-01,,invented", twice).read();
+    assert_eq!(told.lines().len(), 1, "{}", told.text());
+    assert!(told.lines()[0].starts_with("schedule-rows-tied"), "{}", told.text());
+}
+
+#[test]
+fn scaled_counts_are_rounded_in_a_mode_that_exists() {
+    let with = |mode: &str| {
+        page().with("terms", "time unit,tenths", &format!("time unit,tenths\nscaled counts,{mode}"))
+    };
+    assert!(with("half to even").read().schedule.unwrap().terms.scaled_counts.is_some());
+    let wrong = with("sideways").read();
+    assert!(wrong.lines()[0].starts_with("schedule-name-unknown | terms.csv B"), "{}", wrong.text());
+}

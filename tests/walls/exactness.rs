@@ -8,6 +8,7 @@ const FLOATS_MAY_STAND_IN: &[(&str, &str)] = &[
     ("src/read/xlsx.rs", "a workbook's numbers arrive as floats and are turned into decimals there"),
     ("src/report/workbook/", "a workbook's numbers are stored as floats, written from finished amounts"),
     ("src/report/comparison/", "statistics as they are written and plotted; amounts stay exact"),
+    ("src/distribution/", "chances; what leaves for an amount is a whole number of millionths"),
     ("src/compare/", "statistics of agreement; amounts stay exact"),
 ];
 

@@ -7,14 +7,15 @@ use crate::{Source, breaks, hold, sources};
 /// that needs two stages which do not know each other stands in `tests/`.
 const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("quantity", &[]),
+    ("distribution", &[]),
     ("problem", &["quantity"]),
     ("claim", &["quantity", "problem"]),
     ("table", &["quantity", "problem", "claim"]),
     ("read", &["quantity", "problem", "claim", "table"]),
     ("schedule", &["quantity", "problem", "claim", "table"]),
-    ("assess", &["quantity", "problem", "claim", "schedule"]),
+    ("assess", &["quantity", "distribution", "problem", "claim", "schedule"]),
     ("batch", &["quantity", "problem", "claim", "schedule", "assess"]),
-    ("compare", &["quantity", "problem", "claim", "schedule", "assess"]),
+    ("compare", &["quantity", "distribution", "problem", "claim", "schedule", "assess"]),
     ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare"]),
     (
         "cli",

@@ -6,7 +6,7 @@
 //! as long as no panel opens or closes.
 
 use super::rewrite::put_all;
-use super::{Change, Distance, is_reached, nearest_decision};
+use super::{Change, Distance, asked_about, is_reached, nearest_decision};
 use crate::assess::{Assessment, PanelAssessment, Screen, Silent, assess, panel_alone};
 use crate::claim::Claim;
 use crate::quantity::{Date, Percent};
@@ -68,8 +68,7 @@ struct Best {
 impl Search<'_> {
     /// What so many dents change, spread over several bands. Fewer were tried before.
     fn change_at(&mut self, dents: u32) -> Option<Change> {
-        let panels = self.assessed.panels.iter().filter(|panel| !panel.alternatives.is_empty());
-        let panels: Vec<&PanelAssessment> = panels.collect();
+        let panels: Vec<&PanelAssessment> = asked_about(self.claim, self.assessed).collect();
         let needed = self.needed();
         // By panel and number of dents, from none up.
         let mut best: Vec<Vec<Best>> = Vec::new();

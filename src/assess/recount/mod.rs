@@ -68,7 +68,7 @@ pub fn distances(
 ) -> Vec<Distance> {
     let mut found = Vec::new();
     let mut other = claim.clone();
-    for panel in assessed.panels.iter().filter(|panel| !panel.alternatives.is_empty()) {
+    for panel in asked_about(claim, assessed) {
         for size in 0..panel.counts.len() {
             for direction in [Direction::Fewer, Direction::More] {
                 let row = Row { claim, schedule, run_date, assessed, panel, size, direction };
@@ -170,6 +170,18 @@ fn adds(panel: &PanelAssessment) -> (Method, bool, Vec<(Money, Percent)>) {
     let lines = panel.chosen().map_or(&[][..], |chosen| chosen.lines.as_slice());
     let lines = lines.iter().map(|line| (line.amount, line.tax)).collect();
     (panel.method, panel.open.is_some(), lines)
+}
+
+/// The panels on which a recount can be asked about: those that were assessed, and not scaled from a frame.
+fn asked_about<'a>(claim: &'a Claim, assessed: &'a Assessment) -> impl Iterator<Item = &'a PanelAssessment> {
+    assessed.panels.iter().filter(|panel| !panel.alternatives.is_empty() && !is_scaled(claim, panel))
+}
+
+/// Whether a panel's dents were counted in a part of it: one dent more there is several on the panel, so that no single one
+/// can be asked about.
+fn is_scaled(claim: &Claim, panel: &PanelAssessment) -> bool {
+    let written = claim.inspections.get(panel.inspection).and_then(|seen| seen.panels.get(panel.index));
+    panel.is_estimated() && written.is_some_and(|written| written.frame.is_some())
 }
 
 /// Where the dents of a panel stand in the grid.

@@ -10,7 +10,6 @@
 pub mod agreement;
 mod bootstrap;
 pub mod category;
-pub mod distribution;
 pub mod many;
 mod number;
 mod random;
@@ -18,8 +17,9 @@ pub mod repeated;
 mod result;
 pub mod standing;
 
+pub use crate::distribution;
+pub(in crate::compare) use crate::distribution::real;
 pub use bootstrap::Bootstrap;
-pub(in crate::compare) use number::real;
 pub use number::{Level, median};
 pub use random::Random;
 pub use result::{Choice, Definition, Dropped, Interval, Reason, Statistic, Test, Why};

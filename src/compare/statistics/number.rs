@@ -1,4 +1,4 @@
-use super::distribution::{normal_quantile, t_quantile};
+use super::distribution::{normal_quantile, real, t_quantile};
 
 /// How often an interval is to hold the true value: strictly between 0 and 1.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -39,12 +39,6 @@ impl Level {
     pub(super) fn t(self, freedom: f64) -> f64 {
         t_quantile(1.0 - self.tail(), freedom)
     }
-}
-
-/// A whole number as a float; exact up to 2^53.
-pub(in crate::compare) fn real(n: u64) -> f64 {
-    let part = |bits: u64| f64::from(u32::try_from(bits).unwrap_or(u32::MAX));
-    part(n >> 32) * 4_294_967_296.0 + part(n & 0xffff_ffff)
 }
 
 /// A number of units as a float.

@@ -47,9 +47,14 @@ codes! {
          guessed.\n\nWrite the one number that is to be rated, or count again.";
     FRAME_NOT_SCALED = "frame-not-scaled", Question, "dents were counted in a frame only",
         "The sheet says that the dents of this panel were counted in a frame of a stated area. They are a part of the \
-         panel's dents, so rating them as they stand would pay too little, and they are not scaled up by themselves.\n\n\
-         Write the dents of the whole panel that are to be rated, and leave the frame out.\n\nExample: 12 dents in a frame \
-         of 0.1 m2 on a panel of 1.4 m2 are about 168.";
+         panel's dents, so rating them as they stand would pay too little, and they are scaled only where the schedule \
+         says how such counts are rounded and what area the panel has.\n\nState the term 'scaled counts' and the area of \
+         the panel in the schedule; or write the dents of the whole panel that are to be rated, and leave the frame \
+         out.\n\nExample: 12 dents in a frame of 0.1 m2 on a panel of 1.4 m2 are about 168.";
+    FRAME_BEYOND_PANEL = "frame-beyond-panel", Error, "a counting frame is larger than its panel",
+        "Dents counted in a frame are scaled by the area of the panel over that of the frame. Here the frame is larger than \
+         the panel, so that one of the two areas is wrong: the claim's or the schedule's.\n\nMend whichever it is.\n\n\
+         Example: a frame of 1.6 m2 on a hood of 1.4 m2; meant was 0.16 m2.";
     MARK_WITHOUT_LENGTH = "mark-without-length", Question, "a mark is not measured",
         "Dents written one by one, oversize dents, creases, crowns and brace marks are rated by their measured length. \
          This one has none (or one that is not above zero), and it must not vanish from the claim.\n\nMeasure it and write \
@@ -197,11 +202,18 @@ pub fn count_not_known(written: Option<&str>, cell: Place) -> Problem {
 }
 
 /// Dents of a part of a panel.
-pub fn frame_not_scaled(panel: &str, frame: &str, cell: Place) -> Problem {
+pub fn frame_not_scaled(panel: &str, frame: &str, has_rule: bool, cell: Place) -> Problem {
+    let lacking = if has_rule { "the panel's area" } else { "the term 'scaled counts'" };
     let message = format!("{panel}: the dents of a frame of {frame} are not those of the whole panel");
-    Problem::new(&FRAME_NOT_SCALED, message)
-        .at(cell)
-        .help("write the dents of the whole panel, without the frame")
+    Problem::new(&FRAME_NOT_SCALED, message).at(cell).help(format!(
+        "state {lacking} in the schedule, or write the dents of the whole panel without the frame"
+    ))
+}
+
+/// A part that is larger than the whole.
+pub fn frame_beyond_panel(panel: &str, frame: &str, area: &str, cell: Place, stated: Place) -> Problem {
+    let message = format!("{panel}: the frame of {frame} is larger than the panel, which has {area}");
+    Problem::new(&FRAME_BEYOND_PANEL, message).at(cell).and(stated)
 }
 
 /// More dents on one panel than can be counted.

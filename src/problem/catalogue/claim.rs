@@ -28,6 +28,13 @@ codes! {
     FACTS_DISAGREE = "facts-disagree", Error, "two cells contradict each other",
         "Two rows of one claim give different values for the same thing, both of which are named. Which holds is not \
          guessed: the claim drops out.\n\nCorrect or remove one of them. Blank cells contradict nothing.";
+    LOT_CAPS_DISAGREE = "lot-caps-disagree", Error, "two claims of one lot state different caps of its excess",
+        "The vehicles of a lot bear together no more excess than one cap for one event. Two rows of that lot, insurer and \
+         event state different ones, both of which are named; the later claim drops out.\n\nWrite the same cap into both, or \
+         into one of them alone. Another event needs its own `event` or `date of loss`.";
+    LOT_CAP_IDLE = "lot-cap-idle", Warning, "a cap of a lot's excess belongs to no lot",
+        "The row states the most that a lot bears as excess, and names no lot or no insurer. Nothing is capped by it.\n\n\
+         Write the name of the lot into `lot`, or take the cap away.";
     INSPECTION_OPEN = "inspection-open", Question, "rows may belong to several inspections",
         "The rows leave out the assessor, the date or the pass, and the claim has several inspections that they may \
          belong to: a sheet of marks beside the counts of two people. Each would be paid differently, so the claim is \
@@ -296,6 +303,18 @@ pub fn currency_wrong(place: Place, written: &str, currency: &str, heading: Opti
         None => format!("there is no currency {currency}"),
     };
     Problem::new(&CURRENCY_WRONG, message).at(place).written(written)
+}
+
+/// Two caps for one lot.
+pub fn lot_caps_disagree(first: Place, second: Place) -> Problem {
+    Problem::new(&LOT_CAPS_DISAGREE, "another claim of this lot states another cap of its excess")
+        .at(second)
+        .and(first)
+}
+
+/// A cap without a lot.
+pub fn lot_cap_idle(place: Place) -> Problem {
+    Problem::new(&LOT_CAP_IDLE, "this cap belongs to no lot of an insurer").at(place)
 }
 
 /// A sign of several currencies.

@@ -21,7 +21,7 @@ const SIZE_AND_DENTS: [Column; 2] = [
         &["count", "number", "number of dents", "no of dents", "dent count", "qty", "quantity"],
     ),
 ];
-static COLUMNS: [Column; 47] =
+static COLUMNS: [Column; 50] =
     joined(&[&PANEL, &SIZE_AND_DENTS, &KEYS, &INSPECTION, &CONDITION, &REMARK, &FACTS]);
 
 /// One row: a panel, a size, a number. A panel that is blank below another one of the same job is that one.

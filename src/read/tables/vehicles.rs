@@ -14,7 +14,7 @@ pub(super) static FORM: Form = Form {
     family: None,
     one_of: &["make", "model", "insurer", "owner", "body type", "market value"],
 };
-static COLUMNS: [Column; 32] = joined(&[&KEYS, &FACTS, &REMARK]);
+static COLUMNS: [Column; 35] = joined(&[&KEYS, &FACTS, &REMARK]);
 
 /// The keys of a row, which are facts, too, where several stand beside each other.
 pub(crate) fn keys(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
@@ -45,6 +45,8 @@ pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
     settle(&mut vehicle.class, found, "vehicle class", &mut cells.problems);
     let found = cells.word("steering");
     settle(&mut vehicle.steering, found, "steering", &mut cells.problems);
+    let found = cells.text("place of registration");
+    settle(&mut vehicle.registered_in, found, "place of registration", &mut cells.problems);
     let found = cells.text("market");
     settle(&mut vehicle.market, found, "market", &mut cells.problems);
     let found = cells.text("colour");
@@ -74,6 +76,8 @@ pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     settle(&mut parties.owner, found, "owner", &mut cells.problems);
     let found = cells.text("lot");
     settle(&mut parties.lot, found, "lot", &mut cells.problems);
+    let found = cells.amount("lot excess cap", dollar);
+    settle(&mut parties.lot_cap, found, "lot excess cap", &mut cells.problems);
     let found = cells.amount("excess", dollar);
     settle(&mut parties.excess, found, "excess", &mut cells.problems);
     let found = cells.amount("market value", dollar);
@@ -93,6 +97,8 @@ pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     settle(&mut event.name, found, "event", &mut cells.problems);
     let found = cells.date("date of loss");
     settle(&mut event.date, found, "date of loss", &mut cells.problems);
+    let found = cells.text("cause of loss");
+    settle(&mut event.cause, found, "cause of loss", &mut cells.problems);
     let found = cells.text("place of loss");
     settle(&mut event.location, found, "place of loss", &mut cells.problems);
 }

@@ -17,7 +17,7 @@ const TOTAL: [Column; 1] = [Column::optional(
     "total",
     &["totals", "sum", "total dents", "dents total", "dents", "number of dents", "all sizes"],
 )];
-static COLUMNS: [Column; 46] = joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS]);
+static COLUMNS: [Column; 49] = joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS]);
 
 /// One row: a panel, and a count for each size; a blank among them is none written.
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {

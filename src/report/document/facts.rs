@@ -70,6 +70,7 @@ fn vehicle(filling: &Filling<'_>) -> Vec<Fact> {
         named(LABELS.steering, vehicle.steering),
         said(LABELS.roof_equipment, vehicle.roof_equipment.as_ref()),
         said(LABELS.driver_assistance, vehicle.driver_assistance.as_ref()),
+        said(LABELS.registered_in, vehicle.registered_in.as_ref()),
         said(LABELS.market, vehicle.market.as_ref()),
     ]
     .into_iter()
@@ -91,6 +92,7 @@ fn parties(filling: &Filling<'_>) -> Vec<Fact> {
         said(LABELS.job_number, parties.job_number.as_ref()),
         said(owner, parties.owner.as_ref()),
         said(LABELS.lot, parties.lot.as_ref()),
+        amount(LABELS.lot_cap, parties.lot_cap, filling),
         amount(LABELS.excess, parties.excess, filling),
         amount(LABELS.policy_limit, parties.policy_limit, filling),
         amount(LABELS.market_value, parties.market_value, filling),

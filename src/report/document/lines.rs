@@ -31,6 +31,8 @@ pub struct Lines {
     pub settlement: Vec<Total>,
     /// The total-loss screen in words, and the step of its cost; only on a claim file.
     pub screen: Option<String>,
+    /// What the law notes on the title, rule by rule; only on a claim file.
+    pub titles: Vec<String>,
 }
 
 /// The lines of one panel, or of the vehicle.
@@ -108,6 +110,7 @@ pub(super) fn lines(filling: &Filling<'_>) -> Lines {
         without: wording::without_open(assessment),
         labour: labour(subject),
         settlement: if claim { settlement(filling) } else { Vec::new() },
+        titles: if claim { wording::titles(subject) } else { Vec::new() },
         screen: claim.then(|| wording::screen(subject)),
     }
 }

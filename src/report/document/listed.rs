@@ -305,6 +305,8 @@ pub(super) fn notes(filling: &Filling<'_>) -> Vec<String> {
     let cell = |place| filling.sheets.cell(place, subject.sources);
     let mut notes: Vec<String> =
         subject.assessment.notes.iter().map(|note| wording::note(note, subject, cell)).collect();
+    notes.extend(wording::of_a_lot(subject.claim));
+    notes.extend(subject.assessment.range.as_ref().map(wording::range));
     for panel in &subject.assessment.panels {
         for (size, count) in panel.counts.iter().enumerate() {
             if let Counted::Estimated { how, .. } = &count.count {

@@ -95,6 +95,8 @@ fn about(panel: &PanelAssessment, filling: &Filling<'_>) -> Option<String> {
     let inspection = subject.claim.inspections.get(panel.inspection)?;
     let mut parts: Vec<String> =
         inspection.panels.get(panel.index).map(attributes).into_iter().flatten().collect();
+    let range = subject.assessment.range.as_ref();
+    parts.extend(range.and_then(|range| wording::panel_range(panel.panel, panel.method, range)));
     if subject.assessment.inspection.is_some_and(|own| own != panel.inspection) {
         parts.push(wording::overlay(inspection));
     }

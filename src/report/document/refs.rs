@@ -192,6 +192,9 @@ fn is_of_a_panel(rule: Rule) -> bool {
     match rule {
         Rule::DentsOfPanel
         | Rule::DentsOfSize
+        | Rule::ScaledDents
+        | Rule::LowestDents
+        | Rule::HighestDents
         | Rule::RatedSize
         | Rule::EquivalentDents
         | Rule::BandOfCount
@@ -212,7 +215,9 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::LabourAmount
         | Rule::PriceAmount
         | Rule::LimitAmount => true,
-        Rule::Input
+        Rule::TitleLimit(_)
+        | Rule::TitleCost
+        | Rule::Input
         | Rule::Term
         | Rule::OperationAmount
         | Rule::ItemAmount

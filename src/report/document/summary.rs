@@ -130,7 +130,9 @@ pub(super) fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
     let assessment = filling.subject.assessment;
     let (totals, settled) = (&assessment.totals, &assessment.settled);
     let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount), note };
-    let net = Some(wording::net_and_tax(totals));
+    let estimated = assessment.range.as_ref().map(wording::gross_range);
+    let net = std::iter::once(wording::net_and_tax(totals)).chain(estimated).collect::<Vec<_>>().join("; ");
+    let net = Some(net);
     if assessment.kind == JobKind::Quotation {
         return vec![figure(LABELS.price, totals.gross, net)];
     }

@@ -18,7 +18,7 @@ use crate::assess::{Assessment, Caution, DateOrigin, ExclusionReason, Note};
 use crate::batch::Done;
 use crate::claim::PanelId;
 use crate::schedule::Schedule;
-use money::{LabourView, ScreenView, SettlementView, TotalsView};
+use money::{LabourView, RangeView, ScreenView, SettlementView, TitleView, TotalsView};
 use panel::{LineView, PanelView};
 use serde::Serialize;
 use working::StepView;
@@ -58,7 +58,12 @@ struct AssessmentView {
     not_paid: Vec<NotPaidView>,
     totals: TotalsView,
     total_loss_screen: ScreenView,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    title_notes: Vec<TitleView>,
     settlement: SettlementView,
+    /// What estimates leave open.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    estimate: Option<RangeView>,
     labour: Vec<LabourView>,
     cautions: Vec<String>,
     notes: Vec<NoteView>,
@@ -162,7 +167,13 @@ fn assessment(subject: &Subject<'_>) -> AssessmentView {
             .collect(),
         totals: TotalsView::new(&assessment.totals, cells),
         total_loss_screen: ScreenView::new(&assessment.screen),
+        title_notes: assessment
+            .titles
+            .iter()
+            .map(|found| TitleView::new(found, subject.schedule, cells))
+            .collect(),
         settlement: SettlementView::new(&assessment.settled),
+        estimate: assessment.range.as_ref().map(RangeView::new),
         labour: assessment.hours.iter().map(|(class, hours)| LabourView::new(*class, *hours)).collect(),
         cautions: assessment.cautions.iter().map(|stated| caution(stated, subject.schedule)).collect(),
         notes: assessment.notes.iter().map(|noted| note(noted, subject)).collect(),

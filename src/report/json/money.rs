@@ -1,10 +1,13 @@
 //! A claim's totals, screen and settlement as data.
 
 use super::written::Cells;
-use crate::assess::{Screen, ScreenFigures, Settled, TaxLine, Totals};
+use crate::assess::{
+    AtEnd, Range, Screen, ScreenFigures, Settled, TaxLine, TitleAnswer, TitleFinding, Totals,
+};
 use crate::quantity::Hours;
 use crate::report::tables::claims;
-use crate::schedule::LabourClass;
+use crate::report::wording;
+use crate::schedule::{LabourClass, Schedule};
 use serde::Serialize;
 
 /// Net, tax and gross, each with its step in the working.
@@ -76,15 +79,53 @@ struct FiguresView {
 impl ScreenView {
     /// A claim's.
     pub fn new(screen: &Screen) -> Self {
-        let figures = |figures: &ScreenFigures| FiguresView {
+        Self { answer: claims::screen(screen), figures: claims::figures(screen).map(FiguresView::new) }
+    }
+}
+
+impl FiguresView {
+    fn new(figures: &ScreenFigures) -> Self {
+        Self {
             cost: figures.cost.to_string(),
             cost_step: figures.cost_step.0,
             limit: figures.limit.to_string(),
             limit_step: figures.limit_step.0,
             market_value: figures.value.to_string(),
             salvage: figures.salvage.map(|salvage| salvage.to_string()),
+        }
+    }
+}
+
+/// What the law of the place of registration notes on the title.
+#[derive(Debug, Serialize)]
+pub struct TitleView {
+    note: String,
+    registered_in: String,
+    answer: &'static str,
+    source: String,
+    rule_at: String,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    figures: Option<FiguresView>,
+}
+
+impl TitleView {
+    /// One finding.
+    pub fn new(found: &TitleFinding, schedule: &Schedule, cells: Cells<'_>) -> Self {
+        let rule = &schedule.titles[found.rule];
+        let figures = match &found.answer {
+            TitleAnswer::Below(figures) | TitleAnswer::Open(figures) | TitleAnswer::Reached(figures) => {
+                Some(figures)
+            }
+            TitleAnswer::CauseLeftOut | TitleAnswer::Lacks(_) => None,
         };
-        Self { answer: claims::screen(screen), figures: claims::figures(screen).map(figures) }
+        Self {
+            note: rule.note.value.clone(),
+            registered_in: rule.place.value.clone(),
+            answer: wording::title_answer(&found.answer),
+            source: rule.source.value.clone(),
+            rule_at: cells.at(rule.row),
+            figures: figures.map(FiguresView::new),
+        }
     }
 }
 
@@ -138,5 +179,56 @@ impl LabourView {
     /// Hours of a class.
     pub fn new(class: LabourClass, hours: Hours) -> Self {
         Self { labour: class.name(), hours: hours.to_string() }
+    }
+}
+
+/// What the claim comes to with every estimate at its lower or its upper end; an end is missing where it is not priced.
+#[derive(Debug, Serialize)]
+pub struct RangeView {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    low: Option<EndView>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    high: Option<EndView>,
+}
+
+#[derive(Debug, Serialize)]
+struct EndView {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    gross: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    insurer_pays: Option<String>,
+    /// Panels and items that are open then.
+    open: usize,
+    panels: Vec<PanelEndView>,
+}
+
+#[derive(Debug, Serialize)]
+struct PanelEndView {
+    panel: String,
+    method: &'static str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    amount: Option<String>,
+}
+
+impl RangeView {
+    /// A claim's.
+    pub fn new(range: &Range) -> Self {
+        Self { low: range.low.as_ref().map(EndView::new), high: range.high.as_ref().map(EndView::new) }
+    }
+}
+
+impl EndView {
+    fn new(end: &AtEnd) -> Self {
+        let panels = end.panels.iter().map(|(panel, method, amount)| PanelEndView {
+            panel: panel.to_string(),
+            method: method.name(),
+            amount: amount.map(|amount| amount.to_string()),
+        });
+        Self {
+            gross: end.gross.map(|gross| gross.to_string()),
+            insurer_pays: end.insurer_pays.map(|part| part.to_string()),
+            open: end.open,
+            panels: panels.collect(),
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! The working of a claim as data: each step's rule, formula, result and cells.
 
 use super::written::Cells;
-use crate::assess::{Formula, Rule, Shown, Step, StepId, Working};
+use crate::assess::{End, Formula, Rule, Shown, Step, StepId, Working};
 use crate::schedule::Schedule;
 use serde::Serialize;
 
@@ -40,6 +40,12 @@ enum FormulaView {
     },
     WeightedSum {
         of: Vec<[u32; 2]>,
+    },
+    Scaled {
+        count: u32,
+        part: u32,
+        whole: u32,
+        at: &'static str,
     },
     BandOf {
         of: u32,
@@ -88,6 +94,7 @@ enum ResultView {
     Equivalents(String),
     Hours(String),
     Length(String),
+    Area(String),
     Percent(String),
     SizeBand(String),
     CountBand(String),
@@ -121,6 +128,14 @@ fn formula(formula: &Formula) -> FormulaView {
         Formula::Weighted(pairs) => {
             FormulaView::WeightedSum { of: pairs.iter().map(|(count, weight)| [count.0, weight.0]).collect() }
         }
+        Formula::Scaled { count, part, whole, end } => {
+            let at = match end {
+                End::Low => "low end",
+                End::Best => "best",
+                End::High => "high end",
+            };
+            FormulaView::Scaled { count: count.0, part: part.0, whole: whole.0, at }
+        }
         Formula::BandOf(of) => FormulaView::BandOf { of: of.0 },
         Formula::ChosenSize(bands) => {
             FormulaView::ChosenSize { of: bands.iter().map(|(band, step)| (*band, step.0)).collect() }
@@ -145,6 +160,7 @@ fn result(shown: &Shown, schedule: &Schedule) -> ResultView {
         Shown::Weighted(number) => ResultView::Equivalents(number.to_string()),
         Shown::Time(hours) => ResultView::Hours(hours.to_string()),
         Shown::Length(length) => ResultView::Length(length.to_string()),
+        Shown::Area(area) => ResultView::Area(area.to_string()),
         Shown::Percent(percent) => ResultView::Percent(percent.to_string()),
         Shown::SizeBand(band) => ResultView::SizeBand(schedule.sizes[*band].name.clone()),
         Shown::CountBand(band) => ResultView::CountBand(schedule.counts[*band].name.clone()),
@@ -158,6 +174,9 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::Term => "cell of the schedule",
         Rule::DentsOfPanel => "dents of the panel",
         Rule::DentsOfSize => "dents of a size",
+        Rule::ScaledDents => "dents scaled to the panel",
+        Rule::LowestDents => "low end of scaled dents",
+        Rule::HighestDents => "high end of scaled dents",
         Rule::RatedSize => "rated size",
         Rule::EquivalentDents => "equivalent dents",
         Rule::BandOfCount => "count band",
@@ -193,6 +212,8 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::Gross => "gross",
         Rule::ScreenLimit => "limit of the screen",
         Rule::ScreenCost => "cost of the screen",
+        Rule::TitleLimit(_) => "limit of a title rule",
+        Rule::TitleCost => "cost of a title rule",
         Rule::SettlementAmount => "settlement amount",
         Rule::TaxReclaimed => "tax reclaimed",
         Rule::Excess => "excess",

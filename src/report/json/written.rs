@@ -71,9 +71,9 @@ macro_rules! view {
 view! {
     /// Event, numbers, people and terms.
     PartiesView {
-        event: Cell, date_of_loss: Cell, place_of_loss: Cell,
+        event: Cell, date_of_loss: Cell, place_of_loss: Cell, cause_of_loss: Cell,
         claim_number: Cell, job_number: Cell, policy: Cell, insurer: Cell, owner: Cell, lot: Cell,
-        excess: AmountCell, market_value: AmountCell, salvage: AmountCell, policy_limit: AmountCell,
+        lot_excess_cap: AmountCell, excess: AmountCell, market_value: AmountCell, salvage: AmountCell, policy_limit: AmountCell,
         tax_position: Cell, tax_share: Cell, settlement: Cell,
     }
 }
@@ -82,7 +82,7 @@ view! {
     /// The vehicle.
     VehicleView {
         vin: Cell, registration: Cell, make: Cell, model: Cell, year: Cell, body_type: Cell, class: Cell,
-        steering: Cell, market: Cell, colour: Cell, paint_kind: Cell, odometer: Cell, roof_equipment: Cell,
+        steering: Cell, place_of_registration: Cell, market: Cell, colour: Cell, paint_kind: Cell, odometer: Cell, roof_equipment: Cell,
         driver_assistance: Cell, drive: Cell,
     }
 }
@@ -295,6 +295,7 @@ fn parties(claim: &Claim, cells: Cells<'_>) -> PartiesView {
         event: cells.maybe(event.name.as_ref()),
         date_of_loss: cells.maybe(event.date.as_ref()),
         place_of_loss: cells.maybe(event.location.as_ref()),
+        cause_of_loss: cells.maybe(event.cause.as_ref()),
         claim_number: cells.maybe(parties.claim_number.as_ref()),
         job_number: cells.maybe(parties.job_number.as_ref()),
         policy: cells.maybe(parties.policy_number.as_ref()),
@@ -304,6 +305,7 @@ fn parties(claim: &Claim, cells: Cells<'_>) -> PartiesView {
         excess: cells.maybe_amount(parties.excess.as_ref()),
         market_value: cells.maybe_amount(parties.market_value.as_ref()),
         salvage: cells.maybe_amount(parties.salvage.as_ref()),
+        lot_excess_cap: cells.maybe_amount(parties.lot_cap.as_ref()),
         policy_limit: cells.maybe_amount(parties.policy_limit.as_ref()),
         tax_position: cells.maybe(parties.tax_position.as_ref()),
         tax_share: cells.maybe(parties.tax_share.as_ref()),
@@ -322,6 +324,7 @@ fn vehicle(claim: &Claim, cells: Cells<'_>) -> VehicleView {
         body_type: cells.maybe(vehicle.body.as_ref()),
         class: cells.maybe(vehicle.class.as_ref()),
         steering: cells.maybe(vehicle.steering.as_ref()),
+        place_of_registration: cells.maybe(vehicle.registered_in.as_ref()),
         market: cells.maybe(vehicle.market.as_ref()),
         colour: cells.maybe(vehicle.colour.as_ref()),
         paint_kind: cells.maybe(vehicle.paint_kind.as_ref()),

@@ -59,6 +59,12 @@ pub const COLUMNS: &[Column] = &[
     Column::new("rounding", Kind::Money, "what brings the gross amount to its step; blank without one"),
     Column::new("gross", Kind::Money, "net, tax and rounding"),
     Column::new(
+        "gross at low end",
+        Kind::Money,
+        "where dents are estimated: with every estimate at its lower end",
+    ),
+    Column::new("gross at high end", Kind::Money, "likewise at its upper end"),
+    Column::new(
         "settled as",
         Kind::Text,
         "repair, cash in place of repair, total loss, or total loss, car kept",
@@ -79,6 +85,11 @@ pub const COLUMNS: &[Column] = &[
     ),
     Column::new("screened cost", Kind::Money, "what the screen compares"),
     Column::new("screen limit", Kind::Money, "with what it compares it"),
+    Column::new(
+        "title note",
+        Kind::Text,
+        "what the law of the place of registration notes, each with `below`, `reached`, `open`, `cause left out`, or what is missing; blank without a rule for the place",
+    ),
     Column::new("errors", Kind::Count, "problems that keep the claim from being priced"),
     Column::new("questions", Kind::Count, "questions that do so until they are answered"),
     Column::new("warnings", Kind::Count, "things to look at"),
@@ -121,9 +132,12 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
         row.push(Field::text(wording::outcome(assessment)));
         row.extend(panels(assessment));
         row.extend(money(assessment, parties.market_value.as_ref()));
+        row.push(
+            run.subject(done).map_or(Field::Blank, |subject| Field::text(wording::titles_in_short(&subject))),
+        );
     } else {
         row.extend([Field::Blank, Field::Blank, Field::text("not priced")]);
-        row.extend(std::iter::repeat_n(Field::Blank, PANEL_COLUMNS + MONEY_COLUMNS));
+        row.extend(std::iter::repeat_n(Field::Blank, PANEL_COLUMNS + MONEY_COLUMNS + 1));
     }
     let read_from: Vec<String> =
         claim.sources.iter().map(|source| run.sources.short(Place::whole(*source))).collect();
@@ -164,10 +178,11 @@ fn panels(assessment: &Assessment) -> [Field; PANEL_COLUMNS] {
     ]
 }
 
-const MONEY_COLUMNS: usize = 18;
+const MONEY_COLUMNS: usize = 20;
 
 fn money(assessment: &Assessment, market_value: Option<&Located<WrittenAmount>>) -> [Field; MONEY_COLUMNS] {
     let (totals, settled) = (&assessment.totals, &assessment.settled);
+    let range = assessment.range.as_ref();
     let figures = figures(&assessment.screen);
     [
         Field::text(assessment.currency.code()),
@@ -175,6 +190,8 @@ fn money(assessment: &Assessment, market_value: Option<&Located<WrittenAmount>>)
         Field::Money(totals.tax),
         Field::money(totals.rounding),
         Field::Money(totals.gross),
+        Field::money(range.and_then(|range| range.low.as_ref()).and_then(|end| end.gross)),
+        Field::money(range.and_then(|range| range.high.as_ref()).and_then(|end| end.gross)),
         Field::text(settled.basis.name()),
         Field::Money(settled.amount),
         Field::Money(settled.tax_reclaimed),

@@ -1,7 +1,7 @@
 //! One row per line of every priced claim: every amount that enters a total.
 
 use super::{Column, Field, Kind};
-use crate::assess::{LineKind, NumberedLine};
+use crate::assess::{LineKind, NumberedLine, PanelAssessment};
 use crate::report::{Subject, wording};
 
 /// The columns.
@@ -16,6 +16,7 @@ pub const COLUMNS: &[Column] = &[
     Column::new("hours", Kind::Hours, "how much of it"),
     Column::new("currency", Kind::Text, "ISO 4217 code"),
     Column::new("amount", Kind::Money, "without tax; a claim's lines sum to its net"),
+    Column::new("estimate", Kind::Text, "`yes` where dents of the panel are estimated"),
     Column::new("tax rate", Kind::Percent, "rate of the tax on it"),
     Column::new("rate stands in", Kind::Text, "the cell of its rate or price"),
 ];
@@ -27,9 +28,8 @@ pub fn rows(subject: &Subject<'_>) -> Vec<Vec<Field>> {
 
 fn row(numbered: NumberedLine<'_>, subject: &Subject<'_>) -> Vec<Field> {
     let NumberedLine { number, panel, line } = numbered;
-    let method = panel
-        .and_then(|id| subject.assessment.panels.iter().find(|assessed| assessed.panel == id))
-        .map(|assessed| assessed.method);
+    let of = panel.and_then(|id| subject.assessment.panels.iter().find(|assessed| assessed.panel == id));
+    let method = of.map(|assessed| assessed.method);
     vec![
         Field::text(subject.claim.key.text.clone()),
         Field::count(number),
@@ -41,6 +41,7 @@ fn row(numbered: NumberedLine<'_>, subject: &Subject<'_>) -> Vec<Field> {
         line.hours.map_or(Field::Blank, |(_, hours)| Field::Hours(hours)),
         Field::text(line.amount.currency().code()),
         Field::Money(line.amount),
+        Field::yes(of.is_some_and(PanelAssessment::is_estimated)),
         Field::Percent(line.tax),
         line.cite.map_or(Field::Blank, |place| Field::text(subject.sources.short(place))),
     ]

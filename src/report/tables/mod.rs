@@ -3,6 +3,7 @@
 pub mod claims;
 pub mod exceptions;
 pub mod lines;
+pub mod lots;
 pub mod panels;
 
 use super::Subject;

@@ -1,7 +1,7 @@
 //! One row per panel of every priced claim.
 
 use super::{Column, Field, Kind};
-use crate::assess::{MarkAssessment, PanelAssessment, PanelState};
+use crate::assess::{AtEnd, MarkAssessment, PanelAssessment, PanelState};
 use crate::claim::{Counted, Method, Overrule};
 use crate::report::{Subject, wording};
 use std::fmt::Write as _;
@@ -40,6 +40,12 @@ pub const COLUMNS: &[Column] = &[
     Column::new("replace", Kind::Money, "likewise"),
     Column::new("amount", Kind::Money, "what enters the claim's totals; blank for an open panel"),
     Column::new(
+        "amount at low end",
+        Kind::Money,
+        "where dents are estimated: with every estimate at its lower end",
+    ),
+    Column::new("amount at high end", Kind::Money, "likewise at its upper end"),
+    Column::new(
         "typical prices",
         Kind::Text,
         "`yes` when a typical price of the schedule stands in the method decided",
@@ -64,6 +70,7 @@ fn row(panel: &PanelAssessment, subject: &Subject<'_>) -> Vec<Field> {
         let alternative = panel.alternatives.iter().find(|alternative| alternative.method == method);
         Field::money(alternative.and_then(|alternative| alternative.amount.ok()))
     };
+    let range = subject.assessment.range.as_ref();
     let not_paid = panel.marks.iter().filter(|mark| matches!(mark, MarkAssessment::Excluded)).count();
     vec![
         Field::text(claim.key.text.clone()),
@@ -99,9 +106,17 @@ fn row(panel: &PanelAssessment, subject: &Subject<'_>) -> Vec<Field> {
         amount(Method::Conventional),
         amount(Method::Replace),
         Field::money(panel.amount()),
+        end(panel, range.and_then(|range| range.low.as_ref())),
+        end(panel, range.and_then(|range| range.high.as_ref())),
         Field::yes(panel.chosen().is_some_and(|chosen| chosen.typical)),
         written.map_or(Field::Blank, |written| Field::text(subject.sources.short(written.place))),
     ]
+}
+
+/// The amount of an estimated panel at one end.
+fn end(panel: &PanelAssessment, end: Option<&AtEnd>) -> Field {
+    let found = end.and_then(|end| end.panels.iter().find(|(of, _, _)| *of == panel.panel));
+    Field::money(found.and_then(|(_, _, amount)| *amount))
 }
 
 /// The words for a panel's state.
@@ -124,6 +139,9 @@ fn counts(panel: &PanelAssessment, subject: &Subject<'_>) -> String {
             let mut count = match &size.count {
                 Counted::NoneWritten => "-".to_owned(),
                 Counted::Counted(dents) => dents.to_string(),
+                Counted::Estimated { low, best: Some(best), high: Some(high), how } => {
+                    format!("estimated {best} ({low} to {high}) from {how}")
+                }
                 Counted::Estimated { how, .. } => format!("estimated {how}"),
                 Counted::Open => "open".to_owned(),
             };

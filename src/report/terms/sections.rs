@@ -23,6 +23,7 @@ pub(super) fn of(schedule: &Schedule) -> Vec<Section> {
         typical(schedule),
         limits(schedule),
         operations(schedule),
+        titles(schedule),
     ]);
     sections.retain(|section| !section.rows.is_empty());
     sections
@@ -52,6 +53,9 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     say("mixed sizes", words(&mixed_words(terms.mixed.value, sizes), terms.mixed.place));
     if let Some(several) = terms.several_marks {
         say("several marks", words(&several_words(several.value), several.place));
+    }
+    if let Some(mode) = terms.scaled_counts {
+        say("scaled counts", words(mode.value.words(), mode.place));
     }
     say("factors at most %", Shown::maybe(terms.factors_at_most.as_ref()));
     say("time unit", words(&unit_words(terms.time_unit.value), terms.time_unit.place));
@@ -338,6 +342,37 @@ fn operations(schedule: &Schedule) -> Section {
             Shown::maybe(row.parts.as_ref()),
             Shown::plain(row.once.name()),
             Shown::maybe(row.caution.as_ref()),
+        ]);
+    }
+    section
+}
+
+fn titles(schedule: &Schedule) -> Section {
+    let headings = [
+        "title note",
+        "registered in",
+        "compares",
+        "when",
+        "share %",
+        "with tax",
+        "not from",
+        "valid from",
+        "valid to",
+        "source",
+    ];
+    let mut section = Section::new("Title rules", &headings);
+    for rule in &schedule.titles {
+        section.rows.push(vec![
+            Shown::at(&rule.note.value, rule.row),
+            Shown::maybe(Some(&rule.place)),
+            Shown::maybe(Some(&rule.rule)),
+            Shown::maybe(Some(&rule.comparator)),
+            Shown::maybe(Some(&rule.share)),
+            Shown::plain(if rule.with_tax.value { "yes" } else { "no" }),
+            Shown::plain(rule.not_from.join("; ")),
+            Shown::maybe(Some(&rule.valid_from)),
+            Shown::maybe(rule.valid_to.as_ref()),
+            Shown::maybe(Some(&rule.source)),
         ]);
     }
     section

@@ -1,5 +1,5 @@
 use super::{amount, count_band, length, number, percent, rate, said, time_with_unit};
-use crate::assess::{Formula, Shown, StepId};
+use crate::assess::{End, Formula, Shown, StepId};
 use crate::schedule::Schedule;
 use std::borrow::Cow;
 
@@ -45,6 +45,16 @@ pub fn formula(formula: &Formula) -> Vec<Piece> {
             });
             products.flatten().collect()
         }
+        Formula::Scaled { count, part, whole, end } => {
+            let before = match end {
+                End::Best => "",
+                End::Low => "lower 95 % limit (Poisson) of ",
+                End::High => "upper 95 % limit (Poisson) of ",
+            };
+            let mut pieces = with(before, vec![step(count)], " \u{d7} ");
+            pieces.extend(joined(&[*whole, *part], " / "));
+            pieces
+        }
         Formula::BandOf(id) => with("the row that holds ", vec![step(id)], ""),
         Formula::ChosenSize(_) => with("by the schedule's rule, from ", joined(&operands(formula), ", "), ""),
         Formula::GridCell { size, count } => with("rate at ", joined(&[*size, *count], ", count band "), ""),
@@ -83,6 +93,7 @@ pub fn operands(formula: &Formula) -> Vec<StepId> {
         | Formula::UpTo { floor: a, amount: b }
         | Formula::DownTo { cap: a, amount: b }
         | Formula::ToStep { amount: a, step: b } => vec![*a, *b],
+        Formula::Scaled { count, part, whole, .. } => vec![*count, *whole, *part],
         Formula::Weighted(pairs) => pairs.iter().flat_map(|(count, weight)| [*count, *weight]).collect(),
         Formula::Part { total, weights, .. } => {
             std::iter::once(*total).chain(weights.iter().copied()).collect()
@@ -99,6 +110,7 @@ pub fn shown(shown: &Shown, schedule: &Schedule) -> String {
         Shown::Weighted(weighted) => number(*weighted),
         Shown::Time(time) => time_with_unit(*time, schedule.terms.time_unit.value),
         Shown::Length(of) => length(*of),
+        Shown::Area(area) => area.to_string(),
         Shown::Percent(of) => percent(*of),
         Shown::SizeBand(index) => {
             schedule.sizes.get(*index).map_or_else(String::new, |band| said(&band.name))

@@ -1,6 +1,6 @@
-use super::{amount, date, list, mark_size, said, sentence, so_many, written_mark};
-use crate::assess::{ExclusionReason, MarkAssessment, Note};
-use crate::claim::{Inspection, PanelId, Place, Role};
+use super::{amount, date, list, mark_size, number, said, sentence, so_many, written_mark};
+use crate::assess::{AtEnd, ExclusionReason, MarkAssessment, Note, Range};
+use crate::claim::{Claim, Inspection, Method, PanelId, Place, Role};
 use crate::report::Subject;
 
 /// How the claim was understood, a sentence or two; `cell` gives a place the name that it has there.
@@ -69,14 +69,57 @@ pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) 
     }
 }
 
-/// An estimated count as it was written: "Hood, 0-9 mm: an estimate, written “30 to 60” (s1 D5)."
-pub fn estimated(panel: PanelId, size: &str, how: &str, cells: &str) -> String {
+/// What estimates leave open in money: the gross amount with all of them at their lower and at their upper ends.
+pub fn range(range: &Range) -> String {
     format!(
-        "{}, {}: an estimate, written \u{201c}{}\u{201d} ({cells}).",
-        sentence(&panel.to_string()),
-        said(size),
-        said(how)
+        "Dents were counted in a part of a panel and scaled to all of it. With every such count at the lower end of its 95 % \
+         interval (Poisson) the gross amount is {}, with every one at the upper end {}. How evenly the dents are spread \
+         is not in that.",
+        gross_at(range.low.as_ref()),
+        gross_at(range.high.as_ref())
     )
+}
+
+/// That a claim's excess is its own, and where the lot's cap is applied.
+pub fn of_a_lot(claim: &Claim) -> Option<String> {
+    let (Some(lot), Some(_), Some(cap)) = (&claim.parties.lot, &claim.parties.insurer, claim.parties.lot_cap)
+    else {
+        return None;
+    };
+    Some(format!(
+        "The excess here is this vehicle's own. Lot {} bears at most {} for one event: its statement, in the folder lots, \
+         applies that once over all its vehicles.",
+        said(&lot.value),
+        number(cap.value.amount)
+    ))
+}
+
+/// The same in few words, beside the gross amount.
+pub fn gross_range(range: &Range) -> String {
+    format!("an estimate, {} to {}", gross_at(range.low.as_ref()), gross_at(range.high.as_ref()))
+}
+
+/// The gross amount at one end; without one a panel is open there that is not so in the claim itself.
+fn gross_at(end: Option<&AtEnd>) -> String {
+    match end {
+        None => "not priced".to_owned(),
+        Some(end) => end.gross.map_or_else(|| "open".to_owned(), amount),
+    }
+}
+
+/// An estimated panel at both ends: "hood, 210.00 to 388.00", what is done with it where that changes.
+pub fn panel_range(panel: PanelId, method: Method, range: &Range) -> Option<String> {
+    let end = |end: &Option<AtEnd>| {
+        let (_, then, money) = end.as_ref()?.panels.iter().find(|(of, _, _)| *of == panel)?;
+        let money = money.map_or_else(|| "open".to_owned(), amount);
+        Some(if *then == method { money } else { format!("{money} ({then})") })
+    };
+    Some(format!("an estimate: {} to {}", end(&range.low)?, end(&range.high)?))
+}
+
+/// An estimated count, and from what: "Hood, 0-9 mm: an estimate from 12 in 0.1 m² of 1.4 m² (s1 D5)."
+pub fn estimated(panel: PanelId, size: &str, how: &str, cells: &str) -> String {
+    format!("{}, {}: an estimate from {} ({cells}).", sentence(&panel.to_string()), said(size), said(how))
 }
 
 /// An inspection by who, when and where: "by B. Example, 20 June 2026, Oberlinde, second pass".

@@ -5,9 +5,10 @@ use super::{book, guarded, save};
 use crate::batch::{CurrencyTotals, Totals};
 use crate::quantity::{Currency, Money, QuantityFault};
 use crate::report::folder::{OutputFolder, Written};
+use crate::report::lot_page::Stated;
 use crate::report::overview::open_words;
 use crate::report::run_record::{TOOL, VERSION};
-use crate::report::tables::{Column, Field, Kind, Run, claims};
+use crate::report::tables::{self, Column, Field, Kind, Run, claims};
 use rust_xlsxwriter::{Workbook, XlsxError};
 use std::collections::BTreeMap;
 use std::io;
@@ -80,6 +81,7 @@ impl Bordereau {
         self,
         totals: &Totals,
         by_insurer: &BTreeMap<String, Totals>,
+        stated: &[Stated],
         run: &Run<'_>,
         folder: &OutputFolder,
         name: &str,
@@ -92,6 +94,7 @@ impl Bordereau {
             sums(&mut listing, totals)?;
             listing.finish(&mut workbook)?;
             insurers(&mut workbook, by_insurer)?;
+            lots(&mut workbook, stated)?;
             about(&mut workbook, run)
         })?;
         save(workbook, folder, name)
@@ -213,6 +216,18 @@ fn insurers(workbook: &mut Workbook, by_insurer: &BTreeMap<String, Totals>) -> R
         if first {
             listing.row(&row(first, None))?;
         }
+    }
+    listing.finish(workbook)
+}
+
+/// The claims of lots, where a lot's excess has a cap.
+fn lots(workbook: &mut Workbook, stated: &[Stated]) -> Result<(), XlsxError> {
+    if stated.is_empty() {
+        return Ok(());
+    }
+    let mut listing = Listing::new(workbook, "Lots", tables::lots::COLUMNS.to_vec(), Long::OneLine)?;
+    for row in stated.iter().flat_map(|lot| &lot.rows) {
+        listing.row(row)?;
     }
     listing.finish(workbook)
 }

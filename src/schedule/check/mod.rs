@@ -16,6 +16,7 @@ mod rises;
 mod scopes;
 mod sizes;
 mod terms;
+mod titles;
 mod typical;
 mod units;
 
@@ -79,6 +80,7 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
     let typical = typical::check(&raw.typical, &units, &scopes, problems);
     let limits = limits::check(&raw.limits, &sizes, &scopes, problems);
     let operations = operations::check(&raw.operations, &units, &scopes, problems);
+    let titles = titles::check(&raw.titles, problems);
     let Origin { files, digest, place } = origin;
     let schedule = Schedule {
         terms: terms?,
@@ -94,6 +96,7 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
         typical,
         limits,
         operations,
+        titles,
         files,
         digest,
         place,

@@ -15,7 +15,7 @@ use crate::table::Cell;
 use std::collections::BTreeMap;
 
 /// Every term there is.
-const TERMS: [&str; 25] = [
+const TERMS: [&str; 26] = [
     "schedule",
     "edition",
     "source",
@@ -28,6 +28,7 @@ const TERMS: [&str; 25] = [
     "mixed sizes",
     "mixed share",
     "equivalents of",
+    "scaled counts",
     "several marks",
     "second mark share",
     "factors at most",
@@ -204,7 +205,10 @@ pub(super) fn check(
     {
         problems.push(words::dates_reversed(from.value, to.value).at(to.place).and(from.place));
     }
-    let rounding = rounding(book, problems);
+    let rounding =
+        book.need("rounding", text, problems).and_then(|written| mode("rounding", &written, problems));
+    let scaled_counts = book.take("scaled counts", text, problems);
+    let scaled_counts = scaled_counts.and_then(|written| mode("scaled counts", &written, problems));
     let mixed = mixed(book, sizes, problems);
     let mixed_share = book.place_of("mixed share").filter(|_| is_share(mixed));
     let several_marks = several_marks(book, problems);
@@ -231,6 +235,7 @@ pub(super) fn check(
         total_step,
         mixed: mixed?,
         mixed_share,
+        scaled_counts,
         several_marks,
         factors_at_most,
         time_unit: units.time?,
@@ -279,13 +284,13 @@ fn fits(book: &Book<'_>, problems: &mut Vec<Problem>) -> Option<Vec<Located<Fit>
     Some(fits)
 }
 
-fn rounding(book: &Book<'_>, problems: &mut Vec<Problem>) -> Option<Located<Rounding>> {
+/// A mode of rounding.
+fn mode(term: &str, written: &Located<String>, problems: &mut Vec<Problem>) -> Option<Located<Rounding>> {
     const MODES: [Rounding; 4] = [Rounding::HalfAway, Rounding::HalfEven, Rounding::Up, Rounding::Down];
-    let written = book.need("rounding", text, problems)?;
     let said = folded(&written.value);
     let found = MODES.into_iter().find(|mode| mode.words() == said);
     if found.is_none() {
-        problems.push(unknown_among("rounding", &written, &MODES.map(Rounding::words)));
+        problems.push(unknown_among(term, written, &MODES.map(Rounding::words)));
     }
     Some(Located::new(found?, written.place))
 }

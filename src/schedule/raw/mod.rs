@@ -13,6 +13,7 @@ mod row;
 mod rules;
 mod sizes;
 mod terms;
+mod titles;
 mod typical;
 
 pub(super) use cell::{
@@ -28,6 +29,7 @@ pub(super) use rates::{Kind, RawRate};
 pub(super) use rules::{RawFactor, RawLimit};
 pub(super) use sizes::{RawCountBand, RawSizeBand};
 pub(super) use terms::{RawLabour, RawTax, RawTerm};
+pub(super) use titles::RawTitle;
 pub(super) use typical::RawTypical;
 
 use super::forms;
@@ -57,6 +59,7 @@ pub(super) struct Raw {
     pub typical: Vec<RawTypical>,
     pub limits: Vec<RawLimit>,
     pub operations: Vec<RawOperation>,
+    pub titles: Vec<RawTitle>,
 }
 
 impl Raw {
@@ -105,6 +108,8 @@ impl Raw {
             each(table, problems, |row| self.typical.push(RawTypical::read(row)));
         } else if is(&forms::LIMITS) {
             each(table, problems, |row| self.limits.extend(RawLimit::read(row)));
+        } else if is(&forms::TITLES) {
+            each(table, problems, |row| self.titles.extend(RawTitle::read(row)));
         } else if is(&forms::OPERATIONS) {
             each(table, problems, |row| self.operations.extend(RawOperation::read(row)));
         }

@@ -1,6 +1,6 @@
 use super::incomplete::{beta_regularised, gamma_lower, gamma_upper};
+use super::real;
 use super::stirling::{binomial_term, poisson_term};
-use crate::compare::statistics::real;
 
 /// P(X = x) of a Poisson count.
 pub fn poisson_density(x: u64, mean: f64) -> f64 {
