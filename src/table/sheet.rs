@@ -9,6 +9,9 @@ pub enum Value {
     Text(String),
     /// A number from a workbook, exact as the workbook shows it.
     Number(Decimal),
+    /// A number that its workbook shows with a currency, and that currency's code; its sign where it may be of several
+    /// (`$`).
+    Money(Box<(Decimal, String)>),
     /// A calendar day from a workbook.
     Date(Date),
     /// True or false.
@@ -48,6 +51,7 @@ impl Cell {
         match &self.value {
             Value::Text(text) => text.clone(),
             Value::Number(number) => number.normalize().to_string(),
+            Value::Money(money) => format!("{} {}", money.0.normalize(), money.1),
             Value::Date(date) => date.to_string(),
             Value::Bool(true) => "true".to_owned(),
             Value::Bool(false) => "false".to_owned(),
@@ -61,6 +65,7 @@ impl Cell {
     pub fn number(&self, mark: DecimalMark) -> Result<Decimal, NumberFault> {
         match &self.value {
             Value::Number(number) => Ok(*number),
+            Value::Money(money) => Ok(money.0),
             Value::Text(text) => parse_decimal(text, mark),
             Value::Date(_) | Value::Bool(_) | Value::Fault(_) => Err(NumberFault::NotANumber),
         }
