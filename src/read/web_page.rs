@@ -15,7 +15,7 @@ const MOST_COLUMNS: u16 = 16_384;
 /// Rows that one cell may span: a larger number is a slip.
 const MOST_SPAN: u32 = 10_000;
 /// Elements whose content is no text.
-const SILENT: [&str; 4] = ["script", "style", "title", "head"];
+const SILENT: [&str; 5] = ["script", "style", "title", "head", "comment"];
 
 /// Reads the tables of a page.
 pub(super) fn read(text: &str, source: SourceId) -> Page {
@@ -133,7 +133,12 @@ impl State {
         }
         if rows > 1 || columns > 1 {
             let last_row = self.row.saturating_add(rows - 1);
-            page.merges.push(Merge { first_row: self.row, last_row, first_column: column, last_column: last });
+            page.merges.push(Merge {
+                first_row: self.row,
+                last_row,
+                first_column: column,
+                last_column: last,
+            });
         }
         let text = spelled(&text);
         if text.is_empty() {
@@ -152,7 +157,8 @@ impl State {
 fn attribute<'t>(tag: &'t str, name: &str) -> Option<&'t str> {
     let lower = tag.to_ascii_lowercase();
     let at = lower.match_indices(name).map(|(at, _)| at).find(|at| {
-        lower[..*at].ends_with(|c: char| c.is_ascii_whitespace()) && lower[at + name.len()..].trim_start().starts_with('=')
+        lower[..*at].ends_with(|c: char| c.is_ascii_whitespace())
+            && lower[at + name.len()..].trim_start().starts_with('=')
     })?;
     let value = tag[at + name.len()..].trim_start().strip_prefix('=')?.trim_start();
     match value.chars().next()? {
@@ -232,7 +238,10 @@ mod tests {
                     <tr><td><b>K&uuml;hler</b><br>haube</td><td>4&nbsp;</td></tr></TABLE></body></html>";
         assert_eq!(
             rows(page),
-            [(1, vec![(1, "Panel".into()), (2, "0-10 mm".into())]), (2, vec![(1, "K\u{fc}hler haube".into()), (2, "4".into())])]
+            [
+                (1, vec![(1, "Panel".into()), (2, "0-10 mm".into())]),
+                (2, vec![(1, "K\u{fc}hler haube".into()), (2, "4".into())])
+            ]
         );
     }
 
@@ -254,7 +263,10 @@ mod tests {
     #[test]
     fn broken_pages_are_read_as_far_as_they_go() {
         assert_eq!(rows("<table><tr><td>a<td>b &amp c &#x41; &bogus;"), []);
-        assert_eq!(rows("<table><tr><td>a<td x=\"1>b</td><td>c</td>"), [(1, vec![(1, "a".into()), (2, "b".into()), (3, "c".into())])]);
+        assert_eq!(
+            rows("<table><tr><td>a<td x=\"1>b</td><td>c</td>"),
+            [(1, vec![(1, "a".into()), (2, "b".into()), (3, "c".into())])]
+        );
         assert_eq!(rows("<table><tr><td colspan=99999999999>a</td><td rowspan=-1>b</td>").len(), 1);
         assert_eq!(rows("<!-- <table><tr><td>a"), []);
     }

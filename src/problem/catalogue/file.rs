@@ -147,7 +147,9 @@ pub fn no_letter(file: &str, byte: u8) -> Problem {
 pub fn encoding(file: &str, name: &str, word: Option<&str>) -> Problem {
     let problem = Problem::new(&FILE_ENCODING, format!("{file} is not in UTF-8 and was read as {name}"));
     match word {
-        Some(word) => problem.help(format!("if \"{word}\" is not as it should be, save the file as \"CSV UTF-8\"")),
+        Some(word) => {
+            problem.help(format!("if \"{word}\" is not as it should be, save the file as \"CSV UTF-8\""))
+        }
         None => problem,
     }
 }

@@ -180,9 +180,10 @@ impl<'b> Parts<'b> {
         let wanted = name.trim_start_matches('/');
         let index = self.archive.index_for_name(wanted).or_else(|| {
             (0..self.archive.len()).find(|index| {
-                self.archive.name_for_index(*index).and_then(Result::ok).is_some_and(|name| {
-                    name.replace('\\', "/").eq_ignore_ascii_case(wanted)
-                })
+                self.archive
+                    .name_for_index(*index)
+                    .and_then(Result::ok)
+                    .is_some_and(|name| name.replace('\\', "/").eq_ignore_ascii_case(wanted))
             })
         })?;
         self.archive.by_index(index).ok().map(BufReader::new)

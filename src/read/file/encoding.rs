@@ -27,7 +27,9 @@ impl Encoding {
         let Err(error) = std::str::from_utf8(bytes) else { return Ok(Self::Utf8) };
         match bytes.iter().position(|byte| NO_LETTER.contains(byte)) {
             None => Ok(Self::Windows1252),
-            Some(_) => Err((error.valid_up_to(), bytes.get(error.valid_up_to()).copied().unwrap_or_default())),
+            Some(_) => {
+                Err((error.valid_up_to(), bytes.get(error.valid_up_to()).copied().unwrap_or_default()))
+            }
         }
     }
 
@@ -67,11 +69,7 @@ impl Encoding {
             Self::Utf16Be => UTF_16BE,
             Self::Windows1252 => WINDOWS_1252,
         };
-        DecodeReaderBytesBuilder::new()
-            .encoding(Some(table))
-            .bom_sniffing(false)
-            .strip_bom(true)
-            .build(bytes)
+        DecodeReaderBytesBuilder::new().encoding(Some(table)).bom_sniffing(false).strip_bom(true).build(bytes)
     }
 
     /// All of a text as UTF-8.

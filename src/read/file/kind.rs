@@ -58,6 +58,9 @@ const BEGINNINGS: [(&[u8], &str, &str); 14] = [
 /// A file of the container in which older office programs keep documents.
 const COMPOUND: &[u8] = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1";
 
+/// How the records of a workbook begin, for a file that was cut off before the names of its streams.
+const BIFF8: &[u8] = b"\x09\x08\x10\x00\x00\x06\x05\x00";
+
 pub(super) fn of(bytes: &[u8]) -> Kind {
     let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     if text.is_empty() {
@@ -109,7 +112,7 @@ fn compound(bytes: &[u8]) -> Kind {
     };
     if holds("EncryptedPackage") {
         Kind::Locked
-    } else if holds("Workbook") || holds("Book") {
+    } else if holds("Workbook") || holds("Book") || bytes.windows(BIFF8.len()).any(|head| head == BIFF8) {
         Kind::OldWorkbook { what: "an XLS workbook" }
     } else {
         Kind::Other { what: "a document of an old kind", remedy: TYPE_OFF }

@@ -124,7 +124,8 @@ fn decoded<'b>(
     let said = (encoding != Encoding::Utf8).then(|| {
         // A word with a letter that another encoding would show as another.
         let letters = String::from_utf8_lossy(&text);
-        let word = letters.split(|c: char| !c.is_alphanumeric()).find(|word| !word.is_ascii()).map(str::to_owned);
+        let word =
+            letters.split(|c: char| !c.is_alphanumeric()).find(|word| !word.is_ascii()).map(str::to_owned);
         say::encoding(file, encoding.name(), word.as_deref()).at(Place::whole(source))
     });
     Ok((text, said))
@@ -150,7 +151,8 @@ fn take_workbook(
     read: impl FnOnce(&mut (dyn FnMut(&str) -> SourceId + Send)) -> Result<Vec<RawSheet>, Fault>,
 ) -> Result<(), Problem> {
     let sources = &mut opened.sources;
-    let mut source = |sheet: &str| sources.add(Source { sheet: sheet.to_owned(), ..whole(file, SourceKind::Sheet) });
+    let mut source =
+        |sheet: &str| sources.add(Source { sheet: sheet.to_owned(), ..whole(file, SourceKind::Sheet) });
     let raw = read(&mut source).map_err(|fault| problem(file, fault))?;
     let (mut sheets, mut problems) = (Vec::new(), Vec::new());
     for mut raw in raw {

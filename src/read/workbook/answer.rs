@@ -42,7 +42,10 @@ fn xls(bytes: &[u8], out: &mut String) -> Result<(), String> {
             continue;
         }
         let merges = workbook.merge_cells_by_sheet_name(&name).map_err(|_| UNREADABLE.to_owned())?;
-        merges.iter().filter_map(|found| merge(found.start, found.end)).for_each(|found| wire::merge(out, found));
+        merges
+            .iter()
+            .filter_map(|found| merge(found.start, found.end))
+            .for_each(|found| wire::merge(out, found));
         let range = workbook.worksheet_range(&name).map_err(|_| UNREADABLE.to_owned())?;
         let (top, left) = range.start().unwrap_or_default();
         for (row, column, data) in range.used_cells() {

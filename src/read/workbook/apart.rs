@@ -55,7 +55,9 @@ pub(in crate::read) fn read(
     });
     match answer {
         Ok(Some(answer)) => answer,
-        Ok(None) => Err(Fault::damaged("it cannot be read within the memory and time that one of its size needs")),
+        Ok(None) => {
+            Err(Fault::damaged("it cannot be read within the memory and time that one of its size needs"))
+        }
         Err(_) => Err(Fault::damaged("it cannot be read within the time that one of its size needs")),
     }
 }
@@ -76,5 +78,8 @@ fn end(child: &mut Child) {
 }
 
 fn closed(why: &str) -> Fault {
-    Fault { why: Why::Closed(format!("it is read in a process of its own, which did not start: {why}")), place: None }
+    Fault {
+        why: Why::Closed(format!("it is read in a process of its own, which did not start: {why}")),
+        place: None,
+    }
 }

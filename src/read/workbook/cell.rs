@@ -75,10 +75,13 @@ fn date_value(serial: f64, (year, month, day, ..): (u16, u8, u8, u8, u8, u8, u16
         return time_value(serial);
     }
     let civil = i16::try_from(year).ok().zip(i8::try_from(month).ok()).zip(i8::try_from(day).ok());
-    let in_range = serial.is_finite() && (0.0..2_958_466.0).contains(&serial);
+    // Beyond the year 9999 and before 1900 a spreadsheet shows no day either.
+    if !(0.0..2_958_466.0).contains(&serial) {
+        return Value::Fault(CellFault::Error("########".to_owned()));
+    }
     match civil.and_then(|((year, month), day)| Date::new(year, month, day).ok()) {
-        Some(date) if in_range => Value::Date(date),
-        _ => Value::Text(format!("{year:04}-{month:02}-{day:02}")),
+        Some(date) => Value::Date(date),
+        None => Value::Text(format!("{year:04}-{month:02}-{day:02}")),
     }
 }
 

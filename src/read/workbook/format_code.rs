@@ -79,7 +79,9 @@ mod tests {
 
     #[test]
     fn other_formats_add_nothing() {
-        for code in ["General", "0.00", "#,##0", "dd/mm/yyyy", "0 \"mm\"", "@", "[$-409]d-mmm", "[h]:mm", "\"x", "["] {
+        for code in
+            ["General", "0.00", "#,##0", "dd/mm/yyyy", "0 \"mm\"", "@", "[$-409]d-mmm", "[h]:mm", "\"x", "["]
+        {
             assert_eq!(shown(code), None, "{code}");
         }
     }

@@ -1,11 +1,11 @@
 //! How a workbook shows its numbers: only percentages and currencies are of interest, since both change what a number
 //! means. Dates are told by the library that reads workbooks.
 
-use super::format_code;
+use super::{format_code, parts};
 use crate::read::file::archive::Parts;
+use quick_xml::Reader;
 use quick_xml::escape::unescape;
 use quick_xml::events::{BytesStart, Event};
-use quick_xml::Reader;
 use std::collections::BTreeMap;
 use std::io::BufRead;
 
@@ -26,9 +26,11 @@ pub(super) struct Formats {
 
 /// An attribute of an element, unescaped.
 pub(super) fn attribute(element: &BytesStart<'_>, name: &str) -> Option<String> {
-    let found = element.attributes().with_checks(false).flatten().find(|found| {
-        found.key.local_name().as_ref() == name
-    })?;
+    let found = element
+        .attributes()
+        .with_checks(false)
+        .flatten()
+        .find(|found| found.key.local_name().as_ref() == name)?;
     unescape(&found.value).ok().map(Into::into)
 }
 
@@ -39,7 +41,9 @@ pub(super) fn is_true(value: Option<&str>) -> bool {
 
 impl Formats {
     pub(super) fn of(parts: &mut Parts<'_>) -> Self {
-        parts.open("xl/styles.xml").map(read).unwrap_or_default()
+        let workbook = parts::workbook(parts);
+        let folder = workbook.rsplit_once('/').map_or("", |(folder, _)| folder);
+        parts.open(&format!("{folder}/styles.xml")).map(read).unwrap_or_default()
     }
 
     pub(super) fn shown(&self, style: u32) -> Option<&Shown> {

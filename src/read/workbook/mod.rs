@@ -110,8 +110,7 @@ impl RawSheet {
                 && let Some(percent) = number.checked_mul(Decimal::ONE_HUNDRED)
             {
                 let percent = percent.normalize().to_string();
-                let percent =
-                    if mark == DecimalMark::Comma { percent.replace('.', ",") } else { percent };
+                let percent = if mark == DecimalMark::Comma { percent.replace('.', ",") } else { percent };
                 cells[at].value = Value::Text(format!("{percent}%"));
             }
         }

@@ -4,9 +4,7 @@
 
 use super::cell::{number_of_text, text_value};
 use super::formats::{attribute, is_true};
-use super::{
-    Fault, MOST_COLUMNS, MOST_ROWS, RawSheet, UNREADABLE, Why, check_merges, in_order, most_cells,
-};
+use super::{Fault, MOST_COLUMNS, MOST_ROWS, RawSheet, UNREADABLE, Why, check_merges, in_order, most_cells};
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, parse_date};
 use crate::read::file::archive::Parts;
@@ -93,7 +91,9 @@ impl<R: BufRead> Content<R> {
             match self.step()? {
                 Step::Start(element) => match element.name().as_ref() {
                     "style:style" => style = attribute(&element, "name").unwrap_or_default(),
-                    "style:table-properties" if attribute(&element, "display").as_deref() == Some("false") => {
+                    "style:table-properties"
+                        if attribute(&element, "display").as_deref() == Some("false") =>
+                    {
                         self.hidden_styles.insert(style.clone());
                     }
                     "table:table" => {
@@ -157,7 +157,13 @@ impl<R: BufRead> Content<R> {
     }
 
     /// One row, repeated as often as the file says.
-    fn row(&mut self, sheet: &mut RawSheet, number: u32, repeated: u32, is_hidden: bool) -> Result<(), Fault> {
+    fn row(
+        &mut self,
+        sheet: &mut RawSheet,
+        number: u32,
+        repeated: u32,
+        is_hidden: bool,
+    ) -> Result<(), Fault> {
         let source = sheet.source;
         let row_place = |number| Place::row(source, number);
         let (mut column, mut cells, mut shares) = (1_u32, Vec::new(), Vec::new());
@@ -193,9 +199,8 @@ impl<R: BufRead> Content<R> {
         let more = cells.len().saturating_mul(usize::try_from(repeated - 1).unwrap_or(usize::MAX));
         self.take(more, Place::row(sheet.source, number))?;
         for number in number..=last {
-            let moved = |cell: &Cell| {
-                Cell { place: Place::cell(sheet.source, number, cell.column), ..cell.clone() }
-            };
+            let moved =
+                |cell: &Cell| Cell { place: Place::cell(sheet.source, number, cell.column), ..cell.clone() };
             sheet.rows.push(Row { number, cells: cells.iter().map(moved).collect() });
             sheet.shares.extend(shares.iter().map(|column| (number, *column)));
         }
@@ -269,7 +274,8 @@ impl<R: BufRead> Content<R> {
                         in_paragraph += 1;
                     }
                     "text:s" if in_table == 0 => {
-                        let spaces = attribute(&inner, "c").and_then(|c| c.parse::<usize>().ok()).unwrap_or(1);
+                        let spaces =
+                            attribute(&inner, "c").and_then(|c| c.parse::<usize>().ok()).unwrap_or(1);
                         out.extend(std::iter::repeat_n(' ', spaces.min(100)));
                     }
                     "text:tab" if in_table == 0 => out.push('\t'),
@@ -306,9 +312,11 @@ impl<R: BufRead> Content<R> {
 /// What a cell holds by its type, its stored value and the text that is shown.
 fn value(element: &BytesStart<'_>, kind: &str, shown: Option<&str>) -> Option<Value> {
     let get = |name| attribute(element, name);
-    let is_error = element.attributes().with_checks(false).flatten().any(|found| {
-        found.key.as_ref() == "calcext:value-type" && found.value.as_ref() == "error"
-    });
+    let is_error = element
+        .attributes()
+        .with_checks(false)
+        .flatten()
+        .any(|found| found.key.as_ref() == "calcext:value-type" && found.value.as_ref() == "error");
     if is_error {
         return Some(Value::Fault(CellFault::Error(shown.unwrap_or("#N/A").to_owned())));
     }
@@ -345,7 +353,10 @@ fn repeated(element: &BytesStart<'_>, name: &str) -> Result<u32, Fault> {
     let Some(text) = attribute(element, name) else { return Ok(1) };
     let digits = text.trim();
     if digits.is_empty() || !digits.bytes().all(|byte| byte.is_ascii_digit()) {
-        return Err(Fault { why: Why::Damaged(format!("a cell is repeated \"{digits}\" times")), place: None });
+        return Err(Fault {
+            why: Why::Damaged(format!("a cell is repeated \"{digits}\" times")),
+            place: None,
+        });
     }
     Ok(digits.parse::<u32>().unwrap_or(u32::MAX).clamp(1, MOST_ROWS * 4))
 }

@@ -4,8 +4,8 @@ use super::formats::attribute;
 use super::scan::reference;
 use crate::problem::{Place, SourceId};
 use crate::read::file::archive::Parts;
-use quick_xml::events::Event;
 use quick_xml::Reader;
+use quick_xml::events::Event;
 use std::collections::BTreeMap;
 
 /// The parts of sheets by the sheets' names.
@@ -14,14 +14,14 @@ pub(super) struct Layout {
     paths: BTreeMap<String, String>,
 }
 
-const WORKBOOK: &str = "xl/workbook.xml";
 /// Notes that are kept of one sheet, and letters of one.
 const MOST_NOTES: usize = 10_000;
 const MOST_LETTERS: usize = 4000;
 
 impl Layout {
     pub(super) fn of(parts: &mut Parts<'_>) -> Self {
-        let targets = targets(parts, WORKBOOK);
+        let workbook = workbook(parts);
+        let targets = targets(parts, &workbook);
         let mut paths = BTreeMap::new();
         let mut each = |name: &str, get: &dyn Fn(&str) -> Option<String>| {
             if name == "sheet"
@@ -31,13 +31,20 @@ impl Layout {
                 paths.insert(name, path.clone());
             }
         };
-        elements(parts, WORKBOOK, &mut each);
+        elements(parts, &workbook, &mut each);
         Self { paths }
     }
 
     pub(super) fn path(&self, sheet: &str) -> Option<&str> {
         self.paths.get(sheet).map(String::as_str)
     }
+}
+
+/// The path of the part that lists the sheets.
+pub(super) fn workbook(parts: &mut Parts<'_>) -> String {
+    let targets = targets(parts, "").into_values();
+    let stated = targets.into_iter().find(|(kind, _)| kind == "officeDocument").map(|(_, path)| path);
+    stated.unwrap_or_else(|| "xl/workbook.xml".to_owned())
 }
 
 /// Calls for every element of a part, as far as the part can be read.
@@ -55,7 +62,8 @@ fn elements(parts: &mut Parts<'_>, path: &str, each: &mut dyn FnMut(&str, &dyn F
                     let mut attributes = element.attributes();
                     let mut all = attributes.with_checks(false).flatten();
                     let of_relation = all.find(|found| name == "id" && found.key.as_ref().ends_with(":id"));
-                    of_relation.map_or_else(|| attribute(&element, name), |found| Some(found.value.into_owned()))
+                    of_relation
+                        .map_or_else(|| attribute(&element, name), |found| Some(found.value.into_owned()))
                 };
                 each(element.local_name().as_ref(), &get);
             }
@@ -115,8 +123,9 @@ pub(super) fn notes(parts: &mut Parts<'_>, sheet: &str, source: SourceId) -> Vec
                 Ok(Event::Start(element)) => match element.local_name().as_ref() {
                     "comment" => {
                         let place = attribute(&element, "ref").and_then(|at| reference(&at));
-                        at = place
-                            .and_then(|(row, column)| Some(Place::cell(source, row, u16::try_from(column).ok()?)));
+                        at = place.and_then(|(row, column)| {
+                            Some(Place::cell(source, row, u16::try_from(column).ok()?))
+                        });
                     }
                     "t" => is_text = true,
                     _ => {}

@@ -5,8 +5,8 @@ use super::cell::merge;
 use super::formats::{Formats, attribute, is_true};
 use super::{Fault, MOST_COLUMNS, MOST_ROWS, UNREADABLE};
 use crate::table::Merge;
-use quick_xml::events::{BytesStart, Event};
 use quick_xml::Reader;
+use quick_xml::events::{BytesStart, Event};
 use std::collections::BTreeSet;
 use std::io::BufRead;
 
@@ -142,7 +142,8 @@ mod tests {
 
     #[test]
     fn hidden_rows_and_columns_and_merges_are_found() {
-        let found = of("<worksheet><cols><col min=\"2\" max=\"3\" hidden=\"1\"/><col min=\"5\" max=\"9\"/></cols>\
+        let found =
+            of("<worksheet><cols><col min=\"2\" max=\"3\" hidden=\"1\"/><col min=\"5\" max=\"9\"/></cols>\
              <sheetData><row r=\"3\" hidden=\"true\"><c r=\"A3\"/></row><row/><row hidden=\"1\"/></sheetData>\
              <mergeCells><mergeCell ref=\"A1:B2\"/><mergeCell ref=\"nonsense\"/></mergeCells></worksheet>");
         assert_eq!(found.hidden_columns, BTreeSet::from([2, 3]));
