@@ -33,6 +33,7 @@ pub(super) fn read(text: &str, source: SourceId) -> Page {
         state.tag(&rest[1..end], &mut page);
         rest = &rest[end + 1..];
     }
+    state.text(rest);
     state.close_cell(&mut page);
     page
 }
@@ -175,15 +176,12 @@ fn spelled(text: &str) -> String {
         out.push_str(&rest[..at]);
         rest = &rest[at..];
         let reference = rest[1..].split_once(';').filter(|(name, _)| name.len() <= 8);
-        match reference.and_then(|(name, after)| letter(name).map(|letter| (letter, after))) {
-            Some((letter, after)) => {
-                out.push(letter);
-                rest = after;
-            }
-            None => {
-                out.push('&');
-                rest = &rest[1..];
-            }
+        if let Some((letter, after)) = reference.and_then(|(name, after)| Some((letter(name)?, after))) {
+            out.push(letter);
+            rest = after;
+        } else {
+            out.push('&');
+            rest = &rest[1..];
         }
     }
     out.push_str(rest);
@@ -262,7 +260,10 @@ mod tests {
 
     #[test]
     fn broken_pages_are_read_as_far_as_they_go() {
-        assert_eq!(rows("<table><tr><td>a<td>b &amp c &#x41; &bogus;"), []);
+        assert_eq!(
+            rows("<table><tr><td>a<td>b &amp c &#x41; &bogus;"),
+            [(1, vec![(1, "a".into()), (2, "b &amp c A &bogus;".into())])]
+        );
         assert_eq!(
             rows("<table><tr><td>a<td x=\"1>b</td><td>c</td>"),
             [(1, vec![(1, "a".into()), (2, "b".into()), (3, "c".into())])]

@@ -191,17 +191,6 @@ fn a_heading_row_of_slips_is_held_against_the_nearest_words() {
 }
 
 #[test]
-fn an_old_workbook_is_told_with_what_to_save_it_as() {
-    let folder = tempfile::tempdir().unwrap();
-    let mut bytes = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1".to_vec();
-    bytes.extend("Workbook".encode_utf16().flat_map(u16::to_le_bytes));
-    let run = Run::of(&[write(folder.path(), "counts.xls", &bytes)]);
-    assert_eq!(run.of_files(), ["file-wrong-type counts.xls"]);
-    assert!(run.problems[0].message.ends_with("is an old workbook (.xls)"));
-    assert!(run.problems[0].help.as_deref().unwrap().ends_with("save it as .xlsx"));
-}
-
-#[test]
 fn a_claim_number_above_a_table_without_key_is_its_key() {
     let table = "Panel,0-10 mm,11-20 mm\nroof,3,4\nhood,5,\n";
     for above in [

@@ -64,7 +64,7 @@ pub(super) fn content(bytes: &[u8]) -> Content {
     }
 }
 
-/// What an OpenDocument archive is, by its stated type and its list of parts.
+/// What an `OpenDocument` archive is, by its stated type and its list of parts.
 fn open_document(bytes: &[u8]) -> Content {
     let head = |part: &str, most: u64| {
         let mut text = String::new();
@@ -125,7 +125,7 @@ pub(super) fn check(bytes: &[u8]) -> Result<(), Fault> {
 
 /// Whether all of a part stands in memory at once.
 fn is_kept(name: &str) -> bool {
-    (name.ends_with(".xml") || name.ends_with(".rels") || name.ends_with(".bin"))
+    name.rsplit('.').next().is_some_and(|ending| matches!(ending, "xml" | "rels" | "bin"))
         && !name.contains("worksheets/")
         && name != "content.xml"
 }

@@ -13,7 +13,7 @@ pub(super) enum Kind {
     WebPage,
     /// An XLSX workbook.
     Workbook,
-    /// An OpenDocument workbook.
+    /// An `OpenDocument` workbook.
     OpenDocument,
     /// An XLS or XLSB workbook.
     OldWorkbook {

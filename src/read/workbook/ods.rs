@@ -1,4 +1,4 @@
-//! ODS workbooks (OpenDocument 1.2, part 1, sections 9 and 19), cell by cell from `content.xml`. Values stand there as
+//! ODS workbooks (`OpenDocument` 1.2, part 1, sections 9 and 19), cell by cell from `content.xml`. Values stand there as
 //! text, so that numbers are exact. Repeated blank cells and rows cost nothing; repeated cells that hold something are
 //! counted like all others.
 

@@ -23,7 +23,7 @@ impl Layout {
         let workbook = workbook(parts);
         let targets = targets(parts, &workbook);
         let mut paths = BTreeMap::new();
-        let mut each = |name: &str, get: &dyn Fn(&str) -> Option<String>| {
+        let mut each = |name: &str, get: Attributes<'_>| {
             if name == "sheet"
                 && let Some((name, id)) = get("name").zip(get("id"))
                 && let Some((_, path)) = targets.get(&id)
@@ -47,8 +47,11 @@ pub(super) fn workbook(parts: &mut Parts<'_>) -> String {
     stated.unwrap_or_else(|| "xl/workbook.xml".to_owned())
 }
 
+/// The attributes of an element, by name.
+type Attributes<'a> = &'a dyn Fn(&str) -> Option<String>;
+
 /// Calls for every element of a part, as far as the part can be read.
-fn elements(parts: &mut Parts<'_>, path: &str, each: &mut dyn FnMut(&str, &dyn Fn(&str) -> Option<String>)) {
+fn elements(parts: &mut Parts<'_>, path: &str, each: &mut dyn FnMut(&str, Attributes<'_>)) {
     let Some(part) = parts.open(path) else { return };
     let mut reader = Reader::from_reader(part);
     reader.config_mut().check_end_names = false;
@@ -77,7 +80,7 @@ fn elements(parts: &mut Parts<'_>, path: &str, each: &mut dyn FnMut(&str, &dyn F
 fn targets(parts: &mut Parts<'_>, path: &str) -> BTreeMap<String, (String, String)> {
     let (folder, name) = path.rsplit_once('/').unwrap_or(("", path));
     let mut found = BTreeMap::new();
-    let mut each = |element: &str, get: &dyn Fn(&str) -> Option<String>| {
+    let mut each = |element: &str, get: Attributes<'_>| {
         if element == "Relationship"
             && let Some(((id, kind), target)) = get("Id").zip(get("Type")).zip(get("Target"))
         {

@@ -96,7 +96,9 @@ fn hide_columns(element: &BytesStart<'_>, found: &mut Found) {
     let edge = |name| attribute(element, name).and_then(|edge| edge.parse::<u32>().ok());
     if let Some((first, last)) = edge("min").zip(edge("max")) {
         let last = u16::try_from(last).unwrap_or(MOST_COLUMNS).min(MOST_COLUMNS);
-        found.hidden_columns.extend(u16::try_from(first.max(1)).map_or(1..=0, |first| first..=last));
+        // A range that begins beyond the sheet is empty.
+        let first = u16::try_from(first.max(1)).unwrap_or(u16::MAX);
+        found.hidden_columns.extend(first..=last);
     }
 }
 
