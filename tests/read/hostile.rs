@@ -165,7 +165,7 @@ fn numbers_that_are_none_dates_that_no_calendar_has_and_errors_stay_at_their_cel
 
 #[test]
 fn a_million_blank_rows_cost_nothing_and_16_384_columns_are_read() {
-    let rows: String = (1..=1_000_000).map(|row| format!("<row r=\"{row}\"/>")).collect();
+    let rows = "<row/>".repeat(1_000_000);
     assert_eq!(said("blank.xlsx", &book_with("", &rows)), ["file-empty blank.xlsx"]);
     let cells: String = (0..16_384).map(|_| "<c><v>1</v></c>").collect();
     assert_eq!(

@@ -1,6 +1,6 @@
 //! Slips in the layout of a table: what stands outside its columns and rows is never dropped quietly.
 
-use crate::{Run, panel, tally, write};
+use crate::{Run, panel, tally};
 
 #[test]
 fn numbers_below_a_blank_heading_are_asked_about_once_in_each_claim_that_has_one() {

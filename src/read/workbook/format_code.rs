@@ -59,8 +59,8 @@ fn money(letters: &str) -> Option<Shown> {
 mod tests {
     use super::*;
 
-    fn money(code: &str) -> Option<Shown> {
-        Some(Shown::Money(code.to_owned()))
+    fn money(code: &str) -> Shown {
+        Shown::Money(code.to_owned())
     }
 
     #[test]
@@ -68,13 +68,13 @@ mod tests {
         for code in ["0%", "0.0%", "#,##0.00 %;[Red]-#,##0.00 %", "0\\ %"] {
             assert_eq!(shown(code), Some(Shown::Share), "{code}");
         }
-        assert_eq!(shown("#,##0.00\\ [$\u{20ac}-407]"), money("EUR"));
-        assert_eq!(shown("_-* #,##0.00 \"\u{20ac}\"_-;-* #,##0.00 \"\u{20ac}\"_-"), money("EUR"));
-        assert_eq!(shown("\"$\"#,##0.00"), money("$"));
-        assert_eq!(shown("[$$-409]#,##0.00"), money("USD"));
-        assert_eq!(shown("#,##0.00 \"CHF\""), money("CHF"));
-        assert_eq!(shown("[$CHF] 0.00"), money("CHF"));
-        assert_eq!(shown("[$\u{a3}-809]#,##0"), money("GBP"));
+        assert_eq!(shown("#,##0.00\\ [$\u{20ac}-407]"), Some(money("EUR")));
+        assert_eq!(shown("_-* #,##0.00 \"\u{20ac}\"_-;-* #,##0.00 \"\u{20ac}\"_-"), Some(money("EUR")));
+        assert_eq!(shown("\"$\"#,##0.00"), Some(money("$")));
+        assert_eq!(shown("[$$-409]#,##0.00"), Some(money("USD")));
+        assert_eq!(shown("#,##0.00 \"CHF\""), Some(money("CHF")));
+        assert_eq!(shown("[$CHF] 0.00"), Some(money("CHF")));
+        assert_eq!(shown("[$\u{a3}-809]#,##0"), Some(money("GBP")));
     }
 
     #[test]
