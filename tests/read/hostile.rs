@@ -1,5 +1,4 @@
 //! Files that are broken, or made to break a reader: each is one clear problem, and the rest of the batch is done.
-//! `tests/programs/hostile.py` holds the same kinds against the clock and the memory.
 
 use crate::{Run, VEHICLES, panel, tally, write};
 use std::io::Write as _;
