@@ -15,6 +15,7 @@ mod moved_screen;
 mod outcome;
 mod problem;
 mod progress;
+mod read_apart;
 mod reception;
 mod recount;
 mod sample;
@@ -66,11 +67,18 @@ enum Command {
     Problem(problem::ProblemArgs),
     Completions(completions::CompletionsArgs),
     Man(man::ManArgs),
+    /// Reads one old workbook from the standard input: the program starts itself for that.
+    #[command(name = crate::read::READ_APART, hide = true)]
+    ReadApart,
 }
 
 /// Parses the arguments and runs the command; help, version and wrong use end the program by themselves.
 pub fn main() -> ExitCode {
     keep_expected_panics_quiet();
+    // Where the system does not say which program this is, old workbooks are refused with that reason.
+    if let Ok(program) = std::env::current_exe() {
+        crate::read::read_apart_with(program);
+    }
     let ended = match Cli::parse().command {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
@@ -84,6 +92,7 @@ pub fn main() -> ExitCode {
         Command::Problem(args) => problem::run(&args),
         Command::Completions(args) => completions::run(&args),
         Command::Man(args) => man::run(&args),
+        Command::ReadApart => read_apart::run(),
     };
     match ended {
         Ok(ended) => ended.into(),

@@ -14,7 +14,7 @@ use std::path::PathBuf;
 /// What is read, and by which date.
 #[derive(Debug, Args)]
 pub struct InputArgs {
-    /// Files and folders to read: counts, vehicles, schedules, in any number of spreadsheets (XLSX or CSV).
+    /// Files and folders to read: counts, vehicles, schedules, in any number of spreadsheets (XLSX, ODS, XLS, XLSB or CSV).
     ///
     /// What a table is follows from its headings. Folders are searched with all folders below them; outputs of earlier
     /// runs are left out.

@@ -114,8 +114,8 @@ impl<'a, 's> Cells<'a, 's> {
         None
     }
 
-    /// A percentage from 0 to 100; the sign may stand in the cell. A bare number up to one is asked about: a workbook
-    /// holds 0.5 where it shows 50 %, and how it shows a number is not read.
+    /// A percentage from 0 to 100; the sign may stand in the cell. A bare number up to one is asked about: it may
+    /// be a fraction of one, and not of a hundred.
     pub(super) fn percent(&mut self, id: &str) -> Option<Located<Percent>> {
         let cell = self.cell(id)?;
         let text = cell.text();

@@ -27,7 +27,7 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Value::Number(number) => *number,
         Value::Fault(_) => return Err(say::cell_fault(place, &text)),
         Value::Date(_) => return Err(say::count_is_date(place, &text)),
-        Value::Bool(_) => return Err(say::not_a_number(place, &text)),
+        Value::Bool(_) | Value::Money(_) => return Err(say::not_a_number(place, &text)),
         Value::Text(_) if is_open(table, &text) => return Err(say::both_ways(place, &text)),
         Value::Text(_) => cell.number(table.sheet.mark).map_err(|_| no_number(table, cell, &text))?,
     };

@@ -243,7 +243,7 @@ impl Jobs {
 fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
     let text = match &cell.value {
         Value::Text(_) | Value::Number(_) => cell.text(),
-        Value::Date(_) | Value::Bool(_) | Value::Fault(_) => return None,
+        Value::Date(_) | Value::Money(_) | Value::Bool(_) | Value::Fault(_) => return None,
     };
     let compared = match kind {
         KeyKind::Registration | KeyKind::Vin => vin::normalised(&text),

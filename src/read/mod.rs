@@ -19,10 +19,12 @@ mod sizes;
 mod tables;
 mod totals;
 mod unknown;
-mod xlsx;
+mod web_page;
+mod workbook;
 
 pub use file::open;
 pub use gather::gather;
+pub use workbook::{READ_APART, answer as answer_apart, read_apart_with};
 
 use crate::claim::InputFile;
 use crate::problem::{Problem, Sources};

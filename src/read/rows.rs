@@ -116,7 +116,7 @@ fn unheaded<'s>(table: &Table<'_>, data: &[DataRow<'s>]) -> Vec<&'s Cell> {
 pub(super) fn is_unheaded_number(table: &Table<'_>, cell: &Cell) -> bool {
     let is_right = table.columns.first().is_some_and(|column| column.column < cell.column);
     let is_number = || match &cell.value {
-        Value::Number(_) | Value::Fault(_) => true,
+        Value::Number(_) | Value::Money(_) | Value::Fault(_) => true,
         Value::Text(_) => cell.number(table.sheet.mark).is_ok(),
         Value::Date(_) | Value::Bool(_) => false,
     };

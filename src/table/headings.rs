@@ -74,7 +74,7 @@ pub(super) fn columns_of(cells: &[Cell], form: &'static Form) -> Option<Vec<Head
             Value::Text(text) => text.clone(),
             // Bands are sometimes headed by a bare number or by what a spreadsheet made of "3-5".
             Value::Number(_) | Value::Date(_) => cell.text(),
-            Value::Bool(_) | Value::Fault(_) => return None,
+            Value::Money(_) | Value::Bool(_) | Value::Fault(_) => return None,
         };
         let (named, unit) = known_column(&heading, form).map_or((None, None), |(id, unit)| (Some(id), unit));
         let is_taken = named.is_some_and(|id| columns.iter().any(|column| column.id == Some(id)));

@@ -1,6 +1,6 @@
 //! Lengths as people write them, and their units.
 
-use crate::quantity::{DecimalMark, Length, LengthUnit, NumberFault};
+use crate::quantity::{DecimalMark, Length, LengthUnit, NumberFault, named_size};
 
 /// Why a text is no length.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -21,12 +21,15 @@ impl std::fmt::Display for LengthFault {
 }
 
 /// A length: `12 mm`, `1.5 cm`, `3/4 in`, `1 1/4"`, or a bare number where a default unit is known (from the heading).
-/// The cell's own unit wins. Negative lengths are a fault.
+/// The cell's own unit wins. A coin or a hailstone that says which it is has the length of its diameter. Negative lengths are a fault.
 pub fn parse_length(
     text: &str,
     default_unit: Option<LengthUnit>,
     mark: DecimalMark,
 ) -> Result<Length, LengthFault> {
+    if let Some(length) = named_size(text) {
+        return Ok(length);
+    }
     let text = plain(text);
     let (number, own) = take_unit(text.trim_start_matches(DIAMETER_SIGNS).trim());
     if number.starts_with('-') {

@@ -1,5 +1,6 @@
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
+use std::collections::BTreeSet;
 
 /// What a cell holds. Blank cells are not kept at all.
 #[derive(Debug, Clone, PartialEq)]
@@ -8,6 +9,9 @@ pub enum Value {
     Text(String),
     /// A number from a workbook, exact as the workbook shows it.
     Number(Decimal),
+    /// A number that its workbook shows with a currency, and that currency's code; its sign where it may be of several
+    /// (`$`).
+    Money(Box<(Decimal, String)>),
     /// A calendar day from a workbook.
     Date(Date),
     /// True or false.
@@ -47,6 +51,7 @@ impl Cell {
         match &self.value {
             Value::Text(text) => text.clone(),
             Value::Number(number) => number.normalize().to_string(),
+            Value::Money(money) => format!("{} {}", money.0.normalize(), money.1),
             Value::Date(date) => date.to_string(),
             Value::Bool(true) => "true".to_owned(),
             Value::Bool(false) => "false".to_owned(),
@@ -60,6 +65,7 @@ impl Cell {
     pub fn number(&self, mark: DecimalMark) -> Result<Decimal, NumberFault> {
         match &self.value {
             Value::Number(number) => Ok(*number),
+            Value::Money(money) => Ok(money.0),
             Value::Text(text) => parse_decimal(text, mark),
             Value::Date(_) | Value::Bool(_) | Value::Fault(_) => Err(NumberFault::NotANumber),
         }
@@ -109,6 +115,10 @@ pub struct Sheet {
     /// The cell that proves the mark. Without a proof, a number that reads differently under the other mark
     /// ([`crate::quantity::could_be_both`]) has to be asked about.
     pub proof: Option<Place>,
+    /// Rows that the file hides. Their cells stand in `rows` like all others.
+    pub hidden_rows: BTreeSet<u32>,
+    /// Columns that the file hides, likewise.
+    pub hidden_columns: BTreeSet<u16>,
 }
 
 impl Sheet {
@@ -117,7 +127,15 @@ impl Sheet {
         for merge in &merges {
             spread_down(&mut rows, *merge);
         }
-        Self { source, rows, merges, mark, proof: None }
+        Self {
+            source,
+            rows,
+            merges,
+            mark,
+            proof: None,
+            hidden_rows: BTreeSet::new(),
+            hidden_columns: BTreeSet::new(),
+        }
     }
 
     /// The sheet with the cell that proves its decimal mark.

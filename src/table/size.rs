@@ -2,7 +2,7 @@
 
 use super::length::{DIAMETER_SIGNS, plain, take_unit};
 use crate::claim::SizeInterval;
-use crate::quantity::{DecimalMark, Length, LengthUnit};
+use crate::quantity::{DecimalMark, Length, LengthUnit, named_size};
 
 /// A range of diameters: `0-10 mm`, `11 – 20`, `1/2" to 1"`, `up to 3/4 in`, `over 50 mm`, `50+`, `small (0-10 mm)`.
 /// `None` for anything else, also for a single length and for a range that has no unit, neither its own nor a
@@ -101,6 +101,22 @@ impl<'t> Edge<'t> {
     }
 }
 
+/// An edge and one last printed digit of it. Its unit is its own, that of the other edge, or the table's; a coin or a
+/// hailstone needs none.
+fn measured(
+    text: &str,
+    of_other: Option<LengthUnit>,
+    default_unit: Option<LengthUnit>,
+    mark: DecimalMark,
+) -> Option<(Length, Option<Length>)> {
+    if let Some(length) = named_size(text) {
+        return Some((length, None));
+    }
+    let edge = Edge::new(text);
+    let unit = edge.unit.or(of_other).or(default_unit)?;
+    Some((edge.length(unit, mark)?, edge.digit(unit, mark)))
+}
+
 fn range(text: &str, default_unit: Option<LengthUnit>, mark: DecimalMark) -> Option<SizeInterval> {
     let text = text.trim().trim_start_matches(DIAMETER_SIGNS).trim();
     let prefix = |words: &[&str]| {
@@ -133,10 +149,7 @@ fn one_sided(
     default_unit: Option<LengthUnit>,
     mark: DecimalMark,
 ) -> Option<SizeInterval> {
-    let edge = Edge::new(low.or(high)?);
-    let unit = edge.unit.or(default_unit)?;
-    let length = edge.length(unit, mark)?;
-    let digit = edge.digit(unit, mark);
+    let (length, digit) = measured(low.or(high)?, None, default_unit, mark)?;
     if low.is_some() {
         Some(SizeInterval { low: length, high: None, digit: usable(digit, None) })
     } else if length > Length::ZERO {
@@ -166,11 +179,10 @@ fn two_sided(text: &str, default_unit: Option<LengthUnit>, mark: DecimalMark) ->
 }
 
 fn edges(low: &str, high: &str, default_unit: Option<LengthUnit>, mark: DecimalMark) -> Option<SizeInterval> {
-    let (low, high) = (Edge::new(low), Edge::new(high));
-    let low_unit = low.unit.or(high.unit).or(default_unit)?;
-    let high_unit = high.unit.or(low.unit).or(default_unit)?;
-    let (from, to) = (low.length(low_unit, mark)?, high.length(high_unit, mark)?);
-    let digit = low.digit(low_unit, mark).zip(high.digit(high_unit, mark)).map(|(a, b)| a.min(b));
+    let (low_unit, high_unit) = (Edge::new(low).unit, Edge::new(high).unit);
+    let (from, low_digit) = measured(low, high_unit, default_unit, mark)?;
+    let (to, high_digit) = measured(high, low_unit, default_unit, mark)?;
+    let digit = low_digit.zip(high_digit).map(|(a, b)| a.min(b));
     let width = to.nanometres() - from.nanometres();
     (width > 0).then(|| SizeInterval { low: from, high: Some(to), digit: usable(digit, Some(width)) })
 }
@@ -263,6 +275,15 @@ mod tests {
             assert_eq!(micrometres(text, Some(Millimetre)), None, "{text}");
         }
         assert_eq!(micrometres("9999999999999-99999999999999 mm", None), None);
+    }
+
+    #[test]
+    fn coins_and_hailstones_that_say_which_they_are_are_edges() {
+        assert_eq!(micrometres("up to US dime", None), Some((0, Some(17_910), 0)));
+        assert_eq!(micrometres("US dime to US quarter", None), Some((17_910, Some(24_260), 0)));
+        assert_eq!(micrometres("over 2 euro", None), Some((25_750, None, 0)));
+        assert_eq!(micrometres("10 mm - hail quarter", None), Some((10_000, Some(25_400), 0)));
+        assert_eq!(micrometres("up to quarter", Some(Millimetre)), None);
     }
 
     #[test]

@@ -3,19 +3,23 @@
 #![expect(clippy::unwrap_used, reason = "what a helper cannot do fails its test")]
 
 mod files;
+mod formats;
 mod guesses;
+mod hostile;
 mod layouts;
+mod mutated;
 mod problems;
 mod shuffled;
 mod slips;
 mod vin;
 mod words;
+mod xlsb;
 
 use std::fs;
 use std::path::{Path, PathBuf};
 use stipple::claim::{Claim, Counted, Intake, PanelCount};
 use stipple::problem::{Problem, Sources};
-use stipple::read::{Opened, forms, gather, open};
+use stipple::read::{Opened, forms, gather, open, read_apart_with};
 use stipple::table::{recognise, unrecognised};
 
 /// What became of some files.
@@ -29,6 +33,7 @@ struct Run {
 impl Run {
     /// Reads files and folders the way the program does.
     fn of(paths: &[PathBuf]) -> Self {
+        read_apart_with(env!("CARGO_BIN_EXE_stipple").into());
         let mut opened = open(paths);
         let mut problems = std::mem::take(&mut opened.problems);
         let mut tables = Vec::new();

@@ -1,6 +1,6 @@
 //! Slips in the layout of a table: what stands outside its columns and rows is never dropped quietly.
 
-use crate::{Run, panel, tally, write};
+use crate::{Run, panel, tally};
 
 #[test]
 fn numbers_below_a_blank_heading_are_asked_about_once_in_each_claim_that_has_one() {
@@ -188,17 +188,6 @@ fn a_heading_row_of_slips_is_held_against_the_nearest_words() {
     );
     let long = Run::texts(&[("c.csv", "clam no,panle,siez,dnets\nA-1,roof,4,5\n")]);
     assert_eq!(long.of_files(), ["table-incomplete c.csv row 1"]);
-}
-
-#[test]
-fn an_old_workbook_is_told_with_what_to_save_it_as() {
-    let folder = tempfile::tempdir().unwrap();
-    let mut bytes = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1".to_vec();
-    bytes.extend("Workbook".encode_utf16().flat_map(u16::to_le_bytes));
-    let run = Run::of(&[write(folder.path(), "counts.xls", &bytes)]);
-    assert_eq!(run.of_files(), ["file-wrong-type counts.xls"]);
-    assert!(run.problems[0].message.ends_with("is an old workbook (.xls)"));
-    assert!(run.problems[0].help.as_deref().unwrap().ends_with("save it as .xlsx"));
 }
 
 #[test]

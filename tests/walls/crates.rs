@@ -8,7 +8,24 @@ use std::fs;
 
 /// A crate, the files and folders that may name it, and why there.
 const WALLS: &[(&str, &[&str], &str)] = &[
-    ("calamine", &["src/read/xlsx.rs"], "the workbook reader"),
+    (
+        "calamine",
+        &["src/read/workbook/cell.rs", "src/read/workbook/xlsx.rs", "src/read/workbook/answer.rs"],
+        "cells of XLSX workbooks, and of old ones in a process of their own; its values in one file",
+    ),
+    (
+        "quick_xml",
+        &[
+            "src/read/workbook/formats.rs",
+            "src/read/workbook/ods.rs",
+            "src/read/workbook/parts.rs",
+            "src/read/workbook/scan.rs",
+        ],
+        "ODS workbooks, and what of XLSX the reader of cells does not tell",
+    ),
+    ("encoding_rs", &["src/read/file/encoding.rs"], "the tables of encodings"),
+    ("encoding_rs_io", &["src/read/file/encoding.rs"], "text decoded while it is read"),
+    ("rustix", &["src/read/workbook/answer.rs"], "limits of the process that reads old workbooks"),
     ("zip", &["src/read/file/archive.rs"], "bounds of an archive, checked before anything is unpacked"),
     ("csv", &["src/read/csv.rs", "src/report/csv.rs"], "one reader and one writer of CSV"),
     ("tera", &["src/report/html.rs"], "the renderer of documents"),
@@ -86,11 +103,15 @@ fn local_names(source: &Source, named: &[crate::paths::Named]) -> BTreeSet<Strin
 
 /// The names under `[dependencies]`, as code writes them.
 fn dependencies(manifest: &str) -> Vec<String> {
-    manifest
-        .lines()
-        .skip_while(|line| line.trim() != "[dependencies]")
-        .skip(1)
-        .take_while(|line| !line.starts_with('['))
+    // Those of all systems, then those of some.
+    let sections = manifest.split("\n[").filter(|section| {
+        section.lines().next().is_some_and(|head| {
+            head == "dependencies]" || (head.starts_with("target.") && head.ends_with(".dependencies]"))
+        })
+    });
+    sections
+        .flat_map(|section| section.lines().skip(1))
+        .filter(|line| !line.starts_with('#'))
         .filter_map(|line| line.split_once('='))
         .map(|(name, _)| name.trim().replace('-', "_"))
         .collect()
@@ -157,8 +178,8 @@ fn a_crate_outside_its_wall_is_found_however_it_is_named() {
 
 #[test]
 fn dependencies_are_read_from_the_manifest() {
-    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[dev-dependencies]\ne = \"1\"\n";
-    assert_eq!(dependencies(manifest), ["b_c", "d"]);
+    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[target.'cfg(unix)'.dependencies]\nf = \"1\"\n[dev-dependencies]\ne = \"1\"\n";
+    assert_eq!(dependencies(manifest), ["b_c", "d", "f"]);
     let page = "\n## Dependencies\n\n| crate | for |\n|---|---|\n| b-c, d | why |\n";
     assert!(
         explained(page).contains("b_c") && explained(page).contains("d") && !explained(page).contains("e")

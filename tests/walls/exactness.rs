@@ -5,7 +5,7 @@ use crate::{Source, breaks, hold, sources};
 
 /// Files that may hold a float, each with its reason. Everything else is exact.
 const FLOATS_MAY_STAND_IN: &[(&str, &str)] = &[
-    ("src/read/xlsx.rs", "a workbook's numbers arrive as floats and are turned into decimals there"),
+    ("src/read/workbook/cell.rs", "a workbook's numbers arrive as floats and are turned into decimals there"),
     ("src/report/workbook/", "a workbook's numbers are stored as floats, written from finished amounts"),
     ("src/report/comparison/", "statistics as they are written and plotted; amounts stay exact"),
     ("src/distribution/", "chances; what leaves for an amount is a whole number of millionths"),
@@ -77,7 +77,7 @@ fn a_float_is_found_as_a_type_a_literal_and_a_conversion() {
     breaks(&bad("let x = 3f32;"), "src/assess/rate.rs:1");
     breaks(&bad("let x = amount.to_f64();"), "src/assess/rate.rs:1");
     assert!(bad("let x = 0xfe + pair.0.1 + 10usize; for i in 1..2 {} // 0.5\nf(\"f64 1.5\")").is_empty());
-    assert!(floats(&[Source::new("src/read/xlsx.rs", "let x: f64 = 0.5;")]).is_empty());
+    assert!(floats(&[Source::new("src/read/workbook/cell.rs", "let x: f64 = 0.5;")]).is_empty());
 }
 
 #[test]

@@ -99,20 +99,20 @@ const MEANINGS: &[(Meaning, &[&str])] = {
     use Meaning::{Both, RightOrRear, Seat};
     use SideWord::{Driver, Left, Near, Off, Passenger, Right};
     &[
-        (Meaning::Side(Left), &["left hand side", "left hand", "left side", "left", "lhs", "lh", "l h s", "l h", "l", "lt", "lft"]),
-        (Meaning::Side(Right), &["right hand side", "right hand", "right side", "right", "rhs", "rh", "r h s", "r h", "rt", "rgt"]),
+        (Meaning::Side(Left), &["left hand side", "left hand", "left side", "left", "lhs", "lh", "l h s", "l h", "l", "lt", "lft", "links", "linke", "linker", "linkes", "gauche", "izquierda", "izquierdo", "izq", "sinistra", "sinistro", "sx"]),
+        (Meaning::Side(Right), &["right hand side", "right hand", "right side", "right", "rhs", "rh", "r h s", "r h", "rt", "rgt", "rechts", "rechte", "rechter", "rechtes", "droite", "droit", "derecha", "derecho", "dcha", "destra", "destro", "dx"]),
         (Meaning::Side(Near), &["near side", "nearside", "near", "n s", "ns"]),
         (Meaning::Side(Off), &["off side", "offside", "off", "o s", "os"]),
-        (Meaning::Side(Driver), &["driver side", "drivers side", "d s", "ds"]),
-        (Meaning::Side(Passenger), &["passenger side", "passengers side", "pass side", "p s", "ps"]),
+        (Meaning::Side(Driver), &["driver side", "drivers side", "d s", "ds", "fahrerseite", "côté conducteur", "cote conducteur", "lado conductor", "lado del conductor", "lato guida", "lato guidatore"]),
+        (Meaning::Side(Passenger), &["passenger side", "passengers side", "pass side", "p s", "ps", "beifahrerseite", "côté passager", "cote passager", "lado acompañante", "lado acompanante", "lado pasajero", "lato passeggero"]),
         (Seat(Driver), &["driver", "drivers"]),
         (Seat(Passenger), &["passenger", "passengers"]),
-        (Meaning::End(Front), &["front", "frt", "f"]),
-        (Meaning::End(Rear), &["rear", "back"]),
-        (Both(Left, Front), &["lf", "fl", "l f", "f l", "lhf", "flh", "lh f", "l h f"]),
-        (Both(Right, Front), &["rf", "fr", "r f", "f r", "rhf", "frh", "rh f", "r h f"]),
-        (Both(Left, Rear), &["lr", "rl", "l r", "r l", "lhr", "rlh", "lh r", "l h r"]),
-        (Both(Right, Rear), &["rr", "r r", "rhr", "rrh", "rh r", "r h r"]),
+        (Meaning::End(Front), &["front", "frt", "f", "vorn", "vorne", "vordere", "vorderer", "avant", "delantero", "delantera", "anteriore", "ant"]),
+        (Meaning::End(Rear), &["rear", "back", "hinten", "hintere", "hinterer", "arrière", "arriere", "trasero", "trasera", "posteriore", "post"]),
+        (Both(Left, Front), &["lf", "fl", "l f", "f l", "lhf", "flh", "lh f", "l h f", "vl", "avg", "av g"]),
+        (Both(Right, Front), &["rf", "fr", "r f", "f r", "rhf", "frh", "rh f", "r h f", "vr", "avd", "av d"]),
+        (Both(Left, Rear), &["lr", "rl", "l r", "r l", "lhr", "rlh", "lh r", "l h r", "hl", "arg", "ar g"]),
+        (Both(Right, Rear), &["rr", "r r", "rhr", "rrh", "rh r", "r h r", "hr", "ard", "ar d"]),
         (Both(Near, Front), &["nsf", "n s f", "fns", "f n s"]),
         (Both(Near, Rear), &["nsr", "n s r", "rns", "r n s"]),
         (Both(Off, Front), &["osf", "o s f", "fos", "f o s"]),
@@ -217,10 +217,20 @@ fn read(meanings: &[Meaning], words: &[&str]) -> Result<Option<Reading>, TwoSide
     let part = match ends[..] {
         [] if !seats.is_empty() && rest == "door" => Some(Part::Kind(PanelKind::FrontDoor)),
         [] => part_of(&rest),
-        [end] => part_of(&format!("{} {rest}", end.word())).filter(|part| matches!(part, Part::Kind(_))),
+        [end] => at_end(end, &rest),
         _ => None,
     };
     Ok(part.map(|part| Reading { part, side: sides.first().copied() }))
+}
+
+/// The part at one end of the car: `rear wing`; in another language by what its own word means, `tür` being a door.
+fn at_end(end: End, rest: &str) -> Option<Part> {
+    let kind =
+        |name: &str| part_of(&format!("{} {name}", end.word())).filter(|part| matches!(part, Part::Kind(_)));
+    kind(rest).or_else(|| match part_of(rest)? {
+        Part::Kind(of) => kind(of.name()),
+        Part::Group(group) => kind(group.name()),
+    })
 }
 
 /// The part of a folded name without side; "panel" and "skin" at its end say nothing.
@@ -271,6 +281,40 @@ mod tests {
         }
         assert_eq!(only("van side rear left"), (Part::Kind(RearVanSide), Some(SideWord::Left)));
         assert_eq!(only("left roof rail panel"), (Part::Kind(RoofRail), Some(SideWord::Left)));
+    }
+
+    #[test]
+    fn names_in_other_languages_are_read_with_their_sides() {
+        use PanelKind::{Fender, Hood, TrunkLid};
+        for (text, kind) in [
+            ("Tür vorn links", FrontDoor),
+            ("Tuer VL", FrontDoor),
+            ("vordere linke Tür", FrontDoor),
+            ("porte avant gauche", FrontDoor),
+            ("Porte AVG", FrontDoor),
+            ("puerta delantera izquierda", FrontDoor),
+            ("porta anteriore sinistra", FrontDoor),
+            ("porta ant. sx", FrontDoor),
+            ("Kotflügel links", Fender),
+            ("aile arrière gauche", QuarterPanel),
+            ("Seitenwand hinten links", QuarterPanel),
+            ("aleta trasera izquierda", QuarterPanel),
+            ("parafango posteriore sinistro", QuarterPanel),
+            ("hintere linke Tür", RearDoor),
+        ] {
+            assert_eq!(only(text), (Part::Kind(kind), Some(SideWord::Left)), "{text}");
+        }
+        for (text, kind) in [
+            ("Motorhaube", Hood),
+            ("capot", Hood),
+            ("cofano", Hood),
+            ("Kofferraumdeckel", TrunkLid),
+            ("pare-chocs arrière", RearBumper),
+            ("Stossstange hinten", RearBumper),
+        ] {
+            assert_eq!(only(text), (Part::Kind(kind), None), "{text}");
+        }
+        assert_eq!(only("Tür Fahrerseite vorn"), (Part::Kind(FrontDoor), Some(SideWord::Driver)));
     }
 
     #[test]

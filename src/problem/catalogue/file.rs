@@ -12,8 +12,9 @@ codes! {
          the folder you are in; a path with spaces needs quotes: `\"June storm/counts.xlsx\"`.";
     FILE_WRONG_TYPE = "file-wrong-type", Error, "a file is no spreadsheet that can be read",
         "What a file is follows from its first bytes, not from its name. This one is neither text in rows and columns \
-         (CSV) nor an XLSX workbook. The rest of the run goes on without it.\n\nOpen it in a spreadsheet program and \
-         save it as XLSX or as CSV in UTF-8. A PDF or a photograph has to be typed off.";
+         (CSV) nor a workbook (XLSX, ODS, XLS, XLSB) nor a web page with a table. The rest of the run goes on without \
+         it.\n\nOpen it in a spreadsheet program and save it as XLSX or as CSV in UTF-8. A PDF or a photograph has to \
+         be typed off.";
     FILE_LOCKED = "file-locked", Error, "a workbook is protected by a password",
         "The workbook is encrypted and cannot be read without its password, which is never asked for. The rest of the \
          run goes on without it.\n\nOpen it in your spreadsheet program, save a copy without a password, and give \
@@ -24,13 +25,19 @@ codes! {
          that usually mends it.";
     FILE_TOO_LARGE = "file-too-large", Error, "a file is larger than can be meant",
         "A small file can unpack to more than any machine holds, by accident or on purpose. So there are bounds: 2 GiB \
-         of text, 4096 parts and 2 GiB unpacked in a workbook, 20 million cells, 16 384 columns. None of the file was \
-         taken.\n\nSplit it, or copy the cells that matter into a new workbook: a stray format far down a sheet is the \
-         usual reason.";
-    FILE_NOT_UTF8 = "file-not-utf8", Error, "a text file is not in UTF-8",
-        "The file holds bytes that are no UTF-8 text, so names in it would be garbled. None of it was \
-         taken.\n\nSave it again as \"CSV UTF-8\" (the choice stands in the list of file types when saving), or as \
-         XLSX.";
+         of text, 4096 parts and 2 GiB unpacked in a workbook, no large part packed to less than a 150th, 64 MiB of \
+         shared texts, as many cells as a workbook of its size can mean (2 million and two for each of its bytes, at \
+         most 20 million), 16 384 columns. None of the file was taken.\n\nSplit it, or copy the cells that matter into \
+         a new workbook: a stray format far down a sheet is the usual reason.";
+    FILE_NOT_UTF8 = "file-not-utf8", Error, "the letters of a text file cannot be told",
+        "Text is read in UTF-8, UTF-16 or Windows-1252. This file holds bytes that are letters in none of them, so names \
+         in it would be garbled. None of it was taken.\n\nSave it again as \"CSV UTF-8\" (the choice stands in the list \
+         of file types when saving), or as XLSX.";
+    FILE_ENCODING = "file-encoding", Note, "a text file is not in UTF-8",
+        "The file was read in another encoding, which is named: UTF-16 is told by the file itself, Windows-1252 is taken \
+         where the bytes are no UTF-8. Letters beyond plain English ones may then be others than were meant; numbers \
+         are the same in all.\n\nLook at the word that is quoted. If it is garbled, save the file again as \"CSV \
+         UTF-8\", or as XLSX. Example: `K\u{fc}hler` is right, `K\u{c3}\u{bc}hler` is not.";
     FILE_OPEN_QUOTE = "file-open-quote", Error, "a quotation mark is never closed",
         "A field that begins with a quotation mark runs to the next one, over line ends, too. Here none follows, so the \
          rest of the file would be one cell. None of it was taken.\n\nClose the quotation mark, or double it where it \
@@ -53,6 +60,18 @@ codes! {
     SHEET_HIDDEN = "sheet-hidden", Warning, "a sheet is hidden and was not read",
         "The workbook holds a sheet that nobody sees when it is opened: often last year's. It was not read, since what \
          cannot be seen cannot be checked.\n\nUnhide it if it belongs to the job.";
+    HIDDEN_UNSEEN = "hidden-unseen", Note, "what a workbook hides is not seen",
+        "In XLS and XLSB workbooks it is not found out which rows and columns are hidden: all of them were read like those \
+         that show. Hidden sheets are told as ever.\n\nIf last year's rows may be hidden in it, save it as XLSX and give \
+         that, or show all rows and look.";
+    NOTES_UNREAD = "notes-unread", Note, "cells carry notes",
+        "Notes (comments) at cells were seen and not used, since what they say is for people: \"counted by the owner\", \
+         \"without the left side\". They can change what a table means.\n\nRead them. If one of them is a fact of the \
+         claim, write it into a `remark` column.";
+    WORKBOOK_LINKED = "workbook-linked", Note, "a workbook refers to other workbooks",
+        "Some formulas take their values from other files. These were not opened: the results that were stored when the \
+         workbook was last saved are used.\n\nIf the other files changed since, open the workbook with them at hand, let \
+         it update, and save it.";
     NOTHING_RECOGNISED = "nothing-recognised", Warning, "a sheet holds no table that is known",
         "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
          on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
@@ -126,6 +145,44 @@ pub fn damaged(file: &str, why: &str) -> Problem {
 /// A bound is passed: which, in words.
 pub fn too_large(file: &str, what: &str) -> Problem {
     Problem::new(&FILE_TOO_LARGE, format!("{file} holds {what}, more than is read"))
+}
+
+/// Text in none of the encodings that are read: the first byte that is no UTF-8.
+pub fn no_letter(file: &str, byte: u8) -> Problem {
+    let message = format!("in {file} the byte {byte:#04X} may be one letter or another");
+    Problem::new(&FILE_NOT_UTF8, message).help("save it again as \"CSV UTF-8\", or as XLSX")
+}
+
+/// Text that was read in another encoding, with a word that shows whether it is the right one.
+pub fn encoding(file: &str, name: &str, word: Option<&str>) -> Problem {
+    let problem = Problem::new(&FILE_ENCODING, format!("{file} is not in UTF-8 and was read as {name}"));
+    match word {
+        Some(word) => {
+            problem.help(format!("if \"{word}\" is not as it should be, save the file as \"CSV UTF-8\""))
+        }
+        None => problem,
+    }
+}
+
+/// A workbook of a kind whose hidden rows and columns are not seen.
+pub fn hidden_unseen(file: &str, what: &str) -> Problem {
+    let message = format!("{file} is {what}: which of its rows and columns are hidden is not seen");
+    Problem::new(&HIDDEN_UNSEEN, message).help("save it as XLSX if it may hide rows that do not count")
+}
+
+/// Notes at the cells of a sheet, the first of them quoted.
+pub fn notes_unread(place: Place, count: usize, first: &str) -> Problem {
+    let message = if count == 1 {
+        "a note at a cell was not used".to_owned()
+    } else {
+        format!("{count} notes at cells were not used, the first of them here")
+    };
+    Problem::new(&NOTES_UNREAD, message).at(place).written(shortened(first))
+}
+
+/// A workbook with links to others.
+pub fn linked(file: &str) -> Problem {
+    Problem::new(&WORKBOOK_LINKED, format!("{file} refers to other workbooks; its stored values are used"))
 }
 
 /// Text in another encoding: the first byte that is no UTF-8.
@@ -246,15 +303,20 @@ pub fn row_run_together(place: Place, written: &str) -> Problem {
 
 /// Cells outside the tables of one sheet, the first of them quoted.
 pub fn text_unread(place: Place, count: usize, first: &str) -> Problem {
-    const SHOWN: usize = 60;
-    let mut quoted: String = first.chars().take(SHOWN).collect();
-    if first.chars().count() > SHOWN {
-        quoted.push('\u{2026}');
-    }
     let message = if count == 1 {
         "a cell outside the tables was not used".to_owned()
     } else {
         format!("{count} cells outside the tables were not used, the first of them here")
     };
-    Problem::new(&TEXT_UNREAD, message).at(place).written(quoted)
+    Problem::new(&TEXT_UNREAD, message).at(place).written(shortened(first))
+}
+
+/// The beginning of a text.
+fn shortened(text: &str) -> String {
+    const SHOWN: usize = 60;
+    let mut shown: String = text.chars().take(SHOWN).collect();
+    if text.chars().count() > SHOWN {
+        shown.push('\u{2026}');
+    }
+    shown
 }

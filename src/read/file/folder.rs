@@ -23,7 +23,7 @@ pub(super) struct Listing {
 
 /// Endings of spreadsheets: files of a folder with one of these are opened, also of those that are then refused with
 /// a reason.
-const ENDINGS: [&str; 9] = ["csv", "tsv", "tab", "xlsx", "xlsm", "xltx", "xls", "xlsb", "ods"];
+pub(super) const ENDINGS: [&str; 9] = ["csv", "tsv", "tab", "xlsx", "xlsm", "xltx", "xls", "xlsb", "ods"];
 /// Folders below each other that are entered; a deeper one is a slip or a trap.
 const MOST_DEEP: usize = 32;
 

@@ -1,14 +1,25 @@
 //! What a file is, by its first bytes: names lie.
 
 use super::archive::{self, Content};
+use super::encoding::Encoding;
+use super::folder::ENDINGS;
 
 /// What can be done with a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Kind {
     /// Rows and columns of text.
     Text,
+    /// A table of a web page, as some programs write it under the name of a workbook.
+    WebPage,
     /// An XLSX workbook.
     Workbook,
+    /// An `OpenDocument` workbook.
+    OpenDocument,
+    /// An XLS or XLSB workbook.
+    OldWorkbook {
+        /// What it is: "an XLS workbook".
+        what: &'static str,
+    },
     /// An encrypted workbook.
     Locked,
     /// Not a byte, or only a byte order mark.
@@ -22,12 +33,12 @@ pub(super) enum Kind {
     },
 }
 
-const SAVE_AS: &str = "open it in a spreadsheet program and save it as XLSX or CSV";
+pub(super) const SAVE_AS: &str = "open it in a spreadsheet program and save it as XLSX or CSV";
 const TYPE_OFF: &str = "counts have to stand in a spreadsheet (XLSX or CSV)";
 const UNPACK: &str = "unpack it and give the spreadsheets in it";
 
 /// First bytes that tell what a file is.
-const BEGINNINGS: [(&[u8], &str, &str); 16] = [
+const BEGINNINGS: [(&[u8], &str, &str); 14] = [
     (b"%PDF", "a PDF document", TYPE_OFF),
     (b"\x89PNG", "a picture", TYPE_OFF),
     (b"\xff\xd8\xff", "a photograph", TYPE_OFF),
@@ -42,12 +53,13 @@ const BEGINNINGS: [(&[u8], &str, &str); 16] = [
     (b"SQLite format 3", "a database", "export its tables as CSV"),
     (b"PAR1", "a table for programs (Parquet)", "export it as CSV"),
     (b"<?xml", "an XML file", SAVE_AS),
-    (b"\xff\xfe", "text in UTF-16", "save it again as \"CSV UTF-8\", or as XLSX"),
-    (b"\xfe\xff", "text in UTF-16", "save it again as \"CSV UTF-8\", or as XLSX"),
 ];
 
 /// A file of the container in which older office programs keep documents.
 const COMPOUND: &[u8] = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1";
+
+/// How the records of a workbook begin, for a file that was cut off before the names of its streams.
+const BIFF8: &[u8] = b"\x09\x08\x10\x00\x00\x06\x05\x00";
 
 pub(super) fn of(bytes: &[u8]) -> Kind {
     let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
@@ -66,15 +78,16 @@ pub(super) fn of(bytes: &[u8]) -> Kind {
     if bytes.get(4..8) == Some(b"ftyp") {
         return Kind::Other { what: "a photograph or a film", remedy: TYPE_OFF };
     }
-    let head = &text[..text.len().min(512)];
-    let head = head.trim_ascii_start().to_ascii_lowercase();
-    if [&b"<!doctype html"[..], b"<html", b"<table", b"<head", b"<meta"]
+    let head = &text[..text.len().min(1024)];
+    let head: Vec<u8> = head.iter().copied().filter(|byte| *byte != 0).collect();
+    let head = head.strip_prefix(b"\xff\xfe").unwrap_or(&head).trim_ascii_start().to_ascii_lowercase();
+    if [&b"<!doctype html"[..], b"<html", b"<table", b"<head", b"<meta", b"<!--"]
         .iter()
         .any(|tag| head.starts_with(tag))
     {
-        return Kind::Other { what: "a web page", remedy: SAVE_AS };
+        return Kind::WebPage;
     }
-    if text.iter().take(1 << 16).any(|byte| *byte == 0) {
+    if Encoding::marked(text).is_none() && text.iter().take(1 << 16).any(|byte| *byte == 0) {
         return Kind::Other { what: "neither text nor a workbook", remedy: TYPE_OFF };
     }
     Kind::Text
@@ -83,8 +96,9 @@ pub(super) fn of(bytes: &[u8]) -> Kind {
 fn packed(bytes: &[u8]) -> Kind {
     match archive::content(bytes) {
         Content::Workbook => Kind::Workbook,
-        Content::BinaryWorkbook => Kind::Other { what: "a binary workbook (XLSB)", remedy: SAVE_AS },
-        Content::OpenDocument => Kind::Other { what: "an OpenDocument file", remedy: SAVE_AS },
+        Content::BinaryWorkbook => Kind::OldWorkbook { what: "an XLSB workbook" },
+        Content::OpenDocument => Kind::OpenDocument,
+        Content::LockedOpenDocument => Kind::Locked,
         Content::OtherDocument => Kind::Other { what: "a document, no workbook", remedy: TYPE_OFF },
         Content::Unknown => Kind::Other { what: "an archive", remedy: UNPACK },
     }
@@ -98,11 +112,8 @@ fn compound(bytes: &[u8]) -> Kind {
     };
     if holds("EncryptedPackage") {
         Kind::Locked
-    } else if holds("Workbook") || holds("Book") {
-        Kind::Other {
-            what: "an old workbook (.xls)",
-            remedy: "open it in a spreadsheet program and save it as .xlsx",
-        }
+    } else if holds("Workbook") || holds("Book") || bytes.windows(BIFF8.len()).any(|head| head == BIFF8) {
+        Kind::OldWorkbook { what: "an XLS workbook" }
     } else {
         Kind::Other { what: "a document of an old kind", remedy: TYPE_OFF }
     }
@@ -112,12 +123,16 @@ impl Kind {
     /// What a file that was read is, where the ending of its name says otherwise.
     pub(super) fn unlike_ending(self, file: &str) -> Option<&'static str> {
         let ending = file.rsplit_once('.').map(|(_, ending)| ending.to_lowercase()).unwrap_or_default();
-        match (self, ending.as_str()) {
-            (Self::Text, "xlsx" | "xlsm" | "xls" | "xlsb" | "ods") => Some("text in rows and columns (CSV)"),
-            (Self::Workbook, "csv" | "tsv" | "txt" | "tab" | "xls" | "xlsb" | "ods") => {
-                Some("an XLSX workbook")
-            }
-            _ => None,
-        }
+        let (endings, what): (&[&str], _) = match self {
+            Self::Text => (&["csv", "tsv", "tab", "txt"], "text in rows and columns (CSV)"),
+            Self::WebPage => (&["htm", "html", "xhtml"], "a web page with a table"),
+            Self::Workbook => (&["xlsx", "xlsm", "xltx", "xltm"], "an XLSX workbook"),
+            Self::OpenDocument => (&["ods", "ots"], "an OpenDocument workbook (ODS)"),
+            Self::OldWorkbook { what } if what.contains("XLSB") => (&["xlsb"], what),
+            Self::OldWorkbook { what } => (&["xls", "xlt"], what),
+            Self::Locked | Self::Empty | Self::Other { .. } => return None,
+        };
+        let is_known = ENDINGS.contains(&ending.as_str());
+        (is_known && !endings.contains(&ending.as_str())).then_some(what)
     }
 }

@@ -1,16 +1,21 @@
 //! From paths to located cells: one file per format, behind one way in.
 
-mod archive;
+pub(super) mod archive;
+mod encoding;
 mod folder;
 mod kind;
 
-use super::{Opened, csv, xlsx};
+use super::workbook::{self, Fault, RawSheet, Why};
+use super::{Opened, csv, web_page};
 use crate::claim::InputFile;
-use crate::problem::{Place, Problem, Source, SourceKind, catalogue::file as say};
+use crate::problem::{Place, Problem, Source, SourceId, SourceKind, catalogue::file as say};
+use crate::quantity::DecimalMark;
 use crate::table::{Sheet, decimal_mark};
+use encoding::Encoding;
 use folder::Found;
 use kind::Kind;
 use sha2::{Digest, Sha256};
+use std::borrow::Cow;
 use std::fmt::Write as _;
 use std::fs;
 use std::path::PathBuf;
@@ -52,9 +57,26 @@ fn take(found: &Found, opened: &mut Opened) -> Result<(), Problem> {
         Kind::Locked => return Err(say::locked(file)),
         Kind::Other { what, remedy } => return Err(say::wrong_type(file, what, remedy)),
         Kind::Text => take_text(file, &bytes, opened)?,
+        Kind::WebPage => take_page(file, &bytes, opened)?,
         Kind::Workbook => {
-            archive::check(&bytes).map_err(|fault| fault.problem(file))?;
-            take_workbook(file, &bytes, opened)?;
+            check(file, &bytes)?;
+            take_workbook(file, opened, |source| workbook::read_xlsx(&bytes, source))?;
+            if archive::Parts::of(&bytes).is_some_and(|parts| parts.has_below("xl/externalLinks/")) {
+                let source = opened.sources.add(whole(file, SourceKind::Sheet));
+                opened.problems.push(say::linked(file).at(Place::whole(source)));
+            }
+        }
+        Kind::OpenDocument => {
+            check(file, &bytes)?;
+            take_workbook(file, opened, |source| workbook::read_ods(&bytes, source))?;
+        }
+        Kind::OldWorkbook { what } => {
+            if bytes.starts_with(b"PK") {
+                check(file, &bytes)?;
+            }
+            take_workbook(file, opened, |source| workbook::read_old(&bytes, source))?;
+            let source = opened.sources.add(whole(file, SourceKind::Sheet));
+            opened.problems.push(say::hidden_unseen(file, what).at(Place::whole(source)));
         }
     }
     if let Some(is) = kind.unlike_ending(file) {
@@ -69,35 +91,84 @@ fn take(found: &Found, opened: &mut Opened) -> Result<(), Problem> {
     Ok(())
 }
 
+/// Holds the container of a workbook against its bounds.
+fn check(file: &str, bytes: &[u8]) -> Result<(), Problem> {
+    archive::check(bytes).map_err(|fault| fault.problem(file))
+}
+
 fn take_text(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Problem> {
     let source = opened.sources.add(whole(file, SourceKind::Text));
-    let text = csv::read(bytes, source).map_err(|fault| fault.problem(file, source))?;
+    let (bytes, said) = decoded(file, bytes, source)?;
+    let text = csv::read(&bytes, source).map_err(|fault| fault.problem(file, source))?;
     if text.rows.is_empty() {
         return Err(say::empty(file).at(Place::whole(source)));
     }
     let (mark, proof) = decimal_mark(&text.rows, text.usual_mark);
     opened.sheets.push(Sheet::new(source, text.rows, Vec::new(), mark).proved_by(proof));
+    opened.problems.extend(said);
     Ok(())
 }
 
-fn take_workbook(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Problem> {
-    let damaged = |why: String| say::damaged(file, &why);
-    let mut book = xlsx::Book::open(bytes).map_err(damaged)?;
-    let mut sheets = Vec::new();
-    let mut problems = Vec::new();
-    for name in book.sheets() {
-        let source = Source { sheet: name.text.clone(), ..whole(file, SourceKind::Sheet) };
-        let source = opened.sources.add(source);
-        if name.is_hidden {
-            problems.push(say::sheet_hidden(&name.text).at(Place::whole(source)));
+/// A text file in UTF-8, and what is said where it was in something else.
+fn decoded<'b>(
+    file: &str,
+    bytes: &'b [u8],
+    source: SourceId,
+) -> Result<(Cow<'b, [u8]>, Option<Problem>), Problem> {
+    let encoding = Encoding::of(bytes).map_err(|(at, byte)| {
+        let before = bytes.iter().take(at).filter(|byte| **byte == b'\n').count();
+        let line = u32::try_from(before).unwrap_or(u32::MAX).saturating_add(1);
+        say::no_letter(file, byte).at(Place::row(source, line))
+    })?;
+    let text = encoding.whole(bytes).map_err(|error| say::unreadable(file, &error.to_string()))?;
+    let said = (encoding != Encoding::Utf8).then(|| {
+        // A word with a letter that another encoding would show as another.
+        let letters = String::from_utf8_lossy(&text);
+        let word =
+            letters.split(|c: char| !c.is_alphanumeric()).find(|word| !word.is_ascii()).map(str::to_owned);
+        say::encoding(file, encoding.name(), word.as_deref()).at(Place::whole(source))
+    });
+    Ok((text, said))
+}
+
+fn take_page(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Problem> {
+    let source = opened.sources.add(whole(file, SourceKind::Sheet));
+    let (bytes, said) = decoded(file, bytes, source)?;
+    let page = web_page::read(&String::from_utf8_lossy(&bytes), source);
+    if page.rows.is_empty() {
+        return Err(say::wrong_type(file, "a web page without a table", kind::SAVE_AS));
+    }
+    let (mark, proof) = decimal_mark(&page.rows, DecimalMark::Point);
+    opened.sheets.push(Sheet::new(source, page.rows, page.merges, mark).proved_by(proof));
+    opened.problems.extend(said);
+    Ok(())
+}
+
+/// Takes the sheets of a workbook, all or none.
+fn take_workbook(
+    file: &str,
+    opened: &mut Opened,
+    read: impl FnOnce(&mut (dyn FnMut(&str) -> SourceId + Send)) -> Result<Vec<RawSheet>, Fault>,
+) -> Result<(), Problem> {
+    let sources = &mut opened.sources;
+    let mut source =
+        |sheet: &str| sources.add(Source { sheet: sheet.to_owned(), ..whole(file, SourceKind::Sheet) });
+    let raw = read(&mut source).map_err(|fault| problem(file, fault))?;
+    let (mut sheets, mut problems) = (Vec::new(), Vec::new());
+    for mut raw in raw {
+        if raw.is_hidden {
+            problems.push(say::sheet_hidden(&raw.name).at(Place::whole(raw.source)));
             continue;
         }
-        let read = book.read(&name.text, source).map_err(|fault| match fault {
-            xlsx::Fault::Damaged(why) => damaged(format!("sheet {}: {why}", name.text)),
-            xlsx::Fault::TooLarge(what) => say::too_large(file, what),
-        })?;
-        let (mark, proof) = decimal_mark(&read.rows, crate::quantity::DecimalMark::Point);
-        sheets.push(Sheet::new(source, read.rows, read.merges, mark).proved_by(proof));
+        if let Some((place, first)) = raw.notes.first() {
+            problems.push(say::notes_unread(*place, raw.notes.len(), first));
+        }
+        let (mark, proof) = decimal_mark(&raw.rows, DecimalMark::Point);
+        raw.show_shares(mark);
+        let mut sheet = Sheet::new(raw.source, raw.rows, raw.merges, mark).proved_by(proof);
+        sheet.hidden_rows = raw.hidden_rows;
+        sheet.hidden_columns = raw.hidden_columns;
+        sheets.push(sheet);
     }
     if sheets.iter().all(|sheet| sheet.rows.is_empty()) && problems.is_empty() {
         return Err(say::empty(file));
@@ -105,6 +176,18 @@ fn take_workbook(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Pr
     opened.sheets.append(&mut sheets);
     opened.problems.append(&mut problems);
     Ok(())
+}
+
+fn problem(file: &str, fault: Fault) -> Problem {
+    let problem = match fault.why {
+        Why::Damaged(why) => say::damaged(file, &why),
+        Why::TooLarge(what) => say::too_large(file, &what),
+        Why::Closed(why) => say::unreadable(file, &why),
+    };
+    match fault.place {
+        Some(place) => problem.at(place),
+        None => problem,
+    }
 }
 
 fn hexadecimal(bytes: &[u8]) -> String {

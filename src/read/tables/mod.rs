@@ -124,7 +124,7 @@ impl Kind {
         });
         is_here
             && match &cell.value {
-                Value::Number(_) | Value::Fault(_) => true,
+                Value::Number(_) | Value::Money(_) | Value::Fault(_) => true,
                 Value::Text(text) => text.contains(|c: char| c.is_ascii_digit()) && parse_date(text).is_err(),
                 Value::Date(_) | Value::Bool(_) => false,
             }

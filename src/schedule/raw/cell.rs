@@ -18,7 +18,7 @@ pub(in crate::schedule) struct Edge {
 pub(in crate::schedule) fn parse_text(cell: &Cell, column: &str) -> Result<String, Problem> {
     match &cell.value {
         Value::Text(text) => Ok(text.trim().to_owned()),
-        Value::Number(_) | Value::Bool(_) => Ok(cell.text()),
+        Value::Number(_) | Value::Money(_) | Value::Bool(_) => Ok(cell.text()),
         Value::Date(_) => Err(at(cell, words::date_for_words(column))),
         Value::Fault(_) => Err(at(cell, words::cell_fault(column))),
     }
@@ -83,7 +83,7 @@ pub(in crate::schedule) fn parse_edge(
     match cell.value {
         Value::Fault(_) => return Err(at(cell, words::cell_fault(column))),
         Value::Date(_) => return Err(at(cell, words::date_for_words(column))),
-        Value::Text(_) | Value::Number(_) | Value::Bool(_) => {}
+        Value::Text(_) | Value::Number(_) | Value::Money(_) | Value::Bool(_) => {}
     }
     let mark = match cell.value {
         Value::Number(_) => DecimalMark::Point,
@@ -124,6 +124,7 @@ fn printed_digit(text: &str, unit: Option<LengthUnit>, mark: DecimalMark) -> Len
 fn number_of(cell: &Cell, text: &str, column: &str, mark: DecimalMark) -> Result<Decimal, Problem> {
     let parsed = match &cell.value {
         Value::Number(number) => Ok(*number),
+        Value::Money(money) => Ok(money.0),
         Value::Fault(_) => return Err(at(cell, words::cell_fault(column))),
         Value::Date(_) => return Err(at(cell, words::date_for_words(column))),
         Value::Bool(_) => Err(NumberFault::NotANumber),
