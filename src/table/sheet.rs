@@ -1,5 +1,6 @@
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
+use std::collections::BTreeSet;
 
 /// What a cell holds. Blank cells are not kept at all.
 #[derive(Debug, Clone, PartialEq)]
@@ -109,6 +110,10 @@ pub struct Sheet {
     /// The cell that proves the mark. Without a proof, a number that reads differently under the other mark
     /// ([`crate::quantity::could_be_both`]) has to be asked about.
     pub proof: Option<Place>,
+    /// Rows that the file hides. Their cells stand in `rows` like all others.
+    pub hidden_rows: BTreeSet<u32>,
+    /// Columns that the file hides, likewise.
+    pub hidden_columns: BTreeSet<u16>,
 }
 
 impl Sheet {
@@ -117,7 +122,15 @@ impl Sheet {
         for merge in &merges {
             spread_down(&mut rows, *merge);
         }
-        Self { source, rows, merges, mark, proof: None }
+        Self {
+            source,
+            rows,
+            merges,
+            mark,
+            proof: None,
+            hidden_rows: BTreeSet::new(),
+            hidden_columns: BTreeSet::new(),
+        }
     }
 
     /// The sheet with the cell that proves its decimal mark.
