@@ -107,7 +107,9 @@ pub fn receive(input: &InputArgs) -> Received {
     let mut problems = opened.problems;
     let mut of_claims = Vec::new();
     let mut of_schedules = Vec::new();
-    for sheet in &opened.sheets {
+    let arranged = read::arrange(&opened.sheets, &forms);
+    problems.extend(arranged.problems);
+    for sheet in &arranged.sheets {
         let recognition = recognise(sheet, &forms);
         problems.extend(unrecognised(sheet, &recognition, &forms));
         let (claims, schedules): (Vec<_>, Vec<_>) =

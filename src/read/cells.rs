@@ -31,7 +31,7 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// The row as a place.
     pub(super) fn place(&self) -> Place {
-        Place::row(self.table.sheet.source, self.row.number)
+        self.table.sheet.row_place(self.row.number)
     }
 
     /// The cell of a column, unless it is blank; one that holds an error is told and counts as blank.

@@ -58,7 +58,7 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
                     None
                 }
                 (None, _) => {
-                    jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
+                    jobs.problems.push(say::key_missing(ours.table.sheet.row_place(row.row.number)));
                     None
                 }
             };
@@ -72,7 +72,8 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     let source_of = |row: &DataRow<'_>| row.row.cells.first().map(|cell| cell.place.source);
     for row in parted {
         let Some(source) = source_of(row) else { continue };
-        let place = Place::row(source, row.row.number);
+        let place =
+            row.row.cells.first().map_or(Place::whole(source), |cell| Place { column: 0, ..cell.place });
         let above = DataRow { keys: row.parted_from.unwrap_or(row.keys), ..*row };
         let names = links.resolve(&above);
         if names.is_empty() {

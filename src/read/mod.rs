@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod arrange;
 mod cells;
 mod columns;
 mod count;
@@ -20,6 +21,7 @@ mod totals;
 mod unknown;
 mod xlsx;
 
+pub use arrange::{Arranged, arrange};
 pub use file::open;
 pub use gather::gather;
 

@@ -89,14 +89,14 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     for index in 0..sheet.rows.len() {
         let row = &sheet.rows[index];
         let may_head = starters.may_head(row) && may_follow(sheet, index, found.last());
-        let mut best = if may_head { best_forms(&row.cells, forms) } else { Vec::new() };
+        let mut best = if may_head { fitting(&row.cells, forms) } else { Vec::new() };
         let mut first = index;
         let upper = index.checked_sub(1).map(|upper| &sheet.rows[upper]);
         let upper = upper.filter(|upper| upper.number + 1 == row.number && (upper_may_head || may_head));
         if let (true, Some(upper)) = (best.is_empty(), upper)
             && found.last().is_none_or(|found| found.last + 1 != index)
         {
-            best = best_forms(&both(upper, row), forms);
+            best = fitting(&both(upper, row), forms);
             first = index - 1;
         }
         upper_may_head = may_head;
@@ -129,7 +129,7 @@ fn may_follow(sheet: &Sheet, index: usize, found: Option<&Found>) -> bool {
 }
 
 /// The forms that a heading row fits best, with its columns; several only in a tie.
-fn best_forms(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
+pub fn fitting(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
     let mut best: Vec<(&'static Form, Vec<HeadedColumn>)> = Vec::new();
     for form in forms {
         let Some(columns) = heading_row(cells, form) else { continue };

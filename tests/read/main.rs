@@ -15,7 +15,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use stipple::claim::{Claim, Counted, Intake, PanelCount};
 use stipple::problem::{Problem, Sources};
-use stipple::read::{Opened, forms, gather, open};
+use stipple::read::{Opened, arrange, forms, gather, open};
 use stipple::table::{recognise, unrecognised};
 
 /// What became of some files.
@@ -32,13 +32,16 @@ impl Run {
         let mut opened = open(paths);
         let mut problems = std::mem::take(&mut opened.problems);
         let mut tables = Vec::new();
-        for sheet in &opened.sheets {
+        let arranged = arrange(&opened.sheets, forms());
+        problems.extend(arranged.problems);
+        for sheet in &arranged.sheets {
             let recognition = recognise(sheet, forms());
             problems.extend(unrecognised(sheet, &recognition, forms()));
             tables.extend(recognition.tables);
         }
         let (intakes, of_tables) = gather(&tables, &opened.sources);
         drop(tables);
+        drop(arranged.sheets);
         problems.extend(of_tables);
         Self { opened, intakes, problems }
     }

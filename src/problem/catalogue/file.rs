@@ -53,6 +53,15 @@ codes! {
     SHEET_HIDDEN = "sheet-hidden", Warning, "a sheet is hidden and was not read",
         "The workbook holds a sheet that nobody sees when it is opened: often last year's. It was not read, since what \
          cannot be seen cannot be checked.\n\nUnhide it if it belongs to the job.";
+    PART_HIDDEN = "part-hidden", Warning, "hidden rows or columns were not read",
+        "The sheet hides rows or columns that hold something: often what an earlier storm left, or a filter that is still \
+         on. They were not read, since what cannot be seen cannot be checked.\n\nUnhide them, or take the filter off, if \
+         they belong to the job; delete them if not.";
+    LAYOUT = "layout-read", Note, "a table was read in another arrangement than it stands in",
+        "Panels may stand across and sizes down, each panel or each person may have columns of its own, and two tables \
+         may stand beside each other. Such a table is read as if it had a row per panel and a column per size; every \
+         number keeps its own cell. Counts of several people or passes are never added up.\n\nNothing has to be done \
+         if that is how it was meant: `understood` shows every table as it was read.";
     NOTHING_RECOGNISED = "nothing-recognised", Warning, "a sheet holds no table that is known",
         "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
          on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
@@ -161,7 +170,27 @@ pub fn folder_empty(folder: &str) -> Problem {
     Problem::new(&FOLDER_EMPTY, format!("{folder} holds no spreadsheet"))
 }
 
-/// A hidden sheet.
+/// Rows and columns that a sheet hides: how many hold something, how many cells, and what the first of them says.
+pub fn part_hidden(place: Place, rows: usize, columns: usize, cells: usize, first: &str) -> Problem {
+    let many = |count: usize, one: &str| match count {
+        0 => None,
+        1 => Some(format!("1 hidden {one}")),
+        _ => Some(format!("{count} hidden {one}s")),
+    };
+    let parts: Vec<String> = [many(rows, "row"), many(columns, "column")].into_iter().flatten().collect();
+    let cells = if cells == 1 { "1 cell".to_owned() } else { format!("{cells} cells") };
+    Problem::new(&PART_HIDDEN, format!("{} with {cells} were not read", parts.join(" and ")))
+        .at(place)
+        .written(first)
+        .help("unhide them if they belong to the job")
+}
+
+/// A table that was rearranged.
+pub fn layout(place: Place, how: &str) -> Problem {
+    Problem::new(&LAYOUT, how).at(place)
+}
+
+/// A sheet that nobody sees.
 pub fn sheet_hidden(sheet: &str) -> Problem {
     Problem::new(&SHEET_HIDDEN, format!("sheet {sheet} is hidden and was not read"))
         .help("unhide it if it belongs to the job")

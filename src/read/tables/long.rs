@@ -1,7 +1,7 @@
 //! Counts with a row per panel and size.
 
 use super::{TableState, Target, counts};
-use crate::claim::{Counted, Place, TallyEntry};
+use crate::claim::{Counted, TallyEntry};
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
@@ -68,6 +68,6 @@ fn entry(state: &mut TableState, cells: &mut Cells<'_, '_>) -> Option<TallyEntry
         count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
     });
     let column = cells.table.column("dents").map_or(0, |column| column.column);
-    let place = Place::cell(cells.table.sheet.source, cells.row.number, column);
+    let place = cells.table.sheet.place(cells.row.number, column);
     Some(TallyEntry { size: state.sizes.read(&text), size_place: size.place, count, place })
 }
