@@ -17,6 +17,7 @@ mod sample;
 pub mod schedule;
 mod screen;
 mod terminal;
+mod understood;
 mod wrap;
 
 use crate::problem::{Problem, Sources};
@@ -49,6 +50,7 @@ const EXIT_CODES: &str = "Exit codes: 0 done, there may be warnings; 1 done, but
 enum Command {
     Assess(assess::AssessArgs),
     Check(check::CheckArgs),
+    Understood(understood::UnderstoodArgs),
     Compare(compare::CompareArgs),
     Sample(sample::SampleArgs),
     Explain(explain::ExplainArgs),
@@ -64,6 +66,7 @@ pub fn main() -> ExitCode {
     let ended = match Cli::parse().command {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
+        Command::Understood(args) => understood::run(&args),
         Command::Compare(args) => compare::run(&args),
         Command::Sample(args) => sample::run(&args),
         Command::Explain(args) => explain::run(&args),

@@ -1,6 +1,7 @@
 //! Rows of all tables, gathered into claims.
 
 use super::cells::Cells;
+use super::columns::FACTS;
 use super::draft::Draft;
 use super::finish::finish;
 use super::form_header::FormHeader;
@@ -13,7 +14,7 @@ use super::{totals, unknown};
 use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
 use crate::problem::{Problem, Sources, catalogue};
-use crate::table::Table;
+use crate::table::{HeadedColumn, Table};
 use std::collections::BTreeSet;
 
 /// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
@@ -23,7 +24,7 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
     let (rows, unread) = rows::sort(&ours, &headers);
     let mut jobs = jobs::join(&ours, &rows, sources);
-    let cars = read_cars(&ours, &rows, &mut jobs);
+    let cars = read_cars(&ours, &headers, &rows, &mut jobs);
     read_rows(&ours, &headers, &rows, &mut jobs, &cars);
     tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
@@ -34,18 +35,38 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
         .map(|draft| draft.claim.key.text.clone())
         .collect();
     let mut problems = unknown::check(&ours, &rows, &mut jobs);
-    problems.extend(unread);
+    problems.extend(unread.problems());
     problems.append(&mut jobs.problems);
     problems.sort_by_key(|problem| problem.place);
     (jobs.drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
 }
 
-fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
-    tables.iter().filter_map(|table| Kind::of(table.form).map(|kind| Ours { kind, table })).collect()
+pub(super) fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
+    let of_claims = |kind: &Kind| *kind != Kind::Map;
+    tables
+        .iter()
+        .filter_map(|table| Kind::of(table.form).filter(of_claims).map(|kind| Ours { kind, table }))
+        .collect()
 }
 
 /// What every row says of its car, before anything is read that depends on it: panels, sides, dollars.
-fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> Vec<(Car, Dollar)> {
+fn read_cars(
+    ours: &[Ours<'_, '_>],
+    headers: &[FormHeader],
+    rows: &[TableRows<'_>],
+    jobs: &mut Jobs,
+) -> Vec<(Car, Dollar)> {
+    each_header(ours, headers, jobs, |cells, draft| {
+        if tables::has_several_keys(cells.table) {
+            tables::keys(cells, draft);
+        }
+        tables::facts(cells, draft);
+        let is_fact =
+            |column: &HeadedColumn| column.id.is_some_and(|id| FACTS.iter().any(|fact| fact.id == id));
+        if cells.table.columns.iter().any(is_fact) {
+            draft.vehicle_row = draft.vehicle_row.or(Some(cells.place()));
+        }
+    });
     for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
         let (has_keys, has_facts) = (tables::has_several_keys(ours.table), ours.has_facts());
         if !has_keys && !has_facts {
@@ -67,7 +88,30 @@ fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> 
         let vehicle = &draft.claim.vehicle;
         (Car::of(vehicle), vehicle.market.as_ref().and_then(|market| dollar(&market.value)))
     };
-    jobs.drafts.iter().map(car).collect()
+    let cars: Vec<(Car, Dollar)> = jobs.drafts.iter().map(car).collect();
+    each_header(ours, headers, jobs, |cells, draft| {
+        let dollar = draft.claim.vehicle.market.as_ref().and_then(|market| dollar(&market.value));
+        tables::terms(cells, draft, dollar);
+    });
+    cars
+}
+
+/// Runs a step for what stands above each table about its car. It belongs to the only job of the table.
+fn each_header(
+    ours: &[Ours<'_, '_>],
+    headers: &[FormHeader],
+    jobs: &mut Jobs,
+    mut step: impl FnMut(&mut Cells<'_, '_>, &mut Draft),
+) {
+    for ((ours, header), of) in ours.iter().zip(headers).zip(&jobs.of) {
+        let Some((facts, row)) = header.facts(ours.table) else { continue };
+        let concerned: BTreeSet<Option<usize>> = of.iter().copied().collect();
+        let Some(Some(job)) = concerned.first().copied().filter(|_| concerned.len() == 1) else { continue };
+        let draft = &mut jobs.drafts[job];
+        let mut cells = Cells::new(&facts, row);
+        step(&mut cells, draft);
+        draft.problems.append(&mut cells.problems);
+    }
 }
 
 fn read_rows(

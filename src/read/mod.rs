@@ -12,18 +12,24 @@ mod form_header;
 mod gather;
 mod inspections;
 mod jobs;
+mod meanings;
 mod measures;
 mod panels;
+mod questions;
 mod rows;
 mod sizes;
 mod tables;
 mod totals;
+mod understood;
 mod unknown;
 mod xlsx;
 
 pub use arrange::{Arranged, arrange};
 pub use file::open;
 pub use gather::gather;
+pub use meanings::shape_of;
+pub use questions::{Question, questions};
+pub use understood::{Understood, UnderstoodColumn, understood};
 
 use crate::claim::InputFile;
 use crate::problem::{Problem, Sources};

@@ -41,10 +41,7 @@ pub(super) struct TableRows<'s> {
 }
 
 /// Sorts the rows of every table, and says which cells no table uses.
-pub(super) fn sort<'s>(
-    tables: &[Ours<'_, 's>],
-    headers: &'s [FormHeader],
-) -> (Vec<TableRows<'s>>, Vec<Problem>) {
+pub(super) fn sort<'s>(tables: &[Ours<'_, 's>], headers: &'s [FormHeader]) -> (Vec<TableRows<'s>>, Unread) {
     let mut unread = Unread::default();
     let mut all = Vec::with_capacity(tables.len());
     for (ours, header) in tables.iter().zip(headers) {
@@ -76,7 +73,7 @@ pub(super) fn sort<'s>(
         rows.unheaded = unheaded(table, &rows.data);
         all.push(rows);
     }
-    (all, unread.problems())
+    (all, unread)
 }
 
 /// A key fills down over rows that stand together; what parts them, may part claims.
@@ -191,18 +188,16 @@ fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
     }
 }
 
-/// Cells that belong to no column of a table, by sheet: the first of them, and how many there are.
+/// Cells that belong to no column of a table, by place. Parts of one sheet may share a title: it is told once.
 #[derive(Debug, Default)]
-struct Unread {
-    by_sheet: BTreeMap<SourceId, (Place, String, usize)>,
+pub(super) struct Unread {
+    cells: BTreeMap<Place, String>,
 }
 
 impl Unread {
     fn cell(&mut self, cell: &Cell) {
         if !cell.spread {
-            let entry =
-                self.by_sheet.entry(cell.place.source).or_insert_with(|| (cell.place, cell.text(), 0));
-            entry.2 += 1;
+            self.cells.entry(cell.place).or_insert_with(|| cell.text());
         }
     }
 
@@ -216,9 +211,18 @@ impl Unread {
         row.cells.iter().filter(is_unread).for_each(|cell| self.cell(cell));
     }
 
-    fn problems(self) -> Vec<Problem> {
-        let say =
-            |(place, text, count): (Place, String, usize)| catalogue::file::text_unread(place, count, &text);
-        self.by_sheet.into_values().map(say).collect()
+    /// All of them with their texts.
+    pub(super) fn into_cells(self) -> impl Iterator<Item = (Place, String)> {
+        self.cells.into_iter()
+    }
+
+    /// One problem for each sheet.
+    pub(super) fn problems(&self) -> Vec<Problem> {
+        let mut by_sheet: BTreeMap<SourceId, (Place, &str, usize)> = BTreeMap::new();
+        for (place, text) in &self.cells {
+            by_sheet.entry(place.source).or_insert((*place, text, 0)).2 += 1;
+        }
+        let say = |(place, text, count)| catalogue::file::text_unread(place, count, text);
+        by_sheet.into_values().map(say).collect()
     }
 }

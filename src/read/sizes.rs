@@ -148,7 +148,7 @@ fn unit_of_headings(table: &Table<'_>) -> Option<LengthUnit> {
 }
 
 /// The one unit that the nearest of the rows above speaks of.
-fn unit_of_titles(above: &[Row]) -> Option<LengthUnit> {
+pub(super) fn unit_of_titles(above: &[Row]) -> Option<LengthUnit> {
     above.iter().rev().find_map(|row| one(row.cells.iter().filter_map(|cell| unit_in(&cell.text()))))
 }
 

@@ -87,6 +87,9 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     let mut found: Vec<Found> = Vec::new();
     let mut upper_may_head = false;
     for index in 0..sheet.rows.len() {
+        if found.last().is_some_and(|found| found.last >= index) {
+            continue;
+        }
         let row = &sheet.rows[index];
         let may_head = starters.may_head(row) && may_follow(sheet, index, found.last());
         let mut best = if may_head { fitting(&row.cells, forms) } else { Vec::new() };
@@ -100,6 +103,15 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
             first = index - 1;
         }
         upper_may_head = may_head;
+        let mut last = index;
+        // A word that heads a column of sizes may stand above the sizes themselves: both rows know more than one.
+        let lower = sheet.rows.get(index + 1).filter(|lower| row.number + 1 == lower.number);
+        if let (Some((_, columns)), Some(lower)) = (best.first(), lower.filter(|_| first == index)) {
+            let with_lower = fitting(&both(row, lower), forms);
+            if with_lower.first().is_some_and(|(_, more)| known_count(more) > known_count(columns)) {
+                (best, last) = (with_lower, index + 1);
+            }
+        }
         if !found.is_empty() {
             best.retain(|(_, columns)| is_sure_heading(columns));
         }
@@ -111,7 +123,7 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
                 None
             }
         };
-        found.push(Found { first, last: index, as_form });
+        found.push(Found { first, last, as_form });
     }
     Recognition { tables: tables(sheet, found), ambiguous }
 }

@@ -32,7 +32,7 @@ impl Run {
         let mut opened = open(paths);
         let mut problems = std::mem::take(&mut opened.problems);
         let mut tables = Vec::new();
-        let arranged = arrange(&opened.sheets, forms());
+        let arranged = arrange(&opened.sheets, &opened.sources, forms());
         problems.extend(arranged.problems);
         for sheet in &arranged.sheets {
             let recognition = recognise(sheet, forms());

@@ -9,6 +9,10 @@ codes! {
         "The cell stands in a column of counts and holds something else. The claim drops out, since nobody can say how \
          many dents were meant.\n\nWrite a whole number: `12`. Leave the cell blank where nothing was counted, write \
          `0` where you looked and found none. A spreadsheet program may have made a date of `3-4` or `3/4`.";
+    COUNT_IS_DATE = "count-is-date", Question, "a count was turned into a date",
+        "A spreadsheet program made a date of an entry such as `3-5` or `3/5`. Whether it was a range, two numbers or a \
+         slip cannot be told back. The claim is listed and not priced.\n\nFormat the cell as a number and write the count \
+         again: `4`.";
     COUNT_NEGATIVE = "count-negative", Error, "a count is below zero",
         "There cannot be fewer dents than none. The claim drops out.\n\nWrite the number without its sign: `3`, not \
          `-3`.";
@@ -119,7 +123,7 @@ pub fn not_a_number(place: Place, written: &str) -> Problem {
 
 /// A date in a column of counts.
 pub fn count_is_date(place: Place, written: &str) -> Problem {
-    Problem::new(&COUNT_NOT_A_NUMBER, "this is a date, not a number of dents")
+    Problem::new(&COUNT_IS_DATE, "this count was turned into a date: how many dents was it?")
         .at(place)
         .written(written)
         .help("a spreadsheet program makes dates of entries such as 3-4: format the cell as a number and write it again")

@@ -3,8 +3,8 @@
 use super::heading::may_head;
 use super::rows::bare;
 use crate::problem::{Problem, catalogue::file as say};
-use crate::read::columns::KEYS;
-use crate::table::{Cell, Form, HeadedColumn, Row, Sheet, fitting};
+use crate::read::columns::{KEYS, PANEL, joined};
+use crate::table::{Cell, Column, Form, HeadedColumn, Row, Sheet, fitting, named_among};
 
 /// The sheet without its first table that stands right of another one, and that table with what stands above both.
 /// Headings are of two tables where each part of the row is a heading by itself and both name a panel or a key: one
@@ -39,16 +39,23 @@ pub(super) fn parted(
     Some((with(left.collect()), with(right.collect())))
 }
 
-/// The column at which a second table begins. Where a blank column parts the two, it begins after that.
+/// The column at which a second table begins: after a blank column, or with the second heading of one meaning.
 fn cut(cells: &[Cell], forms: &[&'static Form]) -> Option<u16> {
-    let starts = |is_gap: bool| {
-        (2..cells.len() - 1)
-            .filter(move |index| (cells[index - 1].column + 1 < cells[*index].column) == is_gap)
-    };
-    starts(true)
-        .chain(starts(false))
-        .find(|index| is_cut(cells, *index, forms))
-        .map(|index| cells[index].column)
+    let is_after_gap = |index: &usize| cells[index - 1].column + 1 < cells[*index].column;
+    let names =
+        |index: usize| SUBJECTS.iter().find(|column| is(&cells[index], column)).map(|column| column.id);
+    let is_repeated =
+        |index: &usize| names(*index).is_some_and(|id| (0..*index).any(|at| names(at) == Some(id)));
+    let within = || 2..cells.len() - 1;
+    let mut starts = within().filter(is_after_gap).chain(within().filter(is_repeated));
+    starts.find(|index| is_cut(cells, *index, forms)).map(|index| cells[index].column)
+}
+
+/// What a row of a table is known by.
+static SUBJECTS: [Column; 6] = joined(&[&KEYS, &PANEL]);
+
+fn is(cell: &Cell, column: &Column) -> bool {
+    named_among(&cell.text(), std::slice::from_ref(column)).is_some()
 }
 
 fn is_cut(cells: &[Cell], index: usize, forms: &[&'static Form]) -> bool {

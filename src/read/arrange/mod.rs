@@ -9,7 +9,8 @@ mod hidden;
 mod rows;
 mod turned;
 
-use crate::problem::Problem;
+use super::meanings::Meanings;
+use crate::problem::{Problem, Sources};
 use crate::table::{Form, Sheet};
 use std::borrow::Cow;
 
@@ -23,13 +24,25 @@ pub struct Arranged<'s> {
 }
 
 /// Rearranges what has to be. A sheet of plain tables is handed on as it is, without a copy.
-pub fn arrange<'s>(sheets: &'s [Sheet], forms: &[&'static Form]) -> Arranged<'s> {
+///
+/// What column maps and answered questions say is put in the place of headings first, and of words in cells last, so that
+/// a word can be spoken of under the heading that it ends up under.
+pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static Form]) -> Arranged<'s> {
     let mut arranged = Arranged::default();
+    let mut meanings = Meanings::of(sheets, &mut arranged.problems);
     for sheet in sheets {
-        let shown = match hidden::taken_out(sheet, &mut arranged.problems) {
-            Some(shown) => Cow::Owned(shown),
-            None => Cow::Borrowed(sheet),
-        };
+        if meanings.holds(sheet) {
+            arranged.sheets.push(Cow::Borrowed(sheet));
+            continue;
+        }
+        let mut shown = Cow::Borrowed(sheet);
+        if let Some(without) = hidden::taken_out(&shown, &mut arranged.problems) {
+            shown = Cow::Owned(without);
+        }
+        if let Some(said) = meanings.with_headings(&shown, sources) {
+            shown = Cow::Owned(said);
+        }
+        let from = arranged.sheets.len();
         let mut open = vec![shown];
         while let Some(sheet) = open.pop() {
             match beside::parted(&sheet, forms, &mut arranged.problems) {
@@ -37,7 +50,13 @@ pub fn arrange<'s>(sheets: &'s [Sheet], forms: &[&'static Form]) -> Arranged<'s>
                 None => arranged.sheets.push(plain(sheet, forms, &mut arranged.problems)),
             }
         }
+        for part in &mut arranged.sheets[from..] {
+            if let Some(said) = meanings.with_words(part, sheet, sources) {
+                *part = Cow::Owned(said);
+            }
+        }
     }
+    meanings.unused(&mut arranged.problems);
     arranged
 }
 

@@ -5,6 +5,7 @@ mod bordereau;
 mod comparison;
 mod exceptions;
 mod listing;
+pub mod map;
 pub mod to_agree;
 
 pub use bordereau::Bordereau;

@@ -99,7 +99,26 @@ impl Columns {
         let below = |cell: &&Cell| row.cell(cell.column).is_none();
         columns.others.extend(upper.into_iter().flat_map(|upper| upper.cells.iter().filter(below)).cloned());
         columns.others.sort_by_key(|cell| cell.column);
+        columns.label_by_brackets();
         columns
+    }
+
+    /// Sizes that say in themselves whose they are, as in `0-10 mm (Ann)` beside `0-10 mm (Ben)`: only where one size
+    /// comes with several labels, since most words beside a size belong to it.
+    fn label_by_brackets(&mut self) {
+        let own: Vec<Option<(String, String)>> = self
+            .parts
+            .iter()
+            .map(|part| compound(&part.size.text()).filter(|_| part.label.is_none()))
+            .collect();
+        let is_several = own.iter().flatten().any(|(label, size)| {
+            own.iter().flatten().any(|(other, same)| folded(same) == folded(size) && other != label)
+        });
+        for (part, own) in self.parts.iter_mut().zip(own).filter(|_| is_several) {
+            let Some((label, size)) = own else { continue };
+            part.label = Some((label, part.size.place));
+            part.size.value = crate::table::Value::Text(size);
+        }
     }
 
     /// Columns that are headed by a panel alone, taken for dents whose size is not said; only where there are several

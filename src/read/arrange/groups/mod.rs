@@ -91,7 +91,7 @@ fn found(rows: &[Row], index: usize) -> Option<Grouped> {
         let names_panel = |cell: &Cell| named_among(&cell.text(), &PANEL[..1]).is_some();
         let has_panels = columns.others.iter().any(names_panel);
         let is_key = |cell: &Cell| named_among(&cell.text(), &KEYS).is_some();
-        if !has_panels && columns.others.iter().any(is_key) {
+        if !has_panels && columns.others.iter().any(is_key) && !labels_below(rows, index) {
             columns.take_bare_panels();
         }
         // Sizes under a label that is not repeated yet may be labelled in the row above.
@@ -103,6 +103,12 @@ fn found(rows: &[Row], index: usize) -> Option<Grouped> {
         let names_row = has_panels || columns.others.iter().any(is_key) || kind == Kind::Panels;
         names_row.then(|| Grouped { first: upper.unwrap_or(index), last: index, columns, kind })
     })
+}
+
+/// Whether the row is one of labels itself, above sizes.
+fn labels_below(rows: &[Row], index: usize) -> bool {
+    rows.get(index + 1).is_some_and(|lower| lower.number == rows[index].number + 1)
+        && is_labelled_above(rows, index + 1)
 }
 
 /// Whether the row right above holds labels of the groups.
