@@ -10,7 +10,7 @@ use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
-use super::{totals, unknown};
+use super::{not_counts, totals, unknown};
 use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
 use crate::problem::{Problem, Sources, catalogue};
@@ -20,7 +20,8 @@ use std::collections::BTreeSet;
 /// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
-    let ours = claim_tables(tables);
+    let mut ours = claim_tables(tables);
+    let no_counts = not_counts::taken_out(&mut ours);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
     let (rows, unread) = rows::sort(&ours, &headers);
     let mut jobs = jobs::join(&ours, &rows, sources);
@@ -35,6 +36,7 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
         .map(|draft| draft.claim.key.text.clone())
         .collect();
     let mut problems = unknown::check(&ours, &rows, &mut jobs);
+    problems.extend(no_counts);
     problems.extend(unread.problems());
     problems.append(&mut jobs.problems);
     problems.sort_by_key(|problem| problem.place);
@@ -127,6 +129,7 @@ fn read_rows(
         let (written_above, problem) = header.stamp();
         state.written_above = written_above;
         state.questions.extend(problem);
+        state.questions.extend(seen_from_the_front(ours.table));
         let mut asked = BTreeSet::new();
         let mut asked_of = BTreeSet::new();
         for (row, job) in rows.data.iter().zip(of) {
@@ -153,6 +156,23 @@ fn read_rows(
             draft.problems.append(&mut cells.problems);
         }
     }
+}
+
+/// Words in the titles or headings of a table that turn left and right round.
+fn seen_from_the_front(table: &Table<'_>) -> Option<Problem> {
+    const WORDS: [&str; 6] = [
+        "from the front",
+        "from in front",
+        "facing the car",
+        "facing the vehicle",
+        "standing in front",
+        "viewed from front",
+    ];
+    let says = |text: &str| WORDS.iter().any(|words| folded(text).contains(words));
+    let titles = table.above.iter().flat_map(|row| &row.cells).map(|cell| (cell.place, cell.text()));
+    let headings = table.columns.iter().map(|column| (column.place, column.heading.clone()));
+    let (place, text) = titles.chain(headings).find(|(_, text)| says(text))?;
+    Some(catalogue::counts::side_view(place, &text))
 }
 
 /// Rows in one cell: each concerns the claim that its text names, else nobody in particular.

@@ -14,6 +14,7 @@ mod inspections;
 mod jobs;
 mod meanings;
 mod measures;
+mod not_counts;
 mod panels;
 mod questions;
 mod rows;

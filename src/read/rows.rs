@@ -139,13 +139,39 @@ fn run_together(row: &Row) -> Option<&Cell> {
 /// What parts the fields of a row in text files.
 pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
+/// Whether a text says that its row or column sums others up, or carries a sum over a page.
+pub(super) fn is_total_word(text: &str) -> bool {
+    const WORDS: [&str; 20] = [
+        "total",
+        "totals",
+        "sum",
+        "sums",
+        "grand total",
+        "subtotal",
+        "subtotals",
+        "sub total",
+        "total dents",
+        "page total",
+        "carried forward",
+        "carried over",
+        "brought forward",
+        "total carried forward",
+        "c f",
+        "b f",
+        "c fwd",
+        "b fwd",
+        "carry over",
+        "carried",
+    ];
+    const LONGEST: usize = 24;
+    text.len() < LONGEST && WORDS.contains(&folded(text).as_str())
+}
+
 /// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
 /// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
 fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
-    const WORDS: [&str; 8] =
-        ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
     let table = ours.table;
-    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text.len() < 16 && WORDS.contains(&folded(text).as_str()));
+    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if is_total_word(text));
     let is_headed = |id: &str| table.cell(row, id).is_some_and(is_word);
     let names = |id: &str| table.cell(row, id).is_some();
     if let Some(subject) = ours.kind.subject() {

@@ -97,6 +97,22 @@ codes! {
     SIDE_CLASH = "side-clash", Error, "two sides are given for one panel",
         "The name of the panel and the column `side`, or two words of the name, say left and right at once. The claim \
          drops out.\n\nKeep the one that is right.";
+    SIDE_BOTH = "side-both", Question, "one row speaks of both sides",
+        "A number stands for the left and the right panel at once. How many dents each has cannot be told back, and each \
+         panel is rated by itself. The claim is listed and not priced.\n\nWrite a row for each side: `left fender`, \
+         `right fender`.";
+    SIDE_VIEW = "side-view", Question, "sides may be meant as seen from the front",
+        "A title or heading says that left and right are meant as seen from in front of the car. Everywhere else they are as \
+         seated, facing forward. The claims of the table are listed and not priced.\n\nExchange left and right and take \
+         the words away; or take them away if they are not meant so.";
+    PANEL_CORNER = "panel-corner", Question, "a corner is named without a panel",
+        "`LF` or `rear right` is a corner of the car, where a fender, a door, a pillar and more may be meant. The claim is \
+         listed and not priced.\n\nAdd the panel: `LF fender`, `RR quarter`.";
+    OVERSIZE_OPEN = "oversize-open", Question, "numbers below oversize may be sizes",
+        "A number below `oversize` may be how many such dents there are, or how large the one is. The two are paid very \
+         differently. The claims with a number in the column are listed and not priced; a zero harms \
+         nothing.\n\nHead the column with a range if it holds numbers of dents (`over 50 mm`), or with `size oversize` \
+         where the schedule lists that. Measured dents stand in a table of marks: `panel`, `mark`, `length mm`.";
     SIDE_RELATIVE = "side-relative", Question, "a side depends on the country or the steering",
         "Near and off side change with the side of the road a country drives on, driver's and passenger's side with the \
          steering. It is not written for this car. The claim is listed and not priced.\n\nWrite `left` or `right`; or \
@@ -111,6 +127,38 @@ codes! {
         "A row or column headed `total` holds another number than its cells add up to. The cells are used, the total is \
          not.\n\nCheck which is right: a number may have been typed into the wrong cell, or the total copied from \
          another sheet.";
+}
+
+/// One row for two panels.
+pub fn side_both(place: Place, written: &str) -> Problem {
+    Problem::new(&SIDE_BOTH, "how many of these dents are on the left, and how many on the right?")
+        .at(place)
+        .written(written)
+        .help("write a row for each side")
+}
+
+/// Words that turn left and right round.
+pub fn side_view(place: Place, written: &str) -> Problem {
+    Problem::new(&SIDE_VIEW, "are left and right meant as seen from in front of the car?")
+        .at(place)
+        .written(written)
+        .help("write sides as seated, facing forward")
+}
+
+/// A corner of the car.
+pub fn panel_corner(place: Place, written: &str) -> Problem {
+    Problem::new(&PANEL_CORNER, "which panel at this corner?")
+        .at(place)
+        .written(written)
+        .help("add the panel, such as `LF fender`")
+}
+
+/// A column of numbers or of sizes.
+pub fn oversize_open(place: Place, heading: &str) -> Problem {
+    Problem::new(&OVERSIZE_OPEN, format!("are the numbers below \"{heading}\" numbers of dents, or sizes?"))
+        .at(place)
+        .written(heading)
+        .help("head the column with a range such as `over 50 mm` if they are numbers of dents")
 }
 
 /// Something in a column of counts that is none.

@@ -62,6 +62,11 @@ codes! {
          may stand beside each other. Such a table is read as if it had a row per panel and a column per size; every \
          number keeps its own cell. Counts of several people or passes are never added up.\n\nNothing has to be done \
          if that is how it was meant: `understood` shows every table as it was read.";
+    PRICE_LIST = "price-list", Error, "a table of sizes holds amounts of money",
+        "The table has panels and sizes as a table of counts has, but most of its numbers carry two decimals or the sign of \
+         a currency: it is a price list. Nothing of it was read as dents.\n\nPrices belong to a schedule, in tables of \
+         their own; `schedule` shows what these are. If the numbers are dents, write them as whole numbers: `90`, not \
+         `90.00`.";
     MAP_MEANING_UNKNOWN = "map-meaning-unknown", Error, "a column map gives a meaning that nobody knows",
         "The table says what a heading means, and the meaning is neither a column of a table, nor a size, a panel, `own`, \
          `second`, nor `left out`. The row was not used.\n\nWrite a word that the tables know, or a size: `material`, \
@@ -193,6 +198,12 @@ pub fn part_hidden(place: Place, rows: usize, columns: usize, cells: usize, firs
         .at(place)
         .written(first)
         .help("unhide them if they belong to the job")
+}
+
+/// Amounts where counts would stand.
+pub fn price_list(place: Place) -> Problem {
+    Problem::new(&PRICE_LIST, "this looks like a price list: its numbers are amounts of money, not dents")
+        .at(place)
 }
 
 /// A meaning that is no word of the tables.

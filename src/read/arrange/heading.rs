@@ -53,13 +53,6 @@ pub(super) fn is_side(text: &str) -> bool {
     SIDES.contains(&folded(text).as_str())
 }
 
-/// Whether a text is a word for a total.
-pub(super) fn is_total(text: &str) -> bool {
-    const TOTALS: [&str; 8] =
-        ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
-    TOTALS.contains(&folded(text).as_str())
-}
-
 /// Whether two rows hold the same texts.
 pub(super) fn is_same(one: &Row, other: &Row) -> bool {
     let texts = |row: &Row| row.cells.iter().map(|cell| folded(&cell.text())).collect::<Vec<_>>();

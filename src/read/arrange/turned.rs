@@ -1,8 +1,9 @@
 //! Counts with the panels across and the sizes down.
 
-use super::heading::{is_side, is_total, may_head, names_panel};
+use super::heading::{is_side, may_head, names_panel};
 use super::rows::{NewRows, said};
 use crate::problem::{Problem, catalogue::file as say};
+use crate::read::rows::is_total_word;
 use crate::read::sizes::is_size;
 use crate::table::{Cell, Row, Sheet};
 
@@ -65,7 +66,7 @@ fn found(rows: &[Row], first: usize) -> Option<Lying> {
     }
     let start = heading.cells.iter().position(names_panel)?;
     let column = heading.cells[start].column;
-    let is_across = |cell: &Cell| names_panel(cell) || is_total(&cell.text());
+    let is_across = |cell: &Cell| names_panel(cell) || is_total_word(&cell.text());
     let panels = heading.cells[start..].iter().filter(|cell| names_panel(cell)).count();
     if start > 1 || column < 2 || panels < 2 || !heading.cells[start..].iter().all(is_across) {
         return None;

@@ -3,7 +3,7 @@
 use super::Meanings;
 use super::entry::{Entry, Means, compared};
 use crate::claim::words::folded;
-use crate::problem::Sources;
+use crate::problem::{Place, Sources};
 use crate::quantity::{DecimalMark, parse_decimal};
 use crate::table::{Cell, Row, Sheet, Value};
 use std::collections::BTreeMap;
@@ -67,7 +67,11 @@ impl Meanings {
         let mut used = Vec::new();
         let mut rows: Vec<Row> = Vec::new();
         // What stands above each column, as far as it is a text.
-        let mut headings: BTreeMap<u16, String> = BTreeMap::new();
+        let mut headings: BTreeMap<u16, [String; 2]> = BTreeMap::new();
+        let as_written = |place: Place| {
+            let index = written.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
+            written.rows[index].cell(place.column).map(|cell| compared(&cell.text()))
+        };
         let mut role_column = None;
         for row in &sheet.rows {
             let mut role = None;
@@ -75,10 +79,11 @@ impl Meanings {
             let mut cells = Vec::with_capacity(row.cells.len());
             for cell in &row.cells {
                 let text = compared(&cell.text());
-                let heading = headings.get(&cell.column).map(String::as_str);
                 let spoken = entries.iter().find(|(_, entry)| {
                     entry.word.as_ref() == Some(&text)
-                        && entry.heading.as_ref().is_none_or(|wanted| heading == Some(wanted.as_str()))
+                        && entry.heading.as_ref().is_none_or(|wanted| {
+                            headings.get(&cell.column).is_some_and(|heading| heading.contains(wanted))
+                        })
                 });
                 let Some((number, entry)) = spoken else {
                     cells.push(cell.clone());
@@ -100,12 +105,15 @@ impl Meanings {
             if is_left_out {
                 continue;
             }
-            let is_spoken_of = |cell: &&Cell| {
+            for cell in &row.cells {
                 let text = compared(&cell.text());
-                entries.iter().any(|(_, entry)| entry.heading.as_ref() == Some(&text))
-            };
-            for cell in row.cells.iter().filter(is_spoken_of) {
-                headings.insert(cell.column, compared(&cell.text()));
+                let names = [text.clone(), as_written(cell.place).unwrap_or(text)];
+                let is_spoken_of =
+                    |name: &String| entries.iter().any(|(_, entry)| entry.heading.as_ref() == Some(name));
+                if !names.iter().any(is_spoken_of) {
+                    continue;
+                }
+                headings.insert(cell.column, names);
                 let whose = entries.iter().find(|(_, entry)| matches!(entry.means.value, Means::Role(_)));
                 if let (true, Some((_, entry))) = (is_whose(&compared(&cell.text())), whose) {
                     let column = *role_column.get_or_insert_with(|| free_column(sheet));

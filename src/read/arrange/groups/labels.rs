@@ -3,9 +3,11 @@
 use crate::claim::Role;
 use crate::claim::words::{find, folded};
 use crate::problem::Place;
-use crate::read::arrange::heading::{is_panel, is_side, is_total};
+use crate::quantity::{DecimalMark, LengthUnit};
+use crate::read::arrange::heading::{is_panel, is_side};
+use crate::read::rows::is_total_word;
 use crate::read::sizes::is_size;
-use crate::table::{Cell, Row};
+use crate::table::{Cell, Row, parse_interval};
 
 /// What tells the groups of columns apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -46,7 +48,7 @@ impl Kind {
                 "sizes stand more than once: each group was read as a count of its own, never added"
             }
             Self::People => {
-                "sizes stand more than once: each group was read as the count of another person, never added"
+                "sizes stand more than once: each group was read as a count by itself, under its own heading, never added"
             }
         }
     }
@@ -81,7 +83,7 @@ impl Columns {
             }
             last = cell.column;
             let text = cell.text();
-            let is_part = is_size(&text) || is_total(&text);
+            let is_part = is_size(&text) || is_total_word(&text);
             if !is_part {
                 label = None;
             }
@@ -109,7 +111,13 @@ impl Columns {
         let own: Vec<Option<(String, String)>> = self
             .parts
             .iter()
-            .map(|part| compound(&part.size.text()).filter(|_| part.label.is_none()))
+            .map(|part| {
+                let whole = part.size.text();
+                let unit = Some(LengthUnit::Millimetre);
+                let range = |text: &str| parse_interval(text, unit, DecimalMark::Point);
+                let is_beside = |size: &str| range(&whole).is_some() && range(&whole) == range(size);
+                compound(&whole).filter(|(_, size)| part.label.is_none() && is_beside(size))
+            })
             .collect();
         let is_several = own.iter().flatten().any(|(label, size)| {
             own.iter().flatten().any(|(other, same)| folded(same) == folded(size) && other != label)
@@ -140,7 +148,7 @@ impl Columns {
 
     /// What the groups are, if there are any. `has_panels` says whether a column holds panels.
     pub(super) fn kind(&self, has_panels: bool) -> Option<Kind> {
-        let sized = || self.parts.iter().filter(|part| !is_total(&part.size.text()));
+        let sized = || self.parts.iter().filter(|part| !is_total_word(&part.size.text()));
         let labels: Vec<&str> =
             sized().filter_map(|part| part.label.as_ref().map(|(label, _)| label.as_str())).collect();
         let all = |is: &dyn Fn(&str) -> bool| {
@@ -223,13 +231,24 @@ fn pass(label: &str) -> Option<u32> {
     (speaks && words.len() < 4).then_some(number)
 }
 
+/// Words that belong to a size: `up to`, `over`. No label consists of them.
+fn is_of_size(label: &str) -> bool {
+    const WORDS: [&str; 20] = [
+        "up", "to", "over", "under", "above", "below", "from", "more", "less", "than", "about", "approx",
+        "at", "least", "and", "dents", "dent", "size", "number", "of",
+    ];
+    folded(label)
+        .split(' ')
+        .all(|word| WORDS.contains(&word) || word.bytes().all(|byte| byte.is_ascii_digit()))
+}
+
 /// A label and a size in one heading: `roof 0-10 mm`, `LF door S`, `0-10 mm (Ann Sample)`.
 fn compound(text: &str) -> Option<(String, String)> {
     const AROUND: &[char] = &[' ', '-', '\u{2013}', ':', '(', ')', '/', '_', ',', '\n', '[', ']', '|'];
     let fits = |label: &str, size: &str| {
         let (label, size) = (label.trim_matches(AROUND), size.trim_matches(AROUND));
-        let is_named = label.chars().any(char::is_alphabetic) && !is_size(label);
-        (is_named && (is_size(size) || is_total(size))).then(|| (label.to_owned(), size.to_owned()))
+        let is_named = label.chars().any(char::is_alphabetic) && !is_size(label) && !is_of_size(label);
+        (is_named && (is_size(size) || is_total_word(size))).then(|| (label.to_owned(), size.to_owned()))
     };
     let cuts = || text.match_indices(AROUND).map(|(at, _)| at);
     let before = cuts().find_map(|at| fits(&text[..at], &text[at..]));
@@ -256,6 +275,7 @@ mod tests {
         ] {
             assert_eq!(parted(text).as_deref(), Some(expected), "{text}");
         }
+        assert_eq!(parted("Over 1 1/4 in"), None);
         assert_eq!(parted("material"), None);
         assert_eq!(parted("date of loss"), None);
     }

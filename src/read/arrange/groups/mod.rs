@@ -2,11 +2,12 @@
 
 mod labels;
 
-use super::heading::{is_same, is_total, may_head};
+use super::heading::{is_same, may_head};
 use super::rows::{NewRows, said};
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, catalogue::file as say};
 use crate::read::columns::{FACTS, INSPECTION, KEYS, PANEL, REMARK};
+use crate::read::rows::is_total_word;
 use crate::table::{Cell, Column, Form, Row, Sheet, fitting, named_among};
 use labels::{Columns, Kind, Part};
 
@@ -138,7 +139,7 @@ fn push_facts(new: &mut NewRows<'_>, sheet: &Sheet, others: &[Cell], heading: &R
     let columns: Vec<&Cell> = others.iter().filter(is_of_car).collect();
     let headed = (1..).zip(&columns).map(|(at, cell)| (at, Some((*cell).clone()), cell.place));
     new.push(sheet.row_place(heading.number), headed);
-    let first_is_total = |row: &Row| row.cells.first().is_some_and(|cell| is_total(&cell.text()));
+    let first_is_total = |row: &Row| row.cells.first().is_some_and(|cell| is_total_word(&cell.text()));
     for row in body.iter().filter(|row| !is_same(row, heading) && !first_is_total(row)) {
         let cells = (1..)
             .zip(&columns)
@@ -173,7 +174,7 @@ fn push(
     let total = row
         .cells
         .iter()
-        .find(|cell| is_total(&cell.text()) && kept.iter().any(|kept| kept.column == cell.column));
+        .find(|cell| is_total_word(&cell.text()) && kept.iter().any(|kept| kept.column == cell.column));
     let label = (label_column, Some(total.cloned().unwrap_or_else(|| said(label, label_place))), label_place);
     let cells = (1..)
         .zip(kept)
