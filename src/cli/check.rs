@@ -57,14 +57,27 @@ const QUESTIONS: &str = "Questions";
 
 /// The questions among problems that a row of a column map answers.
 fn asked<'p>(problems: impl Iterator<Item = &'p Problem>, received: &Received) -> Vec<MapRow> {
-    let mut bands: Vec<String> = Vec::new();
-    for band in received.schedules.iter().flat_map(|schedule| &schedule.sizes) {
-        if !bands.contains(&band.name) {
-            bands.push(band.name.clone());
+    // A range means the same under every schedule, a band's name does not.
+    let mut bands: Vec<(String, String)> = Vec::new();
+    for schedule in &received.schedules {
+        for band in &schedule.sizes {
+            let range = format!("{} to {}", band.low, band.high);
+            match bands.iter_mut().find(|(other, _)| *other == range) {
+                Some((_, names)) if !names.split(", ").any(|name| name == band.name) => {
+                    names.push_str(", ");
+                    names.push_str(&band.name);
+                }
+                Some(_) => {}
+                None => bands.push((range, band.name.clone())),
+            }
         }
     }
-    let questions = received
-        .with_tables(|tables| read::questions(problems, &received.intakes, tables, &received.sheets, &bands));
+    let lists = |heading: &str| {
+        received.schedules.iter().flat_map(|schedule| &schedule.sizes).any(|band| band.is_called(heading))
+    };
+    let questions = received.with_tables(|tables| {
+        read::questions(problems, &received.intakes, tables, &received.sheets, &bands, lists)
+    });
     questions
         .into_iter()
         .map(|question| MapRow {

@@ -4,8 +4,8 @@ use super::count;
 use super::meanings::shape_of;
 use crate::claim::{Counted, Inspection, Intake, Located, PanelId, PanelKind, Role, Side};
 use crate::problem::{Code, Place, Problem, catalogue::assess, catalogue::claim, catalogue::counts};
-use crate::quantity::{DateFault, parse_date};
-use crate::table::{Sheet, Table};
+use crate::quantity::{DateFault, DecimalMark, LengthUnit, parse_date};
+use crate::table::{Sheet, Table, parse_interval};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What only a person knows.
@@ -39,6 +39,7 @@ enum About {
 fn about(code: &Code) -> Option<About> {
     let headings = [
         &counts::COLUMN_OPEN,
+        &counts::OVERSIZE_OPEN,
         &counts::SIZE_WITHOUT_UNIT,
         &counts::SIZE_IS_DATE,
         &assess::SIZE_UNKNOWN,
@@ -52,6 +53,7 @@ fn about(code: &Code) -> Option<About> {
         &counts::NUMBER_BOTH_WAYS,
         &counts::PANEL_WHICH,
         &counts::PANEL_WORD,
+        &counts::PANEL_CORNER,
         &counts::PANEL_UNKNOWN,
         &counts::SIDE_MISSING,
         &counts::SIDE_RELATIVE,
@@ -62,13 +64,16 @@ fn about(code: &Code) -> Option<About> {
     if headings.contains(&code) { Some(About::Heading) } else { words.contains(&code).then_some(About::Word) }
 }
 
-/// The questions among the problems of a run, in the order of their cells; `bands` are those of its schedules.
+/// The questions among the problems of a run, in the order of their cells. `bands` are those of its schedules, each as a
+/// range with its name; `lists` says whether a schedule knows a name of a size: one that none knows is asked about before
+/// any claim gets as far as a schedule.
 pub fn questions<'p>(
     problems: impl Iterator<Item = &'p Problem>,
     intakes: &[Intake],
     tables: &[Table<'_>],
     sheets: &[Sheet],
-    bands: &[String],
+    bands: &[(String, String)],
+    lists: impl Fn(&str) -> bool,
 ) -> Vec<Question> {
     let problems: Vec<(&Problem, About)> =
         problems.filter_map(|problem| Some((problem, about(problem.code)?))).collect();
@@ -77,11 +82,14 @@ pub fn questions<'p>(
     for (problem, about) in &problems {
         wanted.extend(cells_of(problem, *about));
     }
+    let sizes = || tables.iter().flat_map(|table| &table.columns).filter(|column| column.in_family);
+    wanted.extend(sizes().map(|column| column.place));
     let found = find(&wanted, tables, sheets);
     let mut asked: BTreeMap<(String, Option<String>, String), Question> = BTreeMap::new();
     for (problem, about) in problems {
         for place in cells_of(problem, about) {
-            let Some(cell) = found.get(&place) else { continue };
+            let among = if about == About::Word { &found.words } else { &found.headings };
+            let Some(cell) = among.get(&place) else { continue };
             let word = (about == About::Word).then(|| cell.text.clone());
             let key = (cell.heading.clone(), word.clone(), cell.beside.clone());
             let entry = asked.entry(key).or_insert_with(|| Question {
@@ -100,9 +108,29 @@ pub fn questions<'p>(
             }
         }
     }
+    for column in sizes().filter(|_| !bands.is_empty()) {
+        let is_range =
+            parse_interval(&column.heading, Some(LengthUnit::Millimetre), DecimalMark::Point).is_some();
+        let Some(cell) = found.headings.get(&column.place).filter(|cell| !is_range && cell.dents > 0) else {
+            continue;
+        };
+        if lists(&column.heading) {
+            continue;
+        }
+        let key = (cell.heading.clone(), None, cell.beside.clone());
+        asked.entry(key).or_insert_with(|| Question {
+            place: column.place,
+            ask: format!("which size is \"{}\"? No schedule lists it", cell.heading),
+            heading: Some(cell.heading.clone()),
+            word: None,
+            beside: cell.beside.clone(),
+            cells: cell.counts,
+            choices: of_heading(cell, bands),
+        });
+    }
     let mut questions: Vec<Question> = asked.into_values().collect();
     questions.extend(whose.into_iter().filter_map(|(written, dents, others)| {
-        let cell = found.get(&written.place)?;
+        let cell = found.words.get(&written.place)?;
         Some(Question {
             place: written.place,
             ask: format!(
@@ -173,8 +201,15 @@ struct Asked {
     dents: u64,
 }
 
+/// Wanted cells: as headings, and as words below one. A heading that labels a group of columns is both.
+#[derive(Default)]
+struct Found {
+    headings: BTreeMap<Place, Asked>,
+    words: BTreeMap<Place, Asked>,
+}
+
 /// Looks the wanted cells up, in one walk over the tables.
-fn find(wanted: &BTreeSet<Place>, tables: &[Table<'_>], sheets: &[Sheet]) -> BTreeMap<Place, Asked> {
+fn find(wanted: &BTreeSet<Place>, tables: &[Table<'_>], sheets: &[Sheet]) -> Found {
     let written = |place: Place| {
         let sheet = sheets.iter().find(|sheet| sheet.source == place.source)?;
         let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
@@ -182,7 +217,7 @@ fn find(wanted: &BTreeSet<Place>, tables: &[Table<'_>], sheets: &[Sheet]) -> BTr
     };
     let text =
         |place: Place| written(place).and_then(|row| row.cell(place.column)).map(crate::table::Cell::text);
-    let mut found = BTreeMap::new();
+    let mut found = Found::default();
     for table in tables {
         let beside = table
             .columns
@@ -205,7 +240,7 @@ fn find(wanted: &BTreeSet<Place>, tables: &[Table<'_>], sheets: &[Sheet]) -> BTr
                     counts: numbers.len(),
                     dents,
                 };
-                found.entry(column.place).or_insert(asked);
+                found.headings.entry(column.place).or_insert(asked);
             }
             for cell in cells().filter(|cell| wanted.contains(&cell.place) && !cell.spread) {
                 let asked = Asked {
@@ -215,30 +250,35 @@ fn find(wanted: &BTreeSet<Place>, tables: &[Table<'_>], sheets: &[Sheet]) -> BTr
                     counts: 0,
                     dents: 0,
                 };
-                found.entry(cell.place).or_insert(asked);
+                found.words.entry(cell.place).or_insert(asked);
             }
         }
     }
     found
 }
 
-fn choices(problem: &Problem, about: About, cell: &Asked, bands: &[String]) -> Vec<(String, String)> {
+fn choices(
+    problem: &Problem,
+    about: About,
+    cell: &Asked,
+    bands: &[(String, String)],
+) -> Vec<(String, String)> {
     let choice = |answer: &str, effect: &str| (answer.to_owned(), effect.to_owned());
-    let dents = format!("{} dents", cell.dents);
+    if about == About::Heading && problem.code == &counts::SIZE_WITHOUT_UNIT {
+        let with = |unit: &str| format!("{} {unit}", cell.text);
+        let effect = |unit: &str| format!("all sizes beside it are in {unit}, too");
+        return ["mm", "cm", "in"].map(|unit| (with(unit), effect(unit))).to_vec();
+    }
     if about == About::Heading {
-        let mut choices: Vec<(String, String)> = if problem.code == &counts::SIZE_WITHOUT_UNIT {
-            ["mm", "cm", "in"]
-                .iter()
-                .map(|unit| {
-                    (format!("{} {unit}", cell.text), format!("all sizes beside it are in {unit}, too"))
-                })
-                .collect()
-        } else {
-            bands.iter().map(|band| (band.clone(), format!("{dents} are rated as {band}"))).collect()
-        };
-        choices.push(("left out".to_owned(), format!("{dents} are not counted")));
+        let mut choices = of_heading(cell, bands);
+        if problem.code == &counts::COLUMN_OPEN {
+            // Most such columns hold something else.
+            choices.rotate_right(1);
+        }
         return choices;
     }
+    /// More are no number of dents.
+    const MOST: u32 = 2000;
     let code = problem.code;
     if code == &counts::COUNT_WORD {
         vec![
@@ -249,10 +289,9 @@ fn choices(problem: &Problem, about: About, cell: &Asked, bands: &[String]) -> V
         let numbers = cell.text.split(|c: char| !c.is_ascii_digit()).filter(|number| !number.is_empty());
         let mut seen: Vec<(String, String)> = numbers
             .map(|number| (number.to_owned(), format!("{number} dents in each such cell")))
-            .filter(|(number, _)| number.len() < 5)
+            .filter(|(number, _)| number.parse::<u32>().is_ok_and(|number| number <= MOST))
             .collect();
         seen.dedup();
-        seen.push(choice("blank", "counted again later: nothing is priced for it"));
         seen
     } else if code == &claim::DATE_AMBIGUOUS {
         dates(&cell.text)
@@ -265,8 +304,19 @@ fn choices(problem: &Problem, about: About, cell: &Asked, bands: &[String]) -> V
             choice(&cell.text.replace(',', "."), "it parts decimals"),
         ]
     } else {
-        panels().map(|panel| (panel.to_string(), format!("the row is the {panel}"))).collect()
+        let word = cell.text.to_lowercase();
+        let all: Vec<PanelId> = panels().collect();
+        let near: Vec<&PanelId> = all.iter().filter(|panel| panel.to_string().contains(&word)).collect();
+        let offered = if near.is_empty() { all.iter().collect() } else { near };
+        offered.iter().map(|panel| (panel.to_string(), format!("the row is the {panel}"))).collect()
     }
+}
+
+/// A heading may be any of the schedules' bands, or no size at all.
+fn of_heading(cell: &Asked, bands: &[(String, String)]) -> Vec<(String, String)> {
+    let dents = if cell.dents == 1 { "1 dent".to_owned() } else { format!("{} dents", cell.dents) };
+    let rated = bands.iter().map(|(range, name)| (range.clone(), format!("{dents} rated as {name}")));
+    rated.chain([("left out".to_owned(), format!("{dents} not counted"))]).collect()
 }
 
 /// The two days that a date may be.

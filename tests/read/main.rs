@@ -2,6 +2,7 @@
 
 #![expect(clippy::unwrap_used, reason = "what a helper cannot do fails its test")]
 
+mod arranged;
 mod files;
 mod guesses;
 mod layouts;

@@ -110,7 +110,7 @@ codes! {
          listed and not priced.\n\nAdd the panel: `LF fender`, `RR quarter`.";
     OVERSIZE_OPEN = "oversize-open", Question, "numbers below oversize may be sizes",
         "A number below `oversize` may be how many such dents there are, or how large the one is. The two are paid very \
-         differently. The claims with a number in the column are listed and not priced; a zero harms \
+         differently. The claims of this table are listed and not priced; a column of zeros harms \
          nothing.\n\nHead the column with a range if it holds numbers of dents (`over 50 mm`), or with `size oversize` \
          where the schedule lists that. Measured dents stand in a table of marks: `panel`, `mark`, `length mm`.";
     SIDE_RELATIVE = "side-relative", Question, "a side depends on the country or the steering",

@@ -68,6 +68,8 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
         sheet.set_column_width(column, width)?;
     }
     sheet.set_freeze_panes(1, 0)?;
+    let last = RowNum::try_from(rows.len()).unwrap_or(RowNum::MAX);
+    sheet.set_print_area(0, 0, last, 7)?;
     for (at, row) in (1..).zip(rows) {
         let choices: Vec<String> =
             row.choices.iter().map(|(answer, effect)| format!("{answer}: {effect}")).collect();
@@ -87,9 +89,22 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
                 sheet.write_string_with_format(at, column, text, format)?;
             }
         }
+        sheet.set_row_height(at, LINE * lines(&texts))?;
         offer(sheet, at, row)?;
     }
     Ok(())
+}
+
+/// Points that a line of text takes.
+const LINE: u32 = 15;
+
+/// How many lines the longest text of a row takes in its column.
+fn lines(texts: &[&String; 8]) -> u32 {
+    let of_line = |line: &str, width: u32| u32::try_from(line.chars().count()).unwrap_or(width) / width + 1;
+    let of_text = |(text, (_, width)): (&&String, (&str, u32))| -> u32 {
+        text.split('\n').map(|line| of_line(line, width)).sum()
+    };
+    texts.iter().zip(COLUMNS).map(of_text).max().unwrap_or(1)
 }
 
 /// The drop-down of a row. Its answers stand right of the table; anything else may be written, too.
