@@ -13,4 +13,6 @@ mod storm;
 #[cfg(test)]
 mod tables;
 #[cfg(test)]
+mod understanding;
+#[cfg(test)]
 mod workbooks;
