@@ -104,8 +104,11 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
         }
         upper_may_head = may_head;
         let mut last = index;
-        // A word that heads a column of sizes may stand above the sizes themselves: both rows know more than one.
-        let lower = sheet.rows.get(index + 1).filter(|lower| row.number + 1 == lower.number);
+        // A word that heads a column of sizes may stand above the sizes themselves: both rows know more than one. A row
+        // of data begins where its headings do.
+        let begins = |row: &Row| row.cells.first().map(|cell| cell.column);
+        let is_lower = |lower: &&Row| row.number + 1 == lower.number && begins(lower) > begins(row);
+        let lower = sheet.rows.get(index + 1).filter(is_lower);
         if let (Some((_, columns)), Some(lower)) = (best.first(), lower.filter(|_| first == index)) {
             let with_lower = fitting(&both(row, lower), forms);
             if with_lower.first().is_some_and(|(_, more)| known_count(more) > known_count(columns)) {

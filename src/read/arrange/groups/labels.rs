@@ -233,9 +233,37 @@ fn pass(label: &str) -> Option<u32> {
 
 /// Words that belong to a size: `up to`, `over`. No label consists of them.
 fn is_of_size(label: &str) -> bool {
-    const WORDS: [&str; 20] = [
-        "up", "to", "over", "under", "above", "below", "from", "more", "less", "than", "about", "approx",
-        "at", "least", "and", "dents", "dent", "size", "number", "of",
+    const WORDS: [&str; 30] = [
+        "up",
+        "to",
+        "over",
+        "under",
+        "above",
+        "below",
+        "from",
+        "more",
+        "less",
+        "than",
+        "about",
+        "approx",
+        "at",
+        "least",
+        "and",
+        "dents",
+        "dent",
+        "size",
+        "number",
+        "of",
+        "in",
+        "inch",
+        "inches",
+        "mm",
+        "cm",
+        "millimetres",
+        "millimeters",
+        "diameter",
+        "dia",
+        "small",
     ];
     folded(label)
         .split(' ')
