@@ -169,9 +169,9 @@ impl Links {
         if let Some(known) = known {
             return Some((self.preferred_to(known), None));
         }
-        let plate = named(KeyKind::Registration).filter(|_| is_like_plate(sheet))?;
-        self.spell(&plate, &cell);
-        Some((BTreeSet::from([plate]), Some(say::sheet_as_registration(place, sheet))))
+        let registration = named(KeyKind::Registration).filter(|_| is_like_plate(sheet))?;
+        self.spell(&registration, &cell);
+        Some((BTreeSet::from([registration]), Some(say::sheet_as_registration(place, sheet))))
     }
 
     /// The jobs that a row may belong to: one, unless its only key is shared; none without a key.

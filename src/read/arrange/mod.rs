@@ -8,6 +8,7 @@ mod heading;
 mod hidden;
 mod rows;
 mod turned;
+mod unheaded;
 
 use super::meanings::Meanings;
 use crate::problem::{Problem, Sources};
@@ -66,6 +67,9 @@ fn plain<'s>(
     forms: &[&'static Form],
     problems: &mut Vec<Problem>,
 ) -> Cow<'s, Sheet> {
+    if let Some(headed) = unheaded::headed(&sheet, problems) {
+        sheet = Cow::Owned(headed);
+    }
     let mut from = 0;
     while let Some((next, changed)) = turned::upright(&sheet, from, problems) {
         (from, sheet) = (next, Cow::Owned(changed));

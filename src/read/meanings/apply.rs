@@ -6,7 +6,7 @@ use crate::claim::words::folded;
 use crate::problem::{Place, Sources};
 use crate::quantity::{DecimalMark, parse_decimal};
 use crate::table::{Cell, Row, Sheet, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 impl Meanings {
     /// The sheet with every heading that was spoken of as what it means; `None` where there is none.
@@ -17,7 +17,7 @@ impl Meanings {
         let mut used = Vec::new();
         let mut rows = Vec::new();
         // Columns that are left out, until another heading stands in them.
-        let mut left_out: BTreeMap<u16, ()> = BTreeMap::new();
+        let mut left_out: BTreeSet<u16> = BTreeSet::new();
         for row in &sheet.rows {
             let is_heading = may_head(row, &entries);
             let mut cells = Vec::with_capacity(row.cells.len());
@@ -27,7 +27,7 @@ impl Meanings {
                     left_out.remove(&cell.column);
                 }
                 let Some((number, entry)) = entry else {
-                    if !left_out.contains_key(&cell.column) {
+                    if !left_out.contains(&cell.column) {
                         cells.push(cell.clone());
                     }
                     continue;
@@ -36,7 +36,7 @@ impl Meanings {
                 match &entry.means.value {
                     Means::Value(value) => cells.push(Cell { value: value.clone(), ..cell.clone() }),
                     Means::Nothing | Means::Role(_) => {
-                        left_out.insert(cell.column, ());
+                        left_out.insert(cell.column);
                     }
                 }
             }

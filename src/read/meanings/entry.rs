@@ -6,7 +6,7 @@ use crate::problem::{Located, Problem, Source, catalogue::file as say, nearest};
 use crate::quantity::{Decimal, DecimalMark, parse_decimal};
 use crate::read::sizes::is_size;
 use crate::read::tables::FORMS;
-use crate::table::{Column, Form, Row, Sheet, Table, Value, named_among};
+use crate::table::{Cell, Column, Form, Row, Sheet, Table, Value, named_among};
 
 /// A column map. The columns beside the first five are for whoever fills it in.
 pub(in crate::read) static FORM: Form =
@@ -76,8 +76,8 @@ impl Entry {
             heading,
             word,
             means: Located::new(means, cell.place),
-            beside: table.cell(row, "beside").map(|cell| cell.text()),
-            file: table.cell(row, "file").map(|cell| cell.text()),
+            beside: table.cell(row, "beside").map(Cell::text),
+            file: table.cell(row, "file").map(Cell::text),
         })
     }
 
@@ -97,7 +97,7 @@ impl Entry {
 
 /// A row of headings as one text: files of one shape have the same.
 pub fn shape_of(row: &Row) -> String {
-    row.cells.iter().map(|cell| cell.text()).collect::<Vec<_>>().join(" | ")
+    row.cells.iter().map(Cell::text).collect::<Vec<_>>().join(" | ")
 }
 
 /// Words as they are compared: case and spacing do not matter, signs do.

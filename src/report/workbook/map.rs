@@ -119,8 +119,8 @@ fn offer(sheet: &mut Worksheet, at: RowNum, row: &MapRow) -> Result<(), XlsxErro
     }
     let letters = crate::problem::column_letters;
     let (from, to) = (letters(ANSWERS + 1), letters(last + 1));
-    let list = Formula::new(format!("=${from}${number}:${to}${number}", number = at + 1));
-    let validation = DataValidation::new().allow_list_formula(list).show_error_message(false);
+    let answers = Formula::new(format!("=${from}${number}:${to}${number}", number = at + 1));
+    let validation = DataValidation::new().allow_list_formula(answers).show_error_message(false);
     sheet.add_data_validation(at, MEANS, at, MEANS, &validation)?;
     Ok(())
 }

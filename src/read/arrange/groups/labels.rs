@@ -181,13 +181,12 @@ impl Columns {
         for part in &self.parts {
             let size = folded(&part.size.text());
             let has_size = |parts: &[&Part]| parts.iter().any(|other| folded(&other.size.text()) == size);
-            let (name, place) = match &part.label {
-                Some((label, place)) => (named(kind, label), *place),
-                None => {
-                    let open = groups.last().filter(|(.., parts)| !has_size(parts));
-                    let next = || (groups.len() + 1).to_string();
-                    (open.map_or_else(next, |(name, ..)| name.clone()), part.size.place)
-                }
+            let (name, place) = if let Some((label, place)) = &part.label {
+                (named(kind, label), *place)
+            } else {
+                let open = groups.last().filter(|(.., parts)| !has_size(parts));
+                let next = || (groups.len() + 1).to_string();
+                (open.map_or_else(next, |(name, ..)| name.clone()), part.size.place)
             };
             match groups.iter_mut().find(|(other, ..)| *other == name) {
                 Some((.., parts)) => parts.push(part),

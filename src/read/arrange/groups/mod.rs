@@ -51,8 +51,8 @@ pub(super) fn ungrouped(
     let label_column = column_after(kept.len());
     let label = (label_column, Some(said(kind.heading(), place)), place);
     let cells = (1..).zip(&kept).map(|(at, cell)| (at, Some((*cell).clone()), cell.place));
-    let sized = (label_column + 1..).zip(&sizes).map(|(at, size)| (at, Some((*size).clone()), size.place));
-    new.push(sheet.row_place(heading.number), cells.chain([label]).chain(sized));
+    let counts = (label_column + 1..).zip(&sizes).map(|(at, size)| (at, Some((*size).clone()), size.place));
+    new.push(sheet.row_place(heading.number), cells.chain([label]).chain(counts));
     for (index, (name, place, parts)) in groups.iter().enumerate() {
         if index > 0 {
             new.leave(1);
