@@ -257,6 +257,9 @@ fn find(wanted: &BTreeSet<Place>, tables: &[Table<'_>], sheets: &[Sheet]) -> Fou
     found
 }
 
+/// A larger number in an estimate is no number of dents.
+const MOST: u32 = 2000;
+
 fn choices(
     problem: &Problem,
     about: About,
@@ -277,8 +280,6 @@ fn choices(
         }
         return choices;
     }
-    /// More are no number of dents.
-    const MOST: u32 = 2000;
     let code = problem.code;
     if code == &counts::COUNT_WORD {
         vec![

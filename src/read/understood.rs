@@ -5,7 +5,7 @@ use super::gather::claim_tables;
 use super::rows;
 use crate::claim::words::folded;
 use crate::problem::Place;
-use crate::table::{HeadedColumn, Sheet, Table, parse_interval};
+use crate::table::{Cell, HeadedColumn, Sheet, Table, parse_interval};
 
 /// A table as it was understood.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -73,7 +73,7 @@ fn of_column(table: &Table<'_>, column: &HeadedColumn, sheets: &[Sheet]) -> Unde
         .find(|sheet| sheet.source == column.place.source)
         .and_then(|sheet| sheet.rows.iter().find(|row| row.number == column.place.row))
         .and_then(|row| row.cell(column.place.column))
-        .map(|cell| cell.text());
+        .map(Cell::text);
     let heading = written.unwrap_or_else(|| column.heading.clone());
     let is_said = folded(&heading) != folded(&column.heading);
     let (means, rule) = match (column.id, column.in_family) {

@@ -48,7 +48,8 @@ fn questions_go_out_with_their_choices_and_come_back_as_answers() {
     for row in range.rows().skip(1) {
         let (heading, word, beside) = (text(&row[3]), text(&row[4]), text(&row[7]));
         let about = if word.is_empty() { heading.as_str() } else { word.as_str() };
-        map.push_str(&format!("{heading},{word},{},{beside}\n", answers[about]));
+        map += &[heading.as_str(), word.as_str(), answers[about], beside.as_str()].join(",");
+        map.push('\n');
         asked.push(about.to_owned());
         // Each answer that is given can be chosen from the list, too.
         assert!(row[9..].iter().any(|choice| text(choice) == answers[about]), "{about}");

@@ -59,6 +59,9 @@ pub(super) fn upright(sheet: &Sheet, from: usize, problems: &mut Vec<Problem>) -
     Some((next, new.finish()))
 }
 
+/// More sizes and facts than any table has.
+const MOST_ROWS: usize = 1_000;
+
 fn found(rows: &[Row], first: usize) -> Option<Lying> {
     let heading = &rows[first];
     if !may_head(rows, first) || heading.cells.len() < 2 {
@@ -82,6 +85,10 @@ fn found(rows: &[Row], first: usize) -> Option<Lying> {
     });
     let body = first + 1 + usize::from(has_sides);
     let end = (body..rows.len()).find(|index| !follows(index)).unwrap_or(rows.len());
+    // Each row becomes a column.
+    if end.saturating_sub(body) > MOST_ROWS {
+        return None;
+    }
     let label = |row: &Row| row.cells.first().filter(|cell| cell.column < column).map(Cell::text);
     let is_sized = rows[body.min(end)..end].iter().filter_map(label).any(|label| is_size(&label));
     is_sized.then_some(Lying { first, has_sides, end, column })

@@ -42,6 +42,8 @@ const COLUMNS: [(&str, u32); 8] = [
 ];
 /// The column of `means`.
 const MEANS: ColNum = 5;
+/// Choices that are written out with what they change; longer lists are read in the drop-down.
+const SHOWN: usize = 8;
 /// Where the answers of the drop-downs stand, right of a blank column.
 const ANSWERS: ColNum = 9;
 
@@ -73,8 +75,6 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
     for (at, row) in (1..).zip(rows) {
         let choices: Vec<String> =
             row.choices.iter().map(|(answer, effect)| format!("{answer}: {effect}")).collect();
-        // Long lists are read in the drop-down.
-        const SHOWN: usize = 8;
         let mut shown = choices.iter().take(SHOWN).cloned().collect::<Vec<_>>().join("\n");
         if choices.len() > SHOWN {
             shown.push_str("\n(more in the list)");

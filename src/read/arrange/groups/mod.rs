@@ -5,11 +5,12 @@ mod labels;
 use super::heading::{is_same, may_head};
 use super::rows::{NewRows, said};
 use crate::claim::words::folded;
+use crate::claim::words::panel::{Part, Reading, readings};
 use crate::problem::{Place, Problem, catalogue::file as say};
 use crate::read::columns::{FACTS, INSPECTION, KEYS, PANEL, REMARK};
 use crate::read::rows::is_total_word;
 use crate::table::{Cell, Column, Form, Row, Sheet, fitting, named_among};
-use labels::{Columns, Kind, Part};
+use labels::{Columns, Kind};
 
 /// A heading with groups, and what they are.
 struct Grouped {
@@ -60,9 +61,16 @@ pub(super) fn ungrouped(
         let mut above = heading.number;
         for row in body.iter().filter(|row| !is_same(row, heading)) {
             let is_data = holds_group(columns, row);
+            // A panel on the middle line stands below one of the sides, and belongs to none.
+            let is_middle = *kind == Kind::Sides && is_middle(&kept, row) && holds_one(&groups, row);
+            let is_here = parts.iter().any(|part| row.cell(part.column).is_some());
+            if is_data && is_middle && !is_here {
+                above = row.number;
+                continue;
+            }
             if is_data {
                 new.leave(row.number - above - 1);
-                let name = (*place, name.as_str());
+                let name = (*place, if is_middle { "" } else { name.as_str() });
                 push(&mut new, sheet, (&kept, &sizes), row, name, parts);
             } else if index == 0 {
                 // A note belongs to no group: it stays, once.
@@ -168,14 +176,15 @@ fn push(
     (kept, sizes): (&[&Cell], &[&Cell]),
     row: &Row,
     (label_place, label): (Place, &str),
-    parts: &[&Part],
+    parts: &[&labels::Part],
 ) {
     let label_column = column_after(kept.len());
     let total = row
         .cells
         .iter()
         .find(|cell| is_total_word(&cell.text()) && kept.iter().any(|kept| kept.column == cell.column));
-    let label = (label_column, Some(total.cloned().unwrap_or_else(|| said(label, label_place))), label_place);
+    let written = (!label.is_empty()).then(|| said(label, label_place));
+    let label = (label_column, total.cloned().or(written), label_place);
     let cells = (1..)
         .zip(kept)
         .map(|(at, cell)| (at, row.cell(cell.column).cloned(), sheet.place(row.number, cell.column)));
@@ -190,8 +199,24 @@ fn push(
     new.push(sheet.row_place(row.number), cells.chain([label]).chain(counts));
 }
 
+/// Whether a row names a panel of which a car has one alone.
+fn is_middle(kept: &[&Cell], row: &Row) -> bool {
+    let panel = kept.iter().find(|cell| named_among(&cell.text(), &PANEL[..1]).is_some());
+    let name = panel.and_then(|panel| row.cell(panel.column)).map(Cell::text);
+    let is_single = |reading: &Reading| matches!(reading.part, Part::Kind(kind) if !kind.is_paired());
+    name.is_some_and(|name| {
+        readings(&name).is_ok_and(|readings| !readings.is_empty() && readings.iter().all(is_single))
+    })
+}
+
+/// Whether a row has numbers in one group alone.
+fn holds_one(groups: &[(String, Place, Vec<&labels::Part>)], row: &Row) -> bool {
+    let holds = |parts: &[&labels::Part]| parts.iter().any(|part| row.cell(part.column).is_some());
+    groups.iter().filter(|(.., parts)| holds(parts)).count() == 1
+}
+
 /// Every size of the groups once, in the order of the sheet.
-fn sizes(parts: &[Part]) -> Vec<&Cell> {
+fn sizes(parts: &[labels::Part]) -> Vec<&Cell> {
     let mut sizes: Vec<&Cell> = Vec::new();
     for part in parts {
         let name = folded(&part.size.text());
