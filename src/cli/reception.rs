@@ -6,7 +6,7 @@ use crate::quantity::{Date, parse_date};
 use crate::read;
 use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
-use crate::table::{Form, Sheet, recognise, unrecognised};
+use crate::table::{Form, Sheet, Table, recognise, unrecognised};
 use clap::Args;
 use std::fs;
 use std::path::PathBuf;
@@ -83,6 +83,15 @@ impl Received {
         Some(QuotedRow { cells: columns.map(text).collect(), marked })
     }
 
+    /// The tables of claims, as they were recognised.
+    pub fn with_tables<T>(&self, step: impl FnOnce(&[Table<'_>]) -> T) -> T {
+        let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();
+        let arranged = read::arrange(&self.sheets, &self.sources, &forms);
+        let tables = arranged.sheets.iter().flat_map(|sheet| recognise(sheet, &forms).tables);
+        let tables: Vec<Table<'_>> = tables.filter(|table| read::forms().contains(&table.form)).collect();
+        step(&tables)
+    }
+
     /// Why nothing can be assessed, if so: no claim, or no schedule.
     pub fn lacking(&self) -> Option<Problem> {
         if self.intakes.is_empty() {
@@ -113,7 +122,9 @@ pub fn receive_paths(paths: &[PathBuf]) -> Received {
     let mut problems = opened.problems;
     let mut of_claims = Vec::new();
     let mut of_schedules = Vec::new();
-    for sheet in &opened.sheets {
+    let arranged = read::arrange(&opened.sheets, &opened.sources, &forms);
+    problems.extend(arranged.problems);
+    for sheet in &arranged.sheets {
         let recognition = recognise(sheet, &forms);
         problems.extend(unrecognised(sheet, &recognition, &forms));
         let (claims, schedules): (Vec<_>, Vec<_>) =

@@ -1,5 +1,6 @@
 //! Typed values of a row's cells, each with its place; what cannot be read is a problem at its cell.
 
+use super::sizes::unit_of_titles;
 use crate::claim::words::{Named, find, named, suggest};
 use crate::claim::{Located, Place};
 use crate::problem::{Problem, catalogue};
@@ -31,7 +32,7 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// The row as a place.
     pub(super) fn place(&self) -> Place {
-        Place::row(self.table.sheet.source, self.row.number)
+        self.table.sheet.row_place(self.row.number)
     }
 
     /// The cell of a column, unless it is blank; one that holds an error is told and counts as blank.
@@ -94,7 +95,9 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// A length in its own unit or that of its heading.
     pub(super) fn length(&mut self, id: &str) -> Option<Located<Length>> {
-        let unit = self.table.column(id)?.unit.as_deref().and_then(LengthUnit::from_word);
+        let heading = self.table.column(id)?;
+        let unit = heading.unit.as_deref().and_then(LengthUnit::from_word);
+        let unit = unit.or_else(|| unit_of_titles(self.table.above));
         let cell = self.cell(id)?;
         let text = cell.text();
         if self.reads_both_ways(cell, &text) {

@@ -22,8 +22,9 @@ pub(super) struct Draft {
     pub(super) other_row: Option<Place>,
 }
 
-/// What an inspection is known by: assessor (folded), date and pass.
-pub(super) type Identity = (Option<String>, Option<Date>, Option<u32>);
+/// What an inspection is known by: assessor (folded), date and pass; where none of them is written, an overlay or another
+/// person's count also by its role.
+pub(super) type Identity = (Option<String>, Option<Date>, Option<u32>, Option<Role>);
 
 /// Whose inspection a row is, as written.
 #[derive(Debug, Clone, Default)]
@@ -84,7 +85,10 @@ impl Draft {
     /// The inspection that a row names.
     pub(super) fn inspection(&mut self, stamp: &Stamp, problems: &mut Vec<Problem>) -> &mut Inspection {
         let assessor = stamp.assessor.as_ref().map(|assessor| folded(&assessor.value));
-        let identity = (assessor, stamp.date.map(|date| date.value), stamp.pass.map(|pass| pass.value));
+        let (date, pass) = (stamp.date.map(|date| date.value), stamp.pass.map(|pass| pass.value));
+        let is_nameless = assessor.is_none() && date.is_none() && pass.is_none();
+        let role = stamp.role.map(|role| role.value).filter(|role| is_nameless && *role != Role::Own);
+        let identity = (assessor, date, pass, role);
         let inspection = self.inspections.entry(identity).or_insert_with(|| Inspection {
             assessor: None,
             date: None,

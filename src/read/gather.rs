@@ -1,6 +1,7 @@
 //! Rows of all tables, gathered into claims.
 
 use super::cells::Cells;
+use super::columns::FACTS;
 use super::draft::Draft;
 use super::finish::finish;
 use super::form_header::FormHeader;
@@ -9,21 +10,22 @@ use super::measures::{Dollar, dollar};
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
-use super::{lots, totals, unknown};
+use super::{lots, not_counts, totals, unknown};
 use crate::claim::words::folded;
 use crate::claim::{Intake, KeyKind};
 use crate::problem::{Problem, Sources, catalogue};
-use crate::table::Table;
+use crate::table::{HeadedColumn, Table};
 use std::collections::BTreeSet;
 
 /// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
-    let ours = claim_tables(tables);
+    let mut ours = claim_tables(tables);
+    let no_counts = not_counts::taken_out(&mut ours);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
     let (rows, unread) = rows::sort(&ours, &headers);
     let mut jobs = jobs::join(&ours, &rows, sources);
-    let cars = read_cars(&ours, &rows, &mut jobs);
+    let cars = read_cars(&ours, &headers, &rows, &mut jobs);
     read_rows(&ours, &headers, &rows, &mut jobs, &cars);
     tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
@@ -34,7 +36,8 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
         .map(|draft| draft.claim.key.text.clone())
         .collect();
     let mut problems = unknown::check(&ours, &rows, &mut jobs);
-    problems.extend(unread);
+    problems.extend(no_counts);
+    problems.extend(unread.problems());
     problems.append(&mut jobs.problems);
     let (blank, drafts): (Vec<Draft>, Vec<Draft>) =
         jobs.drafts.into_iter().partition(Draft::is_not_filled_in);
@@ -46,12 +49,32 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     (intakes, problems)
 }
 
-fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
-    tables.iter().filter_map(|table| Kind::of(table.form).map(|kind| Ours { kind, table })).collect()
+pub(super) fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
+    let of_claims = |kind: &Kind| *kind != Kind::Map;
+    tables
+        .iter()
+        .filter_map(|table| Kind::of(table.form).filter(of_claims).map(|kind| Ours { kind, table }))
+        .collect()
 }
 
 /// What every row says of its car, before anything is read that depends on it: panels, sides, dollars.
-fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> Vec<(Car, Dollar)> {
+fn read_cars(
+    ours: &[Ours<'_, '_>],
+    headers: &[FormHeader],
+    rows: &[TableRows<'_>],
+    jobs: &mut Jobs,
+) -> Vec<(Car, Dollar)> {
+    each_header(ours, headers, jobs, |cells, draft| {
+        if tables::has_several_keys(cells.table) {
+            tables::keys(cells, draft);
+        }
+        tables::facts(cells, draft);
+        let is_fact =
+            |column: &HeadedColumn| column.id.is_some_and(|id| FACTS.iter().any(|fact| fact.id == id));
+        if cells.table.columns.iter().any(is_fact) {
+            draft.vehicle_row = draft.vehicle_row.or(Some(cells.place()));
+        }
+    });
     for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
         let (has_keys, has_facts) = (tables::has_several_keys(ours.table), ours.has_facts());
         if !has_keys && !has_facts {
@@ -73,7 +96,30 @@ fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> 
         let vehicle = &draft.claim.vehicle;
         (Car::of(vehicle), vehicle.market.as_ref().and_then(|market| dollar(&market.value)))
     };
-    jobs.drafts.iter().map(car).collect()
+    let cars: Vec<(Car, Dollar)> = jobs.drafts.iter().map(car).collect();
+    each_header(ours, headers, jobs, |cells, draft| {
+        let dollar = draft.claim.vehicle.market.as_ref().and_then(|market| dollar(&market.value));
+        tables::terms(cells, draft, dollar);
+    });
+    cars
+}
+
+/// Runs a step for what stands above each table about its car. It belongs to the only job of the table.
+fn each_header(
+    ours: &[Ours<'_, '_>],
+    headers: &[FormHeader],
+    jobs: &mut Jobs,
+    mut step: impl FnMut(&mut Cells<'_, '_>, &mut Draft),
+) {
+    for ((ours, header), of) in ours.iter().zip(headers).zip(&jobs.of) {
+        let Some((facts, row)) = header.facts(ours.table) else { continue };
+        let concerned: BTreeSet<Option<usize>> = of.iter().copied().collect();
+        let Some(Some(job)) = concerned.first().copied().filter(|_| concerned.len() == 1) else { continue };
+        let draft = &mut jobs.drafts[job];
+        let mut cells = Cells::new(&facts, row);
+        step(&mut cells, draft);
+        draft.problems.append(&mut cells.problems);
+    }
 }
 
 fn read_rows(
@@ -89,6 +135,7 @@ fn read_rows(
         let (written_above, problem) = header.stamp();
         state.written_above = written_above;
         state.questions.extend(problem);
+        state.questions.extend(seen_from_the_front(ours.table));
         let mut asked = BTreeSet::new();
         let mut asked_of = BTreeSet::new();
         for (row, job) in rows.data.iter().zip(of) {
@@ -115,6 +162,23 @@ fn read_rows(
             draft.problems.append(&mut cells.problems);
         }
     }
+}
+
+/// Words in the titles or headings of a table that turn left and right round.
+fn seen_from_the_front(table: &Table<'_>) -> Option<Problem> {
+    const WORDS: [&str; 6] = [
+        "from the front",
+        "from in front",
+        "facing the car",
+        "facing the vehicle",
+        "standing in front",
+        "viewed from front",
+    ];
+    let says = |text: &str| WORDS.iter().any(|words| folded(text).contains(words));
+    let titles = table.above.iter().flat_map(|row| &row.cells).map(|cell| (cell.place, cell.text()));
+    let headings = table.columns.iter().map(|column| (column.place, column.heading.clone()));
+    let (place, text) = titles.chain(headings).find(|(_, text)| says(text))?;
+    Some(catalogue::counts::side_view(place, &text))
 }
 
 /// Rows in one cell: each concerns the claim that its text names, else nobody in particular.

@@ -33,8 +33,13 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     for row in rows.iter().flat_map(|table| &table.data) {
         links.add(row, &mut unreadable);
     }
-    let by_sheet = links.jobs_by_sheet(tables, rows);
+    let mut by_sheet = links.jobs_by_sheet(tables, rows);
     let mut jobs = Jobs { problems: unreadable, ..Jobs::default() };
+    for (source, names) in by_sheet.iter_mut().filter(|(_, names)| names.is_empty()) {
+        let Some((found, told)) = links.named_by_sheet(*source, sources) else { continue };
+        names.extend(found);
+        jobs.problems.extend(told);
+    }
     let mut numbers: BTreeMap<Name, usize> = BTreeMap::new();
     let (mut ambiguous, mut parted) = (Vec::new(), Vec::new());
     for (ours, table_rows) in tables.iter().zip(rows) {
@@ -58,7 +63,7 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
                     None
                 }
                 (None, _) => {
-                    jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
+                    jobs.problems.push(say::key_missing(ours.table.sheet.row_place(row.row.number)));
                     None
                 }
             };
@@ -72,7 +77,8 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     let source_of = |row: &DataRow<'_>| row.row.cells.first().map(|cell| cell.place.source);
     for row in parted {
         let Some(source) = source_of(row) else { continue };
-        let place = Place::row(source, row.row.number);
+        let place =
+            row.row.cells.first().map_or(Place::whole(source), |cell| Place { column: 0, ..cell.place });
         let above = DataRow { keys: row.parted_from.unwrap_or(row.keys), ..*row };
         let names = links.resolve(&above);
         if names.is_empty() {
@@ -148,10 +154,34 @@ impl Links {
         }
     }
 
+    /// The jobs that the name of a sheet names: a key that is known from elsewhere, or what looks like a registration,
+    /// which is told.
+    fn named_by_sheet(
+        &mut self,
+        source: SourceId,
+        sources: &Sources,
+    ) -> Option<(BTreeSet<Name>, Option<Problem>)> {
+        let sheet = sources.get(source).sheet.trim();
+        let place = Place::whole(source);
+        let cell = Cell { place, column: 0, value: Value::Text(sheet.to_owned()), spread: false };
+        let named = |kind| name(kind, &cell);
+        let known = KINDS.into_iter().filter_map(named).find(|name| self.written.contains_key(name));
+        if let Some(known) = known {
+            return Some((self.preferred_to(known), None));
+        }
+        let registration = named(KeyKind::Registration).filter(|_| is_like_plate(sheet))?;
+        self.spell(&registration, &cell);
+        Some((BTreeSet::from([registration]), Some(say::sheet_as_registration(place, sheet))))
+    }
+
     /// The jobs that a row may belong to: one, unless its only key is shared; none without a key.
     fn resolve(&self, row: &DataRow<'_>) -> BTreeSet<Name> {
         let first = KINDS.into_iter().zip(row.keys).find_map(|(kind, cell)| name(kind, cell?));
-        let mut open: Vec<Name> = first.into_iter().collect();
+        first.map(|first| self.preferred_to(first)).unwrap_or_default()
+    }
+
+    fn preferred_to(&self, first: Name) -> BTreeSet<Name> {
+        let mut open = vec![first];
         let mut found = BTreeSet::new();
         // Every step leads to a preferred kind of key, so that this ends.
         while let Some(name) = open.pop() {
@@ -236,6 +266,17 @@ impl Jobs {
             self.drafts[number].problems.push(problem);
         }
     }
+}
+
+/// Whether the name of a sheet can only be a registration: capitals and figures, and no year.
+fn is_like_plate(sheet: &str) -> bool {
+    let compact: String = sheet.chars().filter(|c| !matches!(c, ' ' | '-')).collect();
+    let is_year = |word: &str| word.len() == 4 && (word.starts_with("19") || word.starts_with("20"));
+    (4..=10).contains(&compact.len())
+        && compact.chars().all(|c| c.is_ascii_uppercase() || c.is_ascii_digit())
+        && compact.contains(|c: char| c.is_ascii_uppercase())
+        && compact.contains(|c: char| c.is_ascii_digit())
+        && !sheet.split([' ', '-']).any(is_year)
 }
 
 /// A key as it is compared: claims and jobs by their letters in any case, plates and VINs without spaces and hyphens,

@@ -68,6 +68,10 @@ impl Panels {
             cells.problems.push(say::formula_as_text(place, text));
             return None;
         }
+        if [side.unwrap_or_default(), text].iter().any(|words| says_both(words)) {
+            cells.problems.push(say::side_both(place, text));
+            return None;
+        }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
         let readings = self.read.entry(words.clone()).or_insert_with(|| readings(&words));
@@ -87,9 +91,31 @@ pub(super) fn is_like_panel(text: &str) -> bool {
     readings(text).map_or(true, |readings| !readings.is_empty()) || !suggest_panel(text).is_empty()
 }
 
+/// Whether a text speaks of both sides at once.
+fn says_both(text: &str) -> bool {
+    const BOTH: [&str; 8] = [
+        "both",
+        "both sides",
+        "left and right",
+        "l and r",
+        "l r both",
+        "pair",
+        "left right",
+        "right and left",
+    ];
+    let name = folded(text);
+    BOTH.contains(&name.as_str()) || name.starts_with("both ") || name.ends_with(" both")
+}
+
+/// Whether a text is a side or an end and names no part: a corner of the car.
+fn is_corner(text: &str) -> bool {
+    const LONGEST: usize = 12;
+    text.len() <= LONGEST && readings(&format!("{text} door")).is_ok_and(|readings| !readings.is_empty())
+}
+
 /// The words of a side's cell; `None` where it says that there is no side. A single R in such a cell is no rear.
 fn side_words(side: &str) -> Option<String> {
-    match folded(side).as_str() {
+    match folded(&side.replace(['\'', '\u{2019}'], "")).as_str() {
         "" | "c" | "centre" | "center" | "middle" | "n a" | "none" => None,
         "r" => Some("right".to_owned()),
         "l" => Some("left".to_owned()),
@@ -110,6 +136,9 @@ fn settle(
             Ok(panel) => return Ok(panel),
             Err(problem) => fault = fault.or(Some(problem)),
         }
+    }
+    if fault.is_none() && is_corner(&written.words) {
+        return Err(say::panel_corner(written.place, written.text));
     }
     Err(fault
         .unwrap_or_else(|| say::panel_unknown(written.place, written.text, &suggest_panel(&written.words))))

@@ -41,10 +41,7 @@ pub(super) struct TableRows<'s> {
 }
 
 /// Sorts the rows of every table, and says which cells no table uses.
-pub(super) fn sort<'s>(
-    tables: &[Ours<'_, 's>],
-    headers: &'s [FormHeader],
-) -> (Vec<TableRows<'s>>, Vec<Problem>) {
+pub(super) fn sort<'s>(tables: &[Ours<'_, 's>], headers: &'s [FormHeader]) -> (Vec<TableRows<'s>>, Unread) {
     let mut unread = Unread::default();
     let mut all = Vec::with_capacity(tables.len());
     for (ours, header) in tables.iter().zip(headers) {
@@ -76,7 +73,7 @@ pub(super) fn sort<'s>(
         rows.unheaded = unheaded(table, &rows.data);
         all.push(rows);
     }
-    (all, unread.problems())
+    (all, unread)
 }
 
 /// A key fills down over rows that stand together; what parts them, may part claims.
@@ -142,13 +139,39 @@ fn run_together(row: &Row) -> Option<&Cell> {
 /// What parts the fields of a row in text files.
 pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
+/// Whether a text says that its row or column sums others up, or carries a sum over a page.
+pub(super) fn is_total_word(text: &str) -> bool {
+    const WORDS: [&str; 20] = [
+        "total",
+        "totals",
+        "sum",
+        "sums",
+        "grand total",
+        "subtotal",
+        "subtotals",
+        "sub total",
+        "total dents",
+        "page total",
+        "carried forward",
+        "carried over",
+        "brought forward",
+        "total carried forward",
+        "c f",
+        "b f",
+        "c fwd",
+        "b fwd",
+        "carry over",
+        "carried",
+    ];
+    const LONGEST: usize = 24;
+    text.len() < LONGEST && WORDS.contains(&folded(text).as_str())
+}
+
 /// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
 /// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
 fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
-    const WORDS: [&str; 8] =
-        ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
     let table = ours.table;
-    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text.len() < 16 && WORDS.contains(&folded(text).as_str()));
+    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if is_total_word(text));
     let is_headed = |id: &str| table.cell(row, id).is_some_and(is_word);
     let names = |id: &str| table.cell(row, id).is_some();
     if let Some(subject) = ours.kind.subject() {
@@ -191,18 +214,16 @@ fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
     }
 }
 
-/// Cells that belong to no column of a table, by sheet: the first of them, and how many there are.
+/// Cells that belong to no column of a table, by place. Parts of one sheet may share a title: it is told once.
 #[derive(Debug, Default)]
-struct Unread {
-    by_sheet: BTreeMap<SourceId, (Place, String, usize)>,
+pub(super) struct Unread {
+    cells: BTreeMap<Place, String>,
 }
 
 impl Unread {
     fn cell(&mut self, cell: &Cell) {
         if !cell.spread {
-            let entry =
-                self.by_sheet.entry(cell.place.source).or_insert_with(|| (cell.place, cell.text(), 0));
-            entry.2 += 1;
+            self.cells.entry(cell.place).or_insert_with(|| cell.text());
         }
     }
 
@@ -216,9 +237,18 @@ impl Unread {
         row.cells.iter().filter(is_unread).for_each(|cell| self.cell(cell));
     }
 
-    fn problems(self) -> Vec<Problem> {
-        let say =
-            |(place, text, count): (Place, String, usize)| catalogue::file::text_unread(place, count, &text);
-        self.by_sheet.into_values().map(say).collect()
+    /// All of them with their texts.
+    pub(super) fn into_cells(self) -> impl Iterator<Item = (Place, String)> {
+        self.cells.into_iter()
+    }
+
+    /// One problem for each sheet.
+    pub(super) fn problems(&self) -> Vec<Problem> {
+        let mut by_sheet: BTreeMap<SourceId, (Place, &str, usize)> = BTreeMap::new();
+        for (place, text) in &self.cells {
+            by_sheet.entry(place.source).or_insert((*place, text, 0)).2 += 1;
+        }
+        let say = |(place, text, count)| catalogue::file::text_unread(place, count, text);
+        by_sheet.into_values().map(say).collect()
     }
 }

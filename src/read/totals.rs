@@ -5,7 +5,6 @@ use super::draft::Draft;
 use super::jobs::Jobs;
 use super::rows::{DataRow, TableRows, TotalRow};
 use super::tables::{Kind, Ours};
-use crate::claim::Place;
 use crate::problem::{Problem, catalogue};
 use crate::table::{Row, Table};
 use std::collections::{BTreeMap, BTreeSet};
@@ -76,8 +75,7 @@ impl Counts<'_, '_> {
             }
             sum = sum.saturating_add(count.unwrap_or(0));
         }
-        let source = self.table.sheet.source;
-        let place = |column| Place::cell(source, row.number, column);
+        let place = |column| self.table.sheet.place(row.number, column);
         (sum != written).then(|| {
             catalogue::counts::total_disagrees(place(total), written, sum, place(first.unwrap_or(total)))
         })
@@ -105,8 +103,7 @@ impl Counts<'_, '_> {
         }
         let since = sums.get(&true).copied().unwrap_or(0);
         let all = sums.values().fold(0_u32, |all, sum| all.saturating_add(*sum));
-        let source = self.table.sheet.source;
-        let place = |row| Place::cell(source, row, column);
+        let place = |row| self.table.sheet.place(row, column);
         (written != since && written != all).then(|| {
             let first = place(first.unwrap_or(total.row.number));
             catalogue::counts::total_disagrees(place(total.row.number), written, since, first)

@@ -1,6 +1,6 @@
 //! One row as headings of a form.
 
-use super::{Cell, Form, HeadedColumn, Row, Value};
+use super::{Cell, Column, Form, HeadedColumn, Row, Value};
 use crate::claim::words::folded;
 use crate::quantity::{DecimalMark, parse_decimal};
 use std::collections::BTreeSet;
@@ -109,8 +109,13 @@ pub(super) fn missing(columns: &[HeadedColumn], form: &'static Form) -> Vec<Stri
 
 /// The form's column that a heading names, and the unit it ends in.
 fn known_column(heading: &str, form: &'static Form) -> Option<(&'static str, Option<String>)> {
+    named_among(heading, form.columns)
+}
+
+/// The column of a list that a heading names, and the unit it ends in.
+pub fn named_among(heading: &str, columns: &[Column]) -> Option<(&'static str, Option<String>)> {
     let named = |text: &str| {
-        form.columns
+        columns
             .iter()
             .find(|column| folded(column.id) == text || column.words.contains(&text))
             .map(|column| column.id)

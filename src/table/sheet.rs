@@ -1,6 +1,6 @@
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What a cell holds. Blank cells are not kept at all.
 #[derive(Debug, Clone, PartialEq)]
@@ -119,6 +119,17 @@ pub struct Sheet {
     pub hidden_rows: BTreeSet<u32>,
     /// Columns that the file hides, likewise.
     pub hidden_columns: BTreeSet<u16>,
+    /// Where its rows and cells were written, where they were put together from another arrangement.
+    pub moved: Option<Moved>,
+}
+
+/// Where the rows and cells of a rearranged sheet were written.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Moved {
+    /// The row, or the column, that became a row of the sheet.
+    pub rows: BTreeMap<u32, Place>,
+    /// Cells that do not stand in their own column of that row; blank ones, too.
+    pub cells: BTreeMap<(u32, u16), Place>,
 }
 
 impl Sheet {
@@ -135,7 +146,26 @@ impl Sheet {
             proof: None,
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
+            moved: None,
         }
+    }
+
+    /// Where a cell was written, blank or not.
+    pub fn place(&self, row: u32, column: u16) -> Place {
+        let written = |moved: &Moved| {
+            let cell = moved.cells.get(&(row, column)).copied();
+            cell.or_else(|| {
+                let whole = moved.rows.get(&row)?;
+                Some(if whole.row > 0 { Place { column, ..*whole } } else { *whole })
+            })
+        };
+        self.moved.as_ref().and_then(written).unwrap_or(Place::cell(self.source, row, column))
+    }
+
+    /// Where a row was written: a row, or a column of a sheet that was turned.
+    pub fn row_place(&self, row: u32) -> Place {
+        let written = self.moved.as_ref().and_then(|moved| moved.rows.get(&row));
+        written.copied().unwrap_or(Place::row(self.source, row))
     }
 
     /// The sheet with the cell that proves its decimal mark.

@@ -23,6 +23,8 @@ mod storm;
 #[cfg(test)]
 mod tables;
 #[cfg(test)]
+mod understanding;
+#[cfg(test)]
 mod what_if;
 #[cfg(test)]
 mod workbooks;

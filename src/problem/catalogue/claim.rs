@@ -22,6 +22,10 @@ codes! {
         "The cell holds a date, an error or a yes/no where a number of a claim or job, a registration or a VIN should \
          stand. What stands in the row was not used.\n\nFormat the column as text and write it again: spreadsheet \
          programs make dates of numbers such as `3-17`.";
+    SHEET_AS_REGISTRATION = "sheet-as-registration", Note, "the name of a sheet was taken for a registration",
+        "Nothing on the sheet names its claim, and its name is made of capitals and figures, as a registration is. The \
+         rows of the sheet are that car's.\n\nIf it is something else, write the claim number or the registration above \
+         the table: `Registration:` beside `AB 12 CDE`.";
     KEY_AMBIGUOUS = "key-ambiguous", Question, "a row may belong to two claims",
         "The row is known only by a registration or VIN, and two claims are for that car. The claims are listed and not \
          priced, since either may lack what stands in the row.\n\nWrite the claim number into the row.";
@@ -103,6 +107,15 @@ codes! {
         "The market is the United States or Canada, where the form and the check digit of a vehicle identification number \
          are binding (49 CFR 565.15). A character is wrong or two are exchanged. The claim is assessed.\n\nCompare it \
          with the car's papers: 0 and O, 1 and I are the usual slips.";
+}
+
+/// A sheet that nothing but its name gives a key.
+pub fn sheet_as_registration(place: Place, sheet: &str) -> Problem {
+    Problem::new(
+        &SHEET_AS_REGISTRATION,
+        format!("the sheet's name {sheet} was taken for the registration of its car"),
+    )
+    .at(place)
 }
 
 /// A row without a key.

@@ -9,6 +9,10 @@ codes! {
         "The cell stands in a column of counts and holds something else. The claim drops out, since nobody can say how \
          many dents were meant.\n\nWrite a whole number: `12`. Leave the cell blank where nothing was counted, write \
          `0` where you looked and found none. A spreadsheet program may have made a date of `3-4` or `3/4`.";
+    COUNT_IS_DATE = "count-is-date", Question, "a count was turned into a date",
+        "A spreadsheet program made a date of an entry such as `3-5` or `3/5`. Whether it was a range, two numbers or a \
+         slip cannot be told back. The claim is listed and not priced.\n\nFormat the cell as a number and write the count \
+         again: `4`.";
     COUNT_NEGATIVE = "count-negative", Error, "a count is below zero",
         "There cannot be fewer dents than none. The claim drops out.\n\nWrite the number without its sign: `3`, not \
          `-3`.";
@@ -93,6 +97,22 @@ codes! {
     SIDE_CLASH = "side-clash", Error, "two sides are given for one panel",
         "The name of the panel and the column `side`, or two words of the name, say left and right at once. The claim \
          drops out.\n\nKeep the one that is right.";
+    SIDE_BOTH = "side-both", Question, "one row speaks of both sides",
+        "A number stands for the left and the right panel at once. How many dents each has cannot be told back, and each \
+         panel is rated by itself. The claim is listed and not priced.\n\nWrite a row for each side: `left fender`, \
+         `right fender`.";
+    SIDE_VIEW = "side-view", Question, "sides may be meant as seen from the front",
+        "A title or heading says that left and right are meant as seen from in front of the car. Everywhere else they are as \
+         seated, facing forward. The claims of the table are listed and not priced.\n\nExchange left and right and take \
+         the words away; or take them away if they are not meant so.";
+    PANEL_CORNER = "panel-corner", Question, "a corner is named without a panel",
+        "`LF` or `rear right` is a corner of the car, where a fender, a door, a pillar and more may be meant. The claim is \
+         listed and not priced.\n\nAdd the panel: `LF fender`, `RR quarter`.";
+    OVERSIZE_OPEN = "oversize-open", Question, "numbers below oversize may be sizes",
+        "A number below `oversize` may be how many such dents there are, or how large the one is. The two are paid very \
+         differently. The claims of this table are listed and not priced; a column of zeros harms \
+         nothing.\n\nHead the column with a range if it holds numbers of dents (`over 50 mm`), or with `size oversize` \
+         where the schedule lists that. Measured dents stand in a table of marks: `panel`, `mark`, `length mm`.";
     SIDE_RELATIVE = "side-relative", Question, "a side depends on the country or the steering",
         "Near and off side change with the side of the road a country drives on, driver's and passenger's side with the \
          steering. It is not written for this car. The claim is listed and not priced.\n\nWrite `left` or `right`; or \
@@ -109,6 +129,38 @@ codes! {
          another sheet.";
 }
 
+/// One row for two panels.
+pub fn side_both(place: Place, written: &str) -> Problem {
+    Problem::new(&SIDE_BOTH, "how many of these dents are on the left, and how many on the right?")
+        .at(place)
+        .written(written)
+        .help("write a row for each side")
+}
+
+/// Words that turn left and right round.
+pub fn side_view(place: Place, written: &str) -> Problem {
+    Problem::new(&SIDE_VIEW, "are left and right meant as seen from in front of the car?")
+        .at(place)
+        .written(written)
+        .help("write sides as seated, facing forward")
+}
+
+/// A corner of the car.
+pub fn panel_corner(place: Place, written: &str) -> Problem {
+    Problem::new(&PANEL_CORNER, "which panel at this corner?")
+        .at(place)
+        .written(written)
+        .help("add the panel, such as `LF fender`")
+}
+
+/// A column of numbers or of sizes.
+pub fn oversize_open(place: Place, heading: &str) -> Problem {
+    Problem::new(&OVERSIZE_OPEN, format!("are the numbers below \"{heading}\" numbers of dents, or sizes?"))
+        .at(place)
+        .written(heading)
+        .help("head the column with a range such as `over 50 mm` if they are numbers of dents")
+}
+
 /// Something in a column of counts that is none.
 pub fn not_a_number(place: Place, written: &str) -> Problem {
     Problem::new(&COUNT_NOT_A_NUMBER, "this is no number of dents")
@@ -119,7 +171,7 @@ pub fn not_a_number(place: Place, written: &str) -> Problem {
 
 /// A date in a column of counts.
 pub fn count_is_date(place: Place, written: &str) -> Problem {
-    Problem::new(&COUNT_NOT_A_NUMBER, "this is a date, not a number of dents")
+    Problem::new(&COUNT_IS_DATE, "this count was turned into a date: how many dents was it?")
         .at(place)
         .written(written)
         .help("a spreadsheet program makes dates of entries such as 3-4: format the cell as a number and write it again")

@@ -72,6 +72,30 @@ codes! {
         "Some formulas take their values from other files. These were not opened: the results that were stored when the \
          workbook was last saved are used.\n\nIf the other files changed since, open the workbook with them at hand, let \
          it update, and save it.";
+    PART_HIDDEN = "part-hidden", Warning, "hidden rows or columns were not read",
+        "The sheet hides rows or columns that hold something: often what an earlier storm left, or a filter that is still \
+         on. They were not read, since what cannot be seen cannot be checked.\n\nUnhide them, or take the filter off, if \
+         they belong to the job; delete them if not.";
+    LAYOUT = "layout-read", Note, "a table was read in another arrangement than it stands in",
+        "Panels may stand across and sizes down, each panel or each person may have columns of its own, and two tables \
+         may stand beside each other. Such a table is read as if it had a row per panel and a column per size; every \
+         number keeps its own cell. Counts of several people or passes are never added up.\n\nNothing has to be done \
+         if that is how it was meant: `understood` shows every table as it was read.";
+    PRICE_LIST = "price-list", Error, "a table of sizes holds amounts of money",
+        "The table has panels and sizes as a table of counts has, but most of its numbers carry two decimals or the sign of \
+         a currency: it is a price list. Nothing of it was read as dents.\n\nPrices belong to a schedule, in tables of \
+         their own; `schedule` shows what these are. If the numbers are dents, write them as whole numbers: `90`, not \
+         `90.00`.";
+    MAP_MEANING_UNKNOWN = "map-meaning-unknown", Error, "a column map gives a meaning that nobody knows",
+        "The table says what a heading means, and the meaning is neither a column of a table, nor a size, a panel, `own`, \
+         `second`, nor `left out`. The row was not used.\n\nWrite a word that the tables know, or a size: `material`, \
+         `11-20 mm`, `left out`.";
+    MAP_ROW_OPEN = "map-row-open", Warning, "a row of a column map names neither a heading nor a word",
+        "A column map says of a heading, or of a word in cells, what it means. This row says a meaning, and not of \
+         what.\n\nWrite the heading or the word as it stands in your file, or clear the row.";
+    MAP_ROW_UNUSED = "map-row-unused", Note, "a row of a column map was of no use",
+        "No sheet of the run holds the heading or the word that the row speaks of, or none whose headings are those that \
+         it was said of.\n\nNothing has to be done if the map is kept for other files. Else compare the spelling.";
     NOTHING_RECOGNISED = "nothing-recognised", Warning, "a sheet holds no table that is known",
         "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
          on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
@@ -228,7 +252,57 @@ pub fn folder_empty(folder: &str) -> Problem {
     Problem::new(&FOLDER_EMPTY, format!("{folder} holds no spreadsheet"))
 }
 
-/// A hidden sheet.
+/// Rows and columns that a sheet hides: how many hold something, how many cells, and what the first of them says.
+pub fn part_hidden(place: Place, rows: usize, columns: usize, cells: usize, first: &str) -> Problem {
+    let many = |count: usize, one: &str| match count {
+        0 => None,
+        1 => Some(format!("1 hidden {one}")),
+        _ => Some(format!("{count} hidden {one}s")),
+    };
+    let parts: Vec<String> = [many(rows, "row"), many(columns, "column")].into_iter().flatten().collect();
+    let cells = if cells == 1 { "1 cell".to_owned() } else { format!("{cells} cells") };
+    Problem::new(&PART_HIDDEN, format!("{} with {cells} were not read", parts.join(" and ")))
+        .at(place)
+        .written(first)
+        .help("unhide them if they belong to the job")
+}
+
+/// Amounts where counts would stand.
+pub fn price_list(place: Place) -> Problem {
+    Problem::new(&PRICE_LIST, "this looks like a price list: its numbers are amounts of money, not dents")
+        .at(place)
+}
+
+/// A meaning that is no word of the tables.
+pub fn map_meaning_unknown(place: Place, written: &str, near: &[&str]) -> Problem {
+    let problem =
+        Problem::new(&MAP_MEANING_UNKNOWN, "no table knows this meaning").at(place).written(written);
+    match near {
+        [] => problem.help("write a column's name, a size such as `11-20 mm`, or `left out`"),
+        near => problem.help(format!("did you mean {}?", near.join(" or "))),
+    }
+}
+
+/// A meaning of nothing.
+pub fn map_row_open(place: Place) -> Problem {
+    Problem::new(&MAP_ROW_OPEN, "this meaning belongs to no heading and no word").at(place)
+}
+
+/// A row that nothing was found for.
+pub fn map_row_unused(place: Place, what: &str) -> Problem {
+    Problem::new(
+        &MAP_ROW_UNUSED,
+        format!("nothing in the files reads \"{what}\" where this row speaks of it"),
+    )
+    .at(place)
+}
+
+/// A table that was rearranged.
+pub fn layout(place: Place, how: &str) -> Problem {
+    Problem::new(&LAYOUT, how).at(place)
+}
+
+/// A sheet that nobody sees.
 pub fn sheet_hidden(sheet: &str) -> Problem {
     Problem::new(&SHEET_HIDDEN, format!("sheet {sheet} is hidden and was not read"))
         .help("unhide it if it belongs to the job")

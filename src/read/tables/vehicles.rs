@@ -6,6 +6,7 @@ use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{FACTS, KEYS, REMARK, joined};
 use crate::read::draft::{Draft, settle};
+use crate::read::measures::Dollar;
 use crate::table::{Column, Form};
 
 pub(super) static FORM: Form = Form {
@@ -64,9 +65,8 @@ pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
 }
 
 /// What a row says of the claim itself.
-pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
-    let dollar = target.dollar;
-    let claim = &mut target.draft.claim;
+pub(crate) fn terms(cells: &mut Cells<'_, '_>, draft: &mut Draft, dollar: Dollar) {
+    let claim = &mut draft.claim;
     let parties = &mut claim.parties;
     let found = cells.text("policy");
     settle(&mut parties.policy_number, found, "policy", &mut cells.problems);

@@ -1,7 +1,7 @@
 //! Counts with a column per size.
 
 use super::{TableState, Target, counts};
-use crate::claim::{Counted, Place, TallyEntry};
+use crate::claim::{Counted, TallyEntry};
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
@@ -30,7 +30,7 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
         cells.problems.push(catalogue::counts::panel_missing(place));
         None
     };
-    let (source, row) = (cells.table.sheet.source, cells.row);
+    let (sheet, row) = (cells.table.sheet, cells.row);
     let mut entries = Vec::with_capacity(state.columns.len());
     for size in &state.columns {
         let cell = row.cell(size.column);
@@ -40,7 +40,7 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
             count: cell.map_or(Counted::NoneWritten, |cell| {
                 count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
             }),
-            place: Place::cell(source, row.number, size.column),
+            place: sheet.place(row.number, size.column),
         });
     }
     let condition = counts::Condition::read(cells);

@@ -6,6 +6,7 @@ mod comparison;
 mod exceptions;
 pub mod form;
 mod listing;
+pub mod map;
 mod starter;
 pub mod to_agree;
 
