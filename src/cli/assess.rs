@@ -1,9 +1,9 @@
 use super::links::links;
 use super::outcome::Ended;
 use super::progress::Progressing;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options};
+use crate::batch::{self, Options, Stopped};
 use crate::problem::{Problem, catalogue::output};
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
@@ -73,7 +73,7 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received = receive(&args.input);
+    let received = receive_for_claims(&args.input);
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
@@ -101,14 +101,18 @@ fn write<'a>(
     let draw = Drawing { pages, imprint };
     let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
-    let mut written = Output::begin(order, &received.intakes, received.run())?;
+    let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;
     }
     let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
-    let mut progressing = Progressing::new(&mut written, received.intakes.len());
-    batch::run(&received.intakes, &received.schedules, options, &mut progressing)?;
+    let mut progressing = Progressing::new(&mut written, received.claims.len());
+    let ended = batch::run(received, &received.schedules, options, &mut progressing);
     drop(progressing);
+    ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) | Stopped::Sink(problem) => problem,
+    })?;
+    received.claims.check()?;
     written.finish().map(|(overview, _)| overview)
 }
 

@@ -2,7 +2,7 @@ use super::outcome::Ended;
 use super::progress::Progressing;
 use super::reception::{InputArgs, receive};
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options};
+use crate::batch::{self, Options, Stopped};
 use crate::report::overview::{Keep, Overview};
 use clap::Args;
 
@@ -28,8 +28,13 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
         overview.report(problem);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let mut progressing = Progressing::new(&mut overview, received.intakes.len());
-    let Ok(()) = batch::run(&received.intakes, &received.schedules, options, &mut progressing);
+    let mut progressing = Progressing::new(&mut overview, received.intakes().len());
+    let Ok(()) =
+        batch::run(received.intakes(), &received.schedules, options, &mut progressing).map_err(|stopped| {
+            match stopped {
+                Stopped::Source(never) | Stopped::Sink(never) => never,
+            }
+        });
     drop(progressing);
     Screen { received: &received, overview: &overview, place: Place::Checked }
         .show(args.json, args.input.date)

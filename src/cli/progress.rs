@@ -1,4 +1,5 @@
 use crate::batch::{Done, Sink};
+use crate::claim::Intake;
 use indicatif::{ProgressBar, ProgressStyle};
 
 /// A sink that shows how far the run is, where somebody can see it.
@@ -28,6 +29,10 @@ impl<S> Drop for Progressing<'_, S> {
 impl<S: Sink> Sink for Progressing<'_, S> {
     type Piece = S::Piece;
     type Error = S::Error;
+
+    fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
+        self.sink.expect(claims);
+    }
 
     fn draw(&self, done: &Done<'_>) -> S::Piece {
         self.sink.draw(done)

@@ -70,7 +70,7 @@ fn percent(text: &str) -> Result<Percent, String> {
 /// Runs it.
 pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     let received = receive(&args.input);
-    if received.intakes.is_empty() {
+    if received.intakes().is_empty() {
         return super::nothing_done(&output::no_claims(), Some(&received), false);
     }
     let order = SampleOrder {
@@ -82,9 +82,9 @@ pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     };
     let options = Options { run_date: args.input.date, ..Options::default() };
     // Without a second count there is nothing to say yet; the drawing stands all the same.
-    let cars = compare(&received.intakes, &received.schedules, &options).map(|compared| compared.cars);
+    let cars = compare(received.intakes(), &received.schedules, &options).map(|compared| compared.cars);
     let cars = cars.unwrap_or_default();
-    let Some(sample) = sample(&received.intakes, &cars, &received.schedules, &order) else {
+    let Some(sample) = sample(received.intakes(), &cars, &received.schedules, &order) else {
         return super::nothing_done(&output::no_claims(), Some(&received), false);
     };
     let mut text = String::new();

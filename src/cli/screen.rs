@@ -103,7 +103,7 @@ impl Screen<'_> {
         format!(
             "{}, {}, {}",
             so_many(received.files.len() as u64, "file"),
-            so_many(received.sheets.len() as u64, "sheet"),
+            so_many(received.sheets() as u64, "sheet"),
             so_many(received.schedules.len() as u64, "schedule")
         )
     }

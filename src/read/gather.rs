@@ -11,14 +11,34 @@ use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
 use super::{totals, unknown};
 use crate::claim::words::folded;
-use crate::claim::{Intake, KeyKind};
-use crate::problem::{Problem, Sources, catalogue};
+use crate::claim::{Intake, KeyKind, Place};
+use crate::problem::{Problem, Sources, catalogue, nearest};
 use crate::table::Table;
 use std::collections::BTreeSet;
+
+/// What rows were gathered into.
+pub(super) struct Gathered {
+    /// The claims in the order of their first rows, each with that row, if it has one that is its own.
+    pub(super) intakes: Vec<(Option<Place>, Intake)>,
+    /// What concerns no single claim.
+    pub(super) problems: Vec<Problem>,
+    /// Claim numbers with a row in a table of vehicles.
+    pub(super) listed: Vec<String>,
+}
 
 /// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
+    let gathered = gather_some(tables, sources, &Vec::new);
+    (gathered.intakes.into_iter().map(|(_, intake)| intake).collect(), gathered.problems)
+}
+
+/// Gathers some of a run's claims. `elsewhere` are the claim numbers that tables of vehicles list beside these.
+pub(super) fn gather_some<'l>(
+    tables: &[Table<'_>],
+    sources: &Sources,
+    elsewhere: &dyn Fn() -> Vec<&'l str>,
+) -> Gathered {
     let ours = claim_tables(tables);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
     let (rows, unread) = rows::sort(&ours, &headers);
@@ -37,10 +57,16 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     problems.extend(unread);
     problems.append(&mut jobs.problems);
     problems.sort_by_key(|problem| problem.place);
-    (jobs.drafts.into_iter().map(|draft| finish(draft, &listed)).collect(), problems)
+    let near = |claim: &str| {
+        let known = listed.iter().map(String::as_str).chain(elsewhere());
+        nearest(claim, known).into_iter().map(str::to_owned).collect()
+    };
+    let finished = |draft: Draft| (draft.first, finish(draft, &near));
+    let intakes = jobs.drafts.into_iter().map(finished).collect();
+    Gathered { intakes, problems, listed }
 }
 
-fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
+pub(super) fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
     tables.iter().filter_map(|table| Kind::of(table.form).map(|kind| Ours { kind, table })).collect()
 }
 

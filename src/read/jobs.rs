@@ -9,10 +9,12 @@ use crate::problem::{Problem, SourceId, Sources, catalogue::claim as say};
 use crate::table::{Cell, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
-const KINDS: [KeyKind; 4] = [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
+/// Kinds of keys, in the order in which they are preferred.
+pub(super) const KINDS: [KeyKind; 4] =
+    [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
 
 /// A key as it is compared.
-type Name = (KeyKind, String);
+pub(super) type Name = (KeyKind, String);
 
 /// The jobs of a run in the order of their first rows, and the job of each row of each table.
 #[derive(Debug, Default)]
@@ -46,7 +48,12 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
             let names = if is_keyed { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
             let mut own = names.iter();
             let job = match (own.next(), own.next()) {
-                (Some(name), None) => Some(jobs.number(name, &mut numbers, &links, sources, source)),
+                (Some(name), None) => {
+                    let job = jobs.number(name, &mut numbers, &links, sources, source);
+                    let first = &mut jobs.drafts[job].first;
+                    *first = first.or(Some(Place::row(source, row.row.number)));
+                    Some(job)
+                }
                 (Some(_), Some(_)) => {
                     ambiguous.push((row, names));
                     None
@@ -240,15 +247,19 @@ impl Jobs {
 
 /// A key as it is compared: claims and jobs by their letters in any case, plates and VINs without spaces and hyphens,
 /// too. `None` for a cell that holds no key.
-fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
+pub(super) fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
     let text = match &cell.value {
         Value::Text(_) | Value::Number(_) => cell.text(),
         Value::Date(_) | Value::Bool(_) | Value::Fault(_) => return None,
     };
-    let compared = match kind {
-        KeyKind::Registration | KeyKind::Vin => vin::normalised(&text),
+    (!folded(&text).is_empty()).then(|| (kind, compared(kind, &text)))
+}
+
+/// A key's text as it is compared.
+pub(super) fn compared(kind: KeyKind, text: &str) -> String {
+    match kind {
+        KeyKind::Registration | KeyKind::Vin => vin::normalised(text),
         // Punctuation tells numbers apart: 1-17 and 11-7.
         _ => text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase(),
-    };
-    (!folded(&text).is_empty()).then_some((kind, compared))
+    }
 }

@@ -11,6 +11,7 @@ mod form_header;
 mod gather;
 mod inspections;
 mod jobs;
+mod long;
 mod measures;
 mod panels;
 mod rows;
@@ -20,8 +21,9 @@ mod totals;
 mod unknown;
 mod xlsx;
 
-pub use file::open;
+pub use file::{open, open_for_claims};
 pub use gather::gather;
+pub use long::{Claims, Long, Longs, plan};
 
 use crate::claim::InputFile;
 use crate::problem::{Problem, Sources};

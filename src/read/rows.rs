@@ -142,13 +142,18 @@ fn run_together(row: &Row) -> Option<&Cell> {
 /// What parts the fields of a row in text files.
 pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
+/// Whether a text is a word for a total.
+pub(super) fn is_total_word(text: &str) -> bool {
+    const WORDS: [&str; 8] =
+        ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
+    text.len() < 16 && WORDS.contains(&folded(text).as_str())
+}
+
 /// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
 /// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
 fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
-    const WORDS: [&str; 8] =
-        ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
     let table = ours.table;
-    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text.len() < 16 && WORDS.contains(&folded(text).as_str()));
+    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if is_total_word(text));
     let is_headed = |id: &str| table.cell(row, id).is_some_and(is_word);
     let names = |id: &str| table.cell(row, id).is_some();
     if let Some(subject) = ours.kind.subject() {
@@ -161,6 +166,11 @@ fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
     let has_key = KEYS.iter().any(|key| names(key.id));
     let may_be_first = ours.kind.subject().is_some() || !has_key;
     KEYS.iter().any(|key| is_headed(key.id)) || (may_be_first && row.cells.first().is_some_and(is_word))
+}
+
+/// Whether a row is data of its table wherever it stands: neither a total nor a note, with or without a gap above it.
+pub(super) fn is_data_anywhere(ours: Ours<'_, '_>, row: &Row) -> bool {
+    !is_total(ours, row) && is_data(ours, row, true) && is_data(ours, row, false)
 }
 
 /// Whether a row holds data, and not a note that somebody wrote below the table. Numbers are never taken for notes, nor

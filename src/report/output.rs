@@ -123,8 +123,12 @@ pub struct Output<'a, 'd> {
     draw: &'d dyn Draw,
     /// Documents of each claim, with their folders.
     papers: Vec<(Paper, &'static str)>,
-    /// Names of the claims' files, by the claim's number.
+    /// Names of the files of claims that are drawn next.
     names: Vec<String>,
+    /// Number of the first claim that they are names of.
+    named_from: usize,
+    accepted: usize,
+    file_names: FileNames,
     claims: Option<CsvTable<Digesting>>,
     panels: Option<CsvTable<Digesting>>,
     lines: Option<CsvTable<Digesting>>,
@@ -164,8 +168,8 @@ const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
 impl<'a, 'd> Output<'a, 'd> {
-    /// Begins the output of a run over these claims.
-    pub fn begin(order: Order<'d>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
+    /// Begins the output of a run.
+    pub fn begin(order: Order<'d>, run: Run<'a>) -> Result<Self, Problem> {
         let folder = order.folder;
         let wants = |part: Part| order.parts.contains(&part);
         let table = |part: Part, name: &str, columns: &[Column]| {
@@ -191,7 +195,6 @@ impl<'a, 'd> Output<'a, 'd> {
             .then(|| folder.create(ASSESSMENTS))
             .transpose()
             .map_err(|error| folder.refused(ASSESSMENTS, &error))?;
-        let mut names = FileNames::new();
         Ok(Self {
             claims: table(Part::Claims, CLAIMS_TABLE, claims::COLUMNS)?,
             panels: table(Part::Panels, PANELS_TABLE, panels::COLUMNS)?,
@@ -200,7 +203,10 @@ impl<'a, 'd> Output<'a, 'd> {
             assessments,
             bordereau,
             exceptions_book,
-            names: intakes.iter().map(|intake| names.give(&intake.claim.key)).collect(),
+            names: Vec::new(),
+            named_from: 0,
+            accepted: 0,
+            file_names: FileNames::new(),
             draw: order.draw,
             papers,
             batch_page: wants(Part::Overview).then(BatchPage::default),
@@ -231,7 +237,7 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// The path of a claim's document in the output.
     fn path(&self, below: &str, number: usize) -> String {
-        format!("{below}/{}.html", self.names[number])
+        format!("{below}/{}.html", self.names[number - self.named_from])
     }
 
     /// Ends every file, writes the record, and puts the output in its place.
@@ -291,6 +297,16 @@ impl Sink for Output<'_, '_> {
     type Piece = Piece;
     type Error = Problem;
 
+    fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
+        if !self.papers.is_empty() {
+            if self.accepted == self.named_from + self.names.len() {
+                self.names.clear();
+                self.named_from = self.accepted;
+            }
+            self.names.extend(claims.map(|intake| self.file_names.give(&intake.claim.key)));
+        }
+    }
+
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
         let papers = subject.iter().flat_map(|subject| {
@@ -325,6 +341,7 @@ impl Sink for Output<'_, '_> {
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
+        self.accepted += 1;
         for paper in piece.papers {
             self.written.push(paper?);
         }

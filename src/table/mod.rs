@@ -13,8 +13,9 @@ mod size;
 mod unrecognised;
 
 pub use form::{Column, Form};
+pub use headings::Starters;
 pub use length::{LengthFault, parse_length, unit_in};
-pub use mark::decimal_mark;
+pub use mark::{decimal_mark, proofs, proved_by, settled};
 pub use recognise::{HeadedColumn, Recognition, Table, recognise};
 pub use sheet::{Cell, CellFault, Merge, Row, Sheet, Value};
 pub use size::{lacks_unit, parse_interval};

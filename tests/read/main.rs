@@ -5,6 +5,7 @@
 mod files;
 mod guesses;
 mod layouts;
+mod long;
 mod problems;
 mod shuffled;
 mod slips;

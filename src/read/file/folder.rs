@@ -6,12 +6,12 @@ use std::fs;
 use std::path::{MAIN_SEPARATOR, Path, PathBuf};
 
 /// A file to read.
-#[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Found {
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(in crate::read) struct Found {
     /// As it is called in messages and documents: the path as given, `/` between parts.
-    pub(super) shown: String,
+    pub(in crate::read) shown: String,
     /// Where it is.
-    pub(super) path: PathBuf,
+    pub(in crate::read) path: PathBuf,
 }
 
 /// The files, sorted by path, and what was odd on the way.

@@ -4,7 +4,7 @@ use super::archive::{self, Content};
 
 /// What can be done with a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(in crate::read) enum Kind {
     /// Rows and columns of text.
     Text,
     /// An XLSX workbook.
@@ -49,7 +49,7 @@ const BEGINNINGS: [(&[u8], &str, &str); 16] = [
 /// A file of the container in which older office programs keep documents.
 const COMPOUND: &[u8] = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1";
 
-pub(super) fn of(bytes: &[u8]) -> Kind {
+pub(in crate::read) fn of(bytes: &[u8]) -> Kind {
     let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     if text.is_empty() {
         return Kind::Empty;
@@ -110,7 +110,7 @@ fn compound(bytes: &[u8]) -> Kind {
 
 impl Kind {
     /// What a file that was read is, where the ending of its name says otherwise.
-    pub(super) fn unlike_ending(self, file: &str) -> Option<&'static str> {
+    pub(in crate::read) fn unlike_ending(self, file: &str) -> Option<&'static str> {
         let ending = file.rsplit_once('.').map(|(_, ending)| ending.to_lowercase()).unwrap_or_default();
         match (self, ending.as_str()) {
             (Self::Text, "xlsx" | "xlsm" | "xls" | "xlsb" | "ods") => Some("text in rows and columns (CSV)"),

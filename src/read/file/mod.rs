@@ -4,12 +4,13 @@ mod archive;
 mod folder;
 mod kind;
 
+use super::long::{self, Longs};
 use super::{Opened, csv, xlsx};
 use crate::claim::InputFile;
 use crate::problem::{Place, Problem, Source, SourceKind, catalogue::file as say};
-use crate::table::{Sheet, decimal_mark};
-use folder::Found;
-use kind::Kind;
+use crate::table::{Form, Sheet, decimal_mark};
+pub(super) use folder::Found;
+pub(super) use kind::{Kind, of as kind_of};
 use sha2::{Digest, Sha256};
 use std::fmt::Write as _;
 use std::fs;
@@ -24,17 +25,41 @@ pub fn open(paths: &[PathBuf]) -> Opened {
     let listing = folder::list(paths);
     let mut opened = Opened { problems: listing.problems, ..Opened::default() };
     for found in listing.files {
-        if let Err(problem) = take(&found, &mut opened) {
-            let source = whole(&found.shown, SourceKind::Sheet);
-            let place = problem.place.unwrap_or_else(|| Place::whole(opened.sources.add(source)));
-            opened.problems.push(problem.at(place));
-        }
+        take_or_tell(&found, &mut opened);
     }
     opened
 }
 
 fn whole(file: &str, kind: SourceKind) -> Source {
     Source { file: file.to_owned(), sheet: String::new(), kind }
+}
+
+/// The same, but for long text files that need not be held: those are surveyed only.
+pub fn open_for_claims(paths: &[PathBuf], forms: &[&'static Form]) -> (Opened, Longs) {
+    let listing = folder::list(paths);
+    let mut opened = Opened { problems: listing.problems, ..Opened::default() };
+    let mut longs = Longs::default();
+    for found in listing.files {
+        // What cannot be surveyed is read, and told there.
+        if let Ok(Some(surveyed)) = long::survey(&found, opened.sources.next(), forms)
+            && longs.takes(&surveyed)
+        {
+            opened.sources.add(whole(&found.shown, SourceKind::Text));
+            opened.files.push(surveyed.file.clone());
+            longs.take(surveyed);
+            continue;
+        }
+        take_or_tell(&found, &mut opened);
+    }
+    (opened, longs)
+}
+
+fn take_or_tell(found: &Found, opened: &mut Opened) {
+    if let Err(problem) = take(found, opened) {
+        let source = whole(&found.shown, SourceKind::Sheet);
+        let place = problem.place.unwrap_or_else(|| Place::whole(opened.sources.add(source)));
+        opened.problems.push(problem.at(place));
+    }
 }
 
 /// Reads one file into what was opened, whole or not at all.
@@ -45,7 +70,7 @@ fn take(found: &Found, opened: &mut Opened) -> Result<(), Problem> {
         return Err(say::too_large(file, "over 2 GiB"));
     }
     let bytes = fs::read(&found.path).map_err(|error| refused(&error))?;
-    let kind = kind::of(&bytes);
+    let kind = kind_of(&bytes);
     let problems_before = opened.problems.len();
     match kind {
         Kind::Empty => return Err(say::empty(file)),
@@ -107,7 +132,7 @@ fn take_workbook(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Pr
     Ok(())
 }
 
-fn hexadecimal(bytes: &[u8]) -> String {
+pub(super) fn hexadecimal(bytes: &[u8]) -> String {
     let mut out = String::with_capacity(bytes.len() * 2);
     for byte in bytes {
         let _ = write!(out, "{byte:02x}");
