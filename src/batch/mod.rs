@@ -95,6 +95,14 @@ pub enum Stopped<Source, Sink> {
     Sink(Sink),
 }
 
+/// Does something with so many threads, or one per core.
+pub fn on_threads<T: Send>(threads: Option<usize>, what: impl FnOnce() -> T + Send) -> T {
+    match rayon::ThreadPoolBuilder::new().num_threads(threads.unwrap_or(0)).build() {
+        Ok(pool) => pool.install(what),
+        Err(_) => what(),
+    }
+}
+
 /// How a run is done.
 #[derive(Debug, Clone, Copy)]
 pub struct Options {

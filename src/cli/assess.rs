@@ -16,6 +16,8 @@ use crate::report::run_record::VERSION;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Assess every claim, and write documents, listings and tables.
@@ -73,11 +75,16 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received = receive_for_claims(&args.input);
+    let kept = match keep_standard_input(args, &folder) {
+        Ok(kept) => kept,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
+    let received =
+        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, folder, &out) {
+    match write(args, &received, folder, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -86,12 +93,24 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     }
 }
 
+/// Standard input is read twice, so it is kept in a file beside what is written; a killed run leaves nothing else to mend.
+fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Option<PathBuf>, Problem> {
+    if !args.input.has_standard_input() {
+        return Ok(None);
+    }
+    let kept = folder.path().join("standard-input");
+    let copied = File::create_new(&kept).and_then(|mut file| io::copy(&mut io::stdin().lock(), &mut file));
+    copied.map_err(|error| folder.refused("standard-input", &error))?;
+    Ok(Some(kept))
+}
+
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
     folder: OutputFolder,
     out: &Path,
+    kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
@@ -113,6 +132,9 @@ fn write<'a>(
         Stopped::Source(problem) | Stopped::Sink(problem) => problem,
     })?;
     received.claims.check()?;
+    if let Some(kept) = kept {
+        fs::remove_file(kept).map_err(|error| output::not_written(&kept.display().to_string(), &error))?;
+    }
     written.finish().map(|(overview, _)| overview)
 }
 

@@ -11,14 +11,14 @@ use crate::table::{Form, Sheet, recognise, unrecognised};
 use clap::Args;
 use std::borrow::Cow;
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What is read, and by which date.
 #[derive(Debug, Args)]
 pub struct InputArgs {
     /// Files and folders to read: counts, vehicles, schedules, in any number of spreadsheets (XLSX or CSV).
     ///
-    /// What a table is follows from its headings. Folders are searched with all folders below them; outputs of earlier
+    /// `-` is standard input, for `assess` alone. What a table is follows from its headings. Folders are searched with all folders below them; outputs of earlier
     /// runs are left out.
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
@@ -33,6 +33,11 @@ pub struct InputArgs {
 }
 
 impl InputArgs {
+    /// Whether standard input is among the paths.
+    pub fn has_standard_input(&self) -> bool {
+        self.paths.iter().any(|path| path.as_os_str() == read::STANDARD_INPUT.0)
+    }
+
     fn all_paths(&self) -> Vec<PathBuf> {
         self.paths.iter().chain(&self.schedule).cloned().collect()
     }
@@ -40,6 +45,9 @@ impl InputArgs {
     /// The name of the first path, without the ending of a file.
     pub fn name(&self) -> String {
         let Some(path) = self.paths.first() else { return "claims".to_owned() };
+        if path.as_os_str() == read::STANDARD_INPUT.0 {
+            return "standard_input".to_owned();
+        }
         let real = fs::canonicalize(path).unwrap_or_else(|_| path.clone());
         let name = if real.is_dir() { real.file_name() } else { real.file_stem() };
         name.map_or_else(|| "claims".to_owned(), |name| name.to_string_lossy().into_owned())
@@ -80,6 +88,11 @@ impl Received {
     /// The claims that are held: all of them, unless only assessing was asked for.
     pub fn intakes(&self) -> &[Intake] {
         self.claims.held()
+    }
+
+    /// Whether standard input was read.
+    pub fn has_standard_input(&self) -> bool {
+        self.files.iter().any(|file| file.path == read::STANDARD_INPUT.1)
     }
 
     /// How many sheets and text files were read.
@@ -129,8 +142,9 @@ pub fn receive(input: &InputArgs) -> Received {
 }
 
 /// The same for assessing: rows of long files are left where they are, and read with their claims.
-pub fn receive_for_claims(input: &InputArgs) -> Received {
-    let (opened, longs) = read::open_for_claims(&input.all_paths(), &forms());
+/// Standard input is what `kept` holds.
+pub fn receive_for_claims(input: &InputArgs, kept: Option<&Path>) -> Received {
+    let (opened, longs) = read::open_for_claims(&input.all_paths(), kept, &forms());
     understood(opened, longs)
 }
 

@@ -93,7 +93,9 @@ fn ask_once_about_sides(problems: &mut Vec<Problem>) {
 }
 
 fn put_panel_in_order(panel: &mut PanelCount) {
-    panel.tally.sort_by_cached_key(|entry| sizes::rank(&entry.size));
+    if !panel.tally.is_sorted_by_key(|entry| sizes::rank(&entry.size)) {
+        panel.tally.sort_by_cached_key(|entry| sizes::rank(&entry.size));
+    }
     panel.marks.sort_by_cached_key(mark_rank);
     panel.remarks.sort_by(|a, b| (&a.value, a.place).cmp(&(&b.value, b.place)));
 }

@@ -21,7 +21,7 @@ mod totals;
 mod unknown;
 mod xlsx;
 
-pub use file::{open, open_for_claims};
+pub use file::{STANDARD_INPUT, open, open_for_claims};
 pub use gather::gather;
 pub use long::{Claims, Long, Longs, plan};
 

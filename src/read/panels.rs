@@ -70,7 +70,10 @@ impl Panels {
         }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
-        let readings = self.read.entry(words.clone()).or_insert_with(|| readings(&words));
+        if !self.read.contains_key(&words) {
+            self.read.insert(words.clone(), readings(&words));
+        }
+        let readings = &self.read[&words];
         let written = Written { text, place, words };
         match settle(readings, &written, car) {
             Ok(panel) => Some(Located::new(panel, place)),

@@ -2,7 +2,7 @@
 
 use super::Subject;
 use super::batch_page::{BatchOverview, BatchPage};
-use super::csv::CsvTable;
+use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
@@ -149,8 +149,9 @@ pub struct Piece {
     papers: Vec<Result<Written, Problem>>,
     document: Option<String>,
     claim: Vec<Field>,
-    panels: Vec<Vec<Field>>,
-    lines: Vec<Vec<Field>>,
+    claim_row: io::Result<Rows>,
+    panels: io::Result<Rows>,
+    lines: io::Result<Rows>,
     assessment: Result<Vec<u8>, serde_json::Error>,
     insurer: String,
     key: String,
@@ -253,7 +254,7 @@ impl<'a, 'd> Output<'a, 'd> {
         for (table, name, columns) in tables {
             if let Some(table) = table {
                 described.push((name, columns));
-                let ended = table.finish().and_then(Digesting::finish);
+                let ended = table.finish().finish();
                 self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
             }
         }
@@ -320,11 +321,14 @@ impl Sink for Output<'_, '_> {
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
         let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
-            subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows)
+            let rows = subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows);
+            if rows.is_empty() { Ok(Rows::default()) } else { Rows::draw(rows.iter().map(Vec::as_slice)) }
         };
         let claim = &done.intake.claim;
+        let row = claims::row(done, link, &self.run);
         Piece {
-            claim: claims::row(done, link, &self.run),
+            claim_row: if self.claims.is_some() { Rows::draw([&*row]) } else { Ok(Rows::default()) },
+            claim: row,
             panels: rows(self.panels.is_some(), panels::rows),
             lines: rows(self.lines.is_some(), lines::rows),
             assessment: match &self.assessments {
@@ -349,17 +353,16 @@ impl Sink for Output<'_, '_> {
             page.add(&piece.claim, piece.document.as_deref(), &piece.glance.needs);
         }
         if let Some(table) = &mut self.claims {
-            table.row(&piece.claim).map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
+            let added = piece.claim_row.and_then(|row| table.add(&row));
+            added.map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
         }
         if let Some(table) = &mut self.panels {
-            for row in &piece.panels {
-                table.row(row).map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
-            }
+            let added = piece.panels.and_then(|rows| table.add(&rows));
+            added.map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
         }
         if let Some(table) = &mut self.lines {
-            for row in &piece.lines {
-                table.row(row).map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
-            }
+            let added = piece.lines.and_then(|rows| table.add(&rows));
+            added.map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
         }
         if let Some(file) = &mut self.assessments {
             piece

@@ -14,7 +14,7 @@ const PANELS: [&str; 6] = ["hood", "roof", "left front door", "right rear door",
 
 /// What is read of some claims at a time, and what concerns no claim.
 fn some_at_a_time(folder: &Path) -> (Run, Claims) {
-    let (mut opened, longs) = open_for_claims(&[folder.to_owned()], forms());
+    let (mut opened, longs) = open_for_claims(&[folder.to_owned()], None, forms());
     let mut problems = std::mem::take(&mut opened.problems);
     let mut tables = Vec::new();
     for sheet in &opened.sheets {
@@ -179,7 +179,7 @@ fn a_file_whose_rows_need_each_other_is_held_whole() {
 
 fn changed(path: PathBuf, then: &str) -> Vec<Problem> {
     let folder = path.parent().unwrap().to_owned();
-    let (opened, longs) = open_for_claims(&[folder], forms());
+    let (opened, longs) = open_for_claims(&[folder], None, forms());
     let (claims, _) = plan(longs, &[], &opened.sources).unwrap();
     assert!(claims.check().is_ok());
     fs::write(&path, then).unwrap();

@@ -13,7 +13,7 @@ mod survey;
 
 pub use claims::Claims;
 pub use plan::{Longs, plan};
-pub(super) use survey::{Surveyed, survey};
+pub(super) use survey::{Surveyed, may_be_long, survey};
 
 use super::csv;
 use super::file::Found;

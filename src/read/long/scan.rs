@@ -5,7 +5,7 @@ use crate::claim::words::folded;
 use crate::problem::SourceId;
 use crate::quantity::{DecimalMark, parse_decimal};
 use crate::read::columns::KEYS;
-use crate::read::csv::{self, Record};
+use crate::read::csv::{Record, each_record};
 use crate::read::jobs;
 use crate::read::rows::{is_data_anywhere, is_total_word};
 use crate::read::tables::Ours;
@@ -115,7 +115,7 @@ impl<'s> Shape<'s> {
             return part;
         }
         let mut above = None;
-        let ended = csv::each_record(bytes, self.separator, 0, |record| {
+        let ended = each_record(bytes, self.separator, 0, |record| {
             part.is_refused = !self.take(record, &mut above, &mut part);
             !part.is_refused
         });

@@ -12,6 +12,7 @@ use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 use std::fs::{self, File};
 use std::io::Read;
+use std::path::Path;
 
 /// Bytes from which on a text file is long.
 const LONG: u64 = 256 << 10;
@@ -52,6 +53,18 @@ struct Scanned {
     starts: Vec<(u64, u32)>,
     proofs: [Option<(u32, u16)>; 2],
     lines: u32,
+}
+
+/// Whether a file is long, and its first bytes are none of a workbook's.
+pub(in crate::read) fn may_be_long(path: &Path) -> bool {
+    let first = || {
+        let mut file = File::open(path)?;
+        let mut first = [0; 4];
+        let is_long = file.metadata()?.len() >= LONG;
+        file.read_exact(&mut first)?;
+        std::io::Result::Ok(is_long && !first.starts_with(b"PK") && first != *b"\xd0\xcf\x11\xe0")
+    };
+    first().unwrap_or(false)
 }
 
 /// Surveys a file; `None` for one that is short, no text, or has to be held whole.

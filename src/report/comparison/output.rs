@@ -7,7 +7,7 @@ use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
 use crate::report::csv::CsvTable;
 use crate::report::document::Imprint;
-use crate::report::folder::{Digesting, OutputFolder, Written};
+use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
 use crate::report::tables::{Column, Field};
@@ -132,7 +132,7 @@ fn table(
         for row in rows {
             table.row(row)?;
         }
-        table.finish().and_then(Digesting::finish)
+        table.finish().finish()
     };
     write().map_err(|error| folder.refused(name, &error))
 }
