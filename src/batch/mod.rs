@@ -16,7 +16,7 @@ use std::ops::Range;
 
 /// Groups of claims that are drawn before the first of them is accepted, for each thread: memory holds so many pieces
 /// and no more.
-const GROUPS: usize = 4;
+const GROUPS: usize = 2;
 /// Claims of a group, where they are held anyhow.
 const TOGETHER: usize = 32;
 
@@ -170,7 +170,7 @@ fn on_all<T: Send>(
     what: impl Fn(usize) -> T + Sync,
 ) -> Vec<T> {
     match pool {
-        Some(pool) => pool.install(|| numbers.into_par_iter().map(|number| what(number)).collect()),
+        Some(pool) => pool.install(|| numbers.into_par_iter().map(&what).collect()),
         None => numbers.map(what).collect(),
     }
 }

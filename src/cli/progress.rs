@@ -13,7 +13,9 @@ impl<'s, S> Progressing<'s, S> {
     pub fn new(sink: &'s mut S, claims: usize) -> Self {
         let bar = ProgressBar::new(claims as u64);
         // The template is fixed and valid; another would only look different.
-        if let Ok(style) = ProgressStyle::with_template("assessing claim {pos} of {len}, {eta} left") {
+        if let Ok(style) =
+            ProgressStyle::with_template("assessing claim {pos} of {len}, {per_sec}, {eta} left")
+        {
             bar.set_style(style);
         }
         Self { sink, bar }

@@ -103,18 +103,14 @@ impl<'r> Record<'r> {
 
     /// Its cells that are not blank.
     pub(super) fn cells(&self, source: SourceId) -> Vec<Cell> {
-        let line = self.line;
-        let cells = (1_u16..).zip(0..self.fields.len()).filter_map(|(column, index)| {
-            let text = self.field(index);
-            (!text.is_empty()).then(|| Cell {
-                place: Place::cell(source, line, column),
-                column,
-                value: Value::Text(text.to_owned()),
-                spread: false,
-            })
-        });
         let mut kept = Vec::with_capacity(self.fields.len());
-        kept.extend(cells);
+        for (column, index) in (1_u16..).zip(0..self.fields.len()) {
+            let text = std::str::from_utf8(self.written(index)).unwrap_or_default();
+            if !text.is_empty() {
+                let place = Place::cell(source, self.line, column);
+                kept.push(Cell { place, column, value: Value::Text(text.to_owned()), spread: false });
+            }
+        }
         kept
     }
 }

@@ -108,7 +108,7 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
 
 /// Whether two rows of a table carry the same keys, each of its own, the second below the first.
 fn are_same(above: &DataRow<'_>, row: &DataRow<'_>) -> bool {
-    let is_same = |one: &Option<&Cell>, other: &Option<&Cell>| match (one, other) {
+    let is_same = |one: Option<&Cell>, other: Option<&Cell>| match (one, other) {
         (None, None) => true,
         (Some(one), Some(other)) => match (&one.value, &other.value) {
             (Value::Text(one), Value::Text(other)) => one == other && one.contains(char::is_alphanumeric),
@@ -120,7 +120,7 @@ fn are_same(above: &DataRow<'_>, row: &DataRow<'_>) -> bool {
         !above.takes_over && !row.takes_over && above.parted_from.is_none() && row.parted_from.is_none();
     own && row.keys.iter().any(Option::is_some)
         && above.row.number < row.row.number
-        && above.keys.iter().zip(&row.keys).all(|(one, other)| is_same(one, other))
+        && above.keys.iter().zip(&row.keys).all(|(one, other)| is_same(*one, *other))
 }
 
 fn sheet_job(source: SourceId, on_sheet: Option<&BTreeSet<Name>>) -> BTreeSet<Name> {

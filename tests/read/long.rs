@@ -3,7 +3,7 @@
 use crate::Run;
 use std::fmt::Write as _;
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use stipple::claim::Intake;
 use stipple::problem::Problem;
 use stipple::read::{Claims, forms, open_for_claims, plan};
@@ -177,12 +177,12 @@ fn a_file_whose_rows_need_each_other_is_held_whole() {
     assert_eq!(both_ways(&[("counts.csv", &doubtful), ("vehicles.csv", &vehicles)]).0, 1);
 }
 
-fn changed(path: PathBuf, then: &str) -> Vec<Problem> {
+fn changed(path: &Path, then: &str) -> Vec<Problem> {
     let folder = path.parent().unwrap().to_owned();
     let (opened, longs) = open_for_claims(&[folder], None, forms());
     let (claims, _) = plan(longs, &[], &opened.sources).unwrap();
     assert!(claims.check().is_ok());
-    fs::write(&path, then).unwrap();
+    fs::write(path, then).unwrap();
     let problems: Vec<Problem> = claims.group(0, &opened.sources).err().into_iter().collect();
     problems.into_iter().chain(claims.check().err()).collect()
 }
@@ -192,7 +192,7 @@ fn a_file_that_changes_while_it_is_read_is_told() {
     let folder = tempdir().unwrap();
     let text = counts(&rows(usual));
     let path = crate::write(folder.path(), "counts.csv", text.as_bytes());
-    let problems = changed(path, &text[..text.len() - 1]);
+    let problems = changed(&path, &text[..text.len() - 1]);
     assert_eq!(
         problems.iter().map(|problem| problem.code.id).collect::<Vec<_>>(),
         ["input-changed", "input-changed"]

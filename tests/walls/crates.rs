@@ -41,6 +41,7 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ("jiff", &["src/quantity/date.rs"], "the calendar"),
     ("rust_decimal", &["src/quantity/"], "exact decimals; everybody else takes them from `quantity`"),
     ("strsim", &["src/problem/nearest.rs"], "the nearest right word"),
+    ("mimalloc", &["src/main.rs"], "the program's memory"),
     ("clap", &["src/cli/", "src/main.rs"], "arguments"),
     ("clap_complete", &["src/cli/"], "shell completions"),
     ("clap_mangen", &["src/cli/"], "the man page"),

@@ -12,6 +12,9 @@ use crate::read::{columns::KEYS, rows};
 use crate::table::Table;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// Runs that are read at a time where all of a file's are.
+const AT_A_TIME: usize = 4096;
+
 /// The claims of all long files, in the order of their first rows.
 #[derive(Debug, Default)]
 pub(super) struct Listed {
@@ -153,7 +156,6 @@ impl Long {
         if further.is_empty() {
             return Ok(found);
         }
-        const AT_A_TIME: usize = 4096;
         for runs in self.runs.chunks(AT_A_TIME) {
             for row in self.rows(runs.to_vec())? {
                 let is_named = |(kind, column): &(KeyKind, u16)| {

@@ -16,18 +16,24 @@ use crate::table::{Row, Starters, proved_by};
 #[derive(Debug, Default)]
 pub(super) struct Texts {
     text: String,
-    ends: Vec<usize>,
+    /// Where each ends; there are as many as rows where those are strewn over a file.
+    ends: Vec<u32>,
 }
 
 impl Texts {
     pub(super) fn push(&mut self, text: &str) {
         self.text.push_str(text);
-        self.ends.push(self.text.len());
+        self.ends.push(u32::try_from(self.text.len()).unwrap_or(u32::MAX));
     }
 
     pub(super) fn get(&self, index: usize) -> Option<&str> {
         let start = index.checked_sub(1).map_or(Some(0), |before| self.ends.get(before).copied())?;
-        self.text.get(start..*self.ends.get(index)?)
+        self.text.get(start as usize..*self.ends.get(index)? as usize)
+    }
+
+    /// Whether there is room for more.
+    pub(super) fn has_room(&self) -> bool {
+        u32::try_from(self.text.len()).is_ok()
     }
 
     pub(super) fn iter(&self) -> impl Iterator<Item = &str> {

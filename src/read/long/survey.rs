@@ -49,8 +49,8 @@ struct Top {
 #[derive(Default)]
 struct Scanned {
     keys: Texts,
-    /// Where the runs begin: byte and line.
-    starts: Vec<(u64, u32)>,
+    /// The runs, not yet numbered, and without their lengths.
+    runs: Vec<Run>,
     proofs: [Option<(u32, u16)>; 2],
     lines: u32,
 }
@@ -109,7 +109,7 @@ pub(in crate::read) fn survey(
         );
         let mut start = before + at as u64;
         for (part, scan) in parts.iter().zip(scans) {
-            if !scanned.take(scan, start) {
+            if !scanned.take(&scan, start) {
                 return Ok(None);
             }
             start += part.len() as u64;
@@ -219,11 +219,12 @@ fn parts(bytes: &[u8]) -> Vec<&[u8]> {
 
 impl Scanned {
     /// Adds a part that begins at a byte of the file; no if it was refused.
-    fn take(&mut self, part: Part, start: u64) -> bool {
+    fn take(&mut self, part: &Part, start: u64) -> bool {
         let goes_on = |key: &str| self.keys.last() == Some(key);
         let goes_on = part.keys.get(0).is_some_and(goes_on);
         for ((at, line), key) in part.runs.iter().zip(part.keys.iter()).skip(usize::from(goes_on)) {
-            self.starts.push((start + *at as u64, self.lines + line));
+            let (offset, line) = (start + *at as u64, self.lines + line);
+            self.runs.push(Run { job: 0, line, offset, bytes: 0 });
             self.keys.push(key);
         }
         for (known, new) in self.proofs.iter_mut().zip(part.proofs) {
@@ -231,7 +232,7 @@ impl Scanned {
         }
         let lines = self.lines.checked_add(part.lines);
         self.lines = lines.unwrap_or(u32::MAX);
-        lines.is_some() && !part.is_refused
+        lines.is_some() && self.keys.has_room() && !part.is_refused
     }
 
     fn into_long(self, top: Top, found: &Found, about: fs::Metadata) -> Option<(Long, Texts)> {
@@ -241,11 +242,12 @@ impl Scanned {
         let [later_point, later_comma] = self.proofs.map(|proof| proof.map(place));
         let (mark, proof) =
             settled(point.or(later_point), comma.or(later_comma), csv::usual_mark(top.separator));
-        let ends = self.starts.iter().skip(1).map(|(at, _)| *at).chain([about.len()]);
-        let mut runs = Vec::with_capacity(self.starts.len());
-        for ((offset, line), end) in self.starts.iter().zip(ends) {
-            let bytes = u32::try_from(end - offset).ok()?;
-            runs.push(Run { job: 0, line: *line, offset: *offset, bytes });
+        let mut runs = self.runs;
+        runs.shrink_to_fit();
+        let mut end = about.len();
+        for run in runs.iter_mut().rev() {
+            run.bytes = u32::try_from(end - run.offset).ok()?;
+            end = run.offset;
         }
         let head = Sheet::new(source, top.head.rows, Vec::new(), mark).proved_by(proof);
         let long = Long {

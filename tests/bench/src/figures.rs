@@ -30,7 +30,8 @@ fn figures(path: &Path, names: [&str; 3]) -> io::Result<BTreeMap<String, [String
 
 /// `12.50` and `12.5`, `0.00` and `0` are one number.
 fn plain(number: &str) -> String {
-    let plain = if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.') } else { number };
+    let plain =
+        if number.contains('.') { number.trim_end_matches('0').trim_end_matches('.') } else { number };
     plain.to_owned()
 }
 

@@ -127,11 +127,13 @@ fn count(claim: u64, panel: usize, out: &mut impl Write) -> io::Result<()> {
     let (name, mean) = PANELS[panel];
     let (material, access) = (random.pick(&MATERIALS), random.pick(&ACCESSES));
     let paint = random.pick(&PAINTS);
-    write!(out, "BM-{claim:07},{name},{material},{access},{paint}")?;
     let dents = random.long_tail(mean);
     let larger: Vec<u64> =
         SIZES[1..].iter().map(|(.., share)| (dents * share + random.below(1000)) / 1000).collect();
     let smallest = dents.saturating_sub(larger.iter().sum());
+    // Where nothing hit, nothing broke.
+    let paint = if smallest == 0 && larger.iter().all(|dents| *dents == 0) { PAINTS[0] } else { paint };
+    write!(out, "BM-{claim:07},{name},{material},{access},{paint}")?;
     match (smallest, larger.iter().sum()) {
         (0, 0) => write!(out, ",0")?,
         (0, 1..) => write!(out, ",")?,

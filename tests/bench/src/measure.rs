@@ -27,10 +27,8 @@ const RUNS: [(&str, &[&str], Option<&str>, Order); 4] = [
 ];
 /// The same for a batch of at most so many claims, with a file or more for each.
 const FEW: u64 = 10_000;
-const RUNS_OF_FEW: [(&str, &[&str], Option<&str>, Order); 2] = [
-    ("documents", &["--write", "documents"], None, Order::Claims),
-    ("everything", &[], None, Order::Claims),
-];
+const RUNS_OF_FEW: [(&str, &[&str], Option<&str>, Order); 2] =
+    [("documents", &["--write", "documents"], None, Order::Claims), ("everything", &[], None, Order::Claims)];
 
 /// One run of a program.
 #[derive(Clone, Copy)]
@@ -57,7 +55,7 @@ fn main() -> ExitCode {
         }
     };
     let repeats = rest.first().map_or("3", String::as_str);
-    let (Ok(claims), Ok(repeats)) = (claims.parse(), repeats.parse()) else {
+    let (Ok(claims), Ok(repeats)) = (claims.parse::<u64>(), repeats.parse()) else {
         eprintln!("CLAIMS and REPEATS are whole numbers");
         return ExitCode::from(2);
     };
@@ -86,7 +84,11 @@ impl Bench<'_> {
                 let first = order.replace(*wanted).is_none();
                 let (read, _) = weigh(&batch)?;
                 if first {
-                    println!("{claims} claims, {} panels, {} read, {cores} cores", claims * 13, megabytes(read));
+                    println!(
+                        "{claims} claims, {} panels, {} read, {cores} cores",
+                        claims * 13,
+                        megabytes(read)
+                    );
                     println!(
                         "{:<12}{:>9}{:>10}{:>12}{:>10}{:>20}{:>12}{:>8}",
                         "", "best", "worst", "claims/s", "memory", "written", "yardstick", "ratio"
@@ -131,8 +133,9 @@ fn report(name: &str, claims: u64, ours: &[Run], theirs: &[Run], (bytes, files):
     let worst = ours.iter().map(|run| run.seconds).fold(0.0, f64::max);
     let memory = ours.iter().filter_map(|run| run.peak_kilobytes).max();
     let ours = best(ours).unwrap_or_default();
-    let (yardstick, ratio) = best(theirs)
-        .map_or_else(Default::default, |theirs| (format!("{theirs:.2} s"), format!("{:.2}", ours / theirs)));
+    let (yardstick, ratio) = best(theirs).map_or_else(<(String, String)>::default, |theirs| {
+        (format!("{theirs:.2} s"), format!("{:.2}", ours / theirs))
+    });
     println!(
         "{name:<12}{ours:>7.2} s{worst:>8.2} s{:>12.0}{:>10}{:>20}{yardstick:>12}{ratio:>8}",
         per_second(claims, ours),

@@ -102,7 +102,8 @@ fn terms() -> String {
 pub fn plain_tables() -> Vec<(&'static str, String)> {
     let mut rates = String::from("panel,size,band,amount\n");
     for (panel, _) in PANELS {
-        let kind = (0_u64..).zip(KINDS).find(|(_, (kind, ..))| panel.ends_with(kind)).map_or(0, |(kind, _)| kind);
+        let kind =
+            (0_u64..).zip(KINDS).find(|(_, (kind, ..))| panel.ends_with(kind)).map_or(0, |(kind, _)| kind);
         for (size, (name, ..)) in (0_u64..).zip(SIZES) {
             for count in 0..COUNT_TOPS.len() as u64 {
                 let _ = writeln!(rates, "{panel},{name},{count},{}", amount(kind, size, count));
