@@ -108,7 +108,7 @@ fn a_second_run_into_a_folder_is_refused_while_the_first_one_writes() {
     // It has begun, and waits for the rest of what it reads.
     let mut first = storm
         .begin("assess - storm/vehicles.csv --schedule prices --out out --write claims,panels,work-orders");
-    let until = Instant::now() + Duration::from_secs(60);
+    let until = Instant::now() + Duration::from_mins(1);
     while !beside(&storm).iter().any(|name| name.starts_with(".out.writing-")) && Instant::now() < until {
         std::thread::sleep(Duration::from_millis(5));
     }
