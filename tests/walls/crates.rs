@@ -86,16 +86,19 @@ fn local_names(source: &Source, named: &[crate::paths::Named]) -> BTreeSet<Strin
         .collect()
 }
 
-/// The names under `[dependencies]`, as code writes them.
+/// The names under `[dependencies]`, those of some systems alone included, as code writes them.
 fn dependencies(manifest: &str) -> Vec<String> {
-    manifest
-        .lines()
-        .skip_while(|line| line.trim() != "[dependencies]")
-        .skip(1)
-        .take_while(|line| !line.starts_with('['))
-        .filter_map(|line| line.split_once('='))
-        .map(|(name, _)| name.trim().replace('-', "_"))
-        .collect()
+    let mut found = Vec::new();
+    let mut is_inside = false;
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            let is_of_a_system = line.starts_with("[target.") && line.ends_with(".dependencies]");
+            is_inside = line.trim() == "[dependencies]" || is_of_a_system;
+        } else if let Some((name, _)) = line.split_once('=').filter(|_| is_inside) {
+            found.push(name.trim().replace('-', "_"));
+        }
+    }
+    found
 }
 
 /// The crates in the first column of the table under `Dependencies`, as code writes them.
@@ -159,8 +162,8 @@ fn a_crate_outside_its_wall_is_found_however_it_is_named() {
 
 #[test]
 fn dependencies_are_read_from_the_manifest() {
-    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[dev-dependencies]\ne = \"1\"\n";
-    assert_eq!(dependencies(manifest), ["b_c", "d"]);
+    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[target.'cfg(unix)'.dependencies]\nf = \"1\"\n\n[dev-dependencies]\ne = \"1\"\n";
+    assert_eq!(dependencies(manifest), ["b_c", "d", "f"]);
     let page = "\n## Dependencies\n\n| crate | for |\n|---|---|\n| b-c, d | why |\n";
     assert!(
         explained(page).contains("b_c") && explained(page).contains("d") && !explained(page).contains("e")
