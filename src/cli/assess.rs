@@ -1,9 +1,9 @@
 use super::links::links;
 use super::outcome::Ended;
 use super::progress::Progressing;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options};
+use crate::batch::{self, Options, Stopped};
 use crate::problem::{Problem, catalogue::output};
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
@@ -17,6 +17,8 @@ use crate::report::run_record::VERSION;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Assess every claim, and write documents, listings and tables.
@@ -74,11 +76,16 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received = receive(&args.input);
+    let kept = match keep_standard_input(args, &folder) {
+        Ok(kept) => kept,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
+    let received =
+        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, folder, &out) {
+    match write(args, &received, folder, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -87,12 +94,24 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     }
 }
 
+/// Standard input is read twice, so it is kept in a file beside what is written; a killed run leaves nothing else to mend.
+fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Option<PathBuf>, Problem> {
+    if !args.input.has_standard_input() {
+        return Ok(None);
+    }
+    let kept = folder.path().join("standard-input");
+    let copied = File::create_new(&kept).and_then(|mut file| io::copy(&mut io::stdin().lock(), &mut file));
+    copied.map_err(|error| folder.refused("standard-input", &error))?;
+    Ok(Some(kept))
+}
+
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
     folder: OutputFolder,
     out: &Path,
+    kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
@@ -102,14 +121,21 @@ fn write<'a>(
     let draw = Drawing { pages, imprint };
     let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
-    let mut written = Output::begin(order, &received.intakes, received.run())?;
+    let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;
     }
     let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
-    let mut progressing = Progressing::new(&mut written, received.intakes.len());
-    batch::run(&received.intakes, &received.schedules, options, &mut progressing)?;
+    let mut progressing = Progressing::new(&mut written, received.claims.len());
+    let ended = batch::run(received, &received.schedules, options, &mut progressing);
     drop(progressing);
+    ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) | Stopped::Sink(problem) => problem,
+    })?;
+    received.claims.check()?;
+    if let Some(kept) = kept {
+        fs::remove_file(kept).map_err(|error| output::not_written(&kept.display().to_string(), &error))?;
+    }
     written.finish().map(|(overview, _)| overview)
 }
 

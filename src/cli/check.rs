@@ -3,7 +3,7 @@ use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive};
 use super::screen::{Place, Screen};
 use super::understood::save;
-use crate::batch::{self, Options};
+use crate::batch::{self, Options, Stopped};
 use crate::problem::Problem;
 use crate::read;
 use crate::report::overview::{Keep, Overview};
@@ -41,8 +41,13 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
         overview.report(problem);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let mut progressing = Progressing::new(&mut overview, received.intakes.len());
-    let Ok(()) = batch::run(&received.intakes, &received.schedules, options, &mut progressing);
+    let mut progressing = Progressing::new(&mut overview, received.intakes().len());
+    let Ok(()) =
+        batch::run(received.intakes(), &received.schedules, options, &mut progressing).map_err(|stopped| {
+            match stopped {
+                Stopped::Source(never) | Stopped::Sink(never) => never,
+            }
+        });
     drop(progressing);
     if let Some(path) = &args.questions {
         let rows = asked(overview.problems(), &received);
@@ -76,7 +81,7 @@ fn asked<'p>(problems: impl Iterator<Item = &'p Problem>, received: &Received) -
         received.schedules.iter().flat_map(|schedule| &schedule.sizes).any(|band| band.is_called(heading))
     };
     let questions = received.with_tables(|tables| {
-        read::questions(problems, &received.intakes, tables, &received.sheets, &bands, lists)
+        read::questions(problems, received.intakes(), tables, &received.sheets, &bands, lists)
     });
     questions
         .into_iter()

@@ -58,6 +58,11 @@ impl<'a, 's> Cells<'a, 's> {
     /// One of a set of words. A lone dash is a blank here: there is no number that it could stand for.
     pub(super) fn word<T: Named>(&mut self, id: &str) -> Option<Located<T>> {
         let cell = self.cell(id)?;
+        if let Value::Text(text) = &cell.value
+            && let Some(value) = T::ALL.iter().find(|value| value.name() == text)
+        {
+            return Some(Located::new(*value, cell.place));
+        }
         let text = cell.text();
         if matches!(text.as_str(), "-" | "\u{2013}" | "\u{2014}") {
             return None;

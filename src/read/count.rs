@@ -19,7 +19,17 @@ pub(super) fn merged_cells(table: &Table<'_>) -> BTreeSet<(u32, u16)> {
 /// What a cell of counts says. Anything but a whole number is a problem and stays open: it must not become a number
 /// quietly, nor a blank.
 pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell) -> Result<u32, Problem> {
-    let (place, text) = (cell.place, cell.text());
+    let place = cell.place;
+    // Nearly every count is a few digits.
+    if let Value::Text(text) = &cell.value
+        && !cell.spread
+        && merged.is_empty()
+        && let Some(count) = few_digits(text)
+        && count <= MOST
+    {
+        return Ok(count);
+    }
+    let text = cell.text();
     if cell.spread || merged.contains(&(place.row, place.column)) {
         return Err(say::merged(place, &text));
     }
@@ -38,6 +48,12 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Err(NumberFault::Fractional) => Err(say::fractional(place, &text)),
         Err(NumberFault::NotANumber | NumberFault::TooPrecise) => Err(say::not_a_number(place, &text)),
     }
+}
+
+/// A text of one to six digits as a number.
+fn few_digits(text: &str) -> Option<u32> {
+    let is_short = !text.is_empty() && text.len() <= 6 && text.bytes().all(|byte| byte.is_ascii_digit());
+    is_short.then(|| text.bytes().fold(0, |number, byte| number * 10 + u32::from(byte - b'0')))
 }
 
 /// What the model keeps of it.

@@ -20,6 +20,8 @@ pub(super) struct Draft {
     pub(super) vehicle_row: Option<Place>,
     /// A row of it in another table.
     pub(super) other_row: Option<Place>,
+    /// Its first row in the order of the run; none where no row is surely its own.
+    pub(super) first: Option<Place>,
 }
 
 /// What an inspection is known by: assessor (folded), date and pass; where none of them is written, an overlay or another
@@ -58,7 +60,14 @@ impl Draft {
             KeyKind::Vin => claim.vehicle.vin = written,
             KeyKind::Sheet => {}
         }
-        Self { claim, inspections: BTreeMap::new(), problems: Vec::new(), vehicle_row: None, other_row: None }
+        Self {
+            claim,
+            inspections: BTreeMap::new(),
+            problems: Vec::new(),
+            vehicle_row: None,
+            other_row: None,
+            first: None,
+        }
     }
 
     /// Whether it is a sheet on which panels stand and nothing was written of them: a form that nobody filled in.

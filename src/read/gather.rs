@@ -12,14 +12,34 @@ use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
 use super::{lots, not_counts, totals, unknown};
 use crate::claim::words::folded;
-use crate::claim::{Intake, KeyKind};
-use crate::problem::{Problem, Sources, catalogue};
+use crate::claim::{Intake, KeyKind, Place};
+use crate::problem::{Problem, Sources, catalogue, nearest};
 use crate::table::{HeadedColumn, Table};
 use std::collections::BTreeSet;
+
+/// What rows were gathered into.
+pub(super) struct Gathered {
+    /// The claims in the order of their first rows, each with that row, if it has one that is its own.
+    pub(super) intakes: Vec<(Option<Place>, Intake)>,
+    /// What concerns no single claim.
+    pub(super) problems: Vec<Problem>,
+    /// Claim numbers with a row in a table of vehicles.
+    pub(super) listed: Vec<String>,
+}
 
 /// Gathers the rows of all recognised claim tables into claims, in the order of their first rows. The second part is
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
+    let gathered = gather_some(tables, sources, &Vec::new);
+    (gathered.intakes.into_iter().map(|(_, intake)| intake).collect(), gathered.problems)
+}
+
+/// Gathers some of a run's claims. `elsewhere` are the claim numbers that tables of vehicles list beside these.
+pub(super) fn gather_some<'l>(
+    tables: &[Table<'_>],
+    sources: &Sources,
+    elsewhere: &dyn Fn() -> Vec<&'l str>,
+) -> Gathered {
     let mut ours = claim_tables(tables);
     let no_counts = not_counts::taken_out(&mut ours);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
@@ -44,9 +64,14 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
     let rows = blank.iter().filter_map(|draft| draft.other_row);
     problems.extend(rows.map(catalogue::file::sheet_not_filled_in));
     problems.sort_by_key(|problem| problem.place);
-    let mut intakes: Vec<Intake> = drafts.into_iter().map(|draft| finish(draft, &listed)).collect();
-    lots::share_caps(&mut intakes);
-    (intakes, problems)
+    let near = |claim: &str| {
+        let known = listed.iter().map(String::as_str).chain(elsewhere());
+        nearest(claim, known).into_iter().map(str::to_owned).collect()
+    };
+    let finished = |draft: Draft| (draft.first, finish(draft, &near));
+    let mut intakes: Vec<(Option<Place>, Intake)> = drafts.into_iter().map(finished).collect();
+    lots::share_caps(intakes.iter_mut().map(|(_, intake)| intake).collect());
+    Gathered { intakes, problems, listed }
 }
 
 pub(super) fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {

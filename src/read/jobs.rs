@@ -3,16 +3,17 @@
 use super::draft::Draft;
 use super::rows::{DataRow, TableRows};
 use super::tables::{Ours, has_key_column};
-use crate::claim::words::folded;
 use crate::claim::{JobKey, KeyKind, Located, Place, vin};
 use crate::problem::{Problem, SourceId, Sources, catalogue::claim as say};
 use crate::table::{Cell, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
-const KINDS: [KeyKind; 4] = [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
+/// Kinds of keys, in the order in which they are preferred.
+pub(super) const KINDS: [KeyKind; 4] =
+    [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
 
 /// A key as it is compared.
-type Name = (KeyKind, String);
+pub(super) type Name = (KeyKind, String);
 
 /// The jobs of a run in the order of their first rows, and the job of each row of each table.
 #[derive(Debug, Default)]
@@ -30,8 +31,15 @@ pub(super) struct Jobs {
 pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &Sources) -> Jobs {
     let mut links = Links::default();
     let mut unreadable = Vec::new();
-    for row in rows.iter().flat_map(|table| &table.data) {
-        links.add(row, &mut unreadable);
+    for table in rows {
+        let mut above = None;
+        for row in &table.data {
+            // What the row above said of the same keys need not be said again.
+            if !above.is_some_and(|above| are_same(above, row)) {
+                links.add(row, &mut unreadable);
+            }
+            above = Some(row);
+        }
     }
     let mut by_sheet = links.jobs_by_sheet(tables, rows);
     let mut jobs = Jobs { problems: unreadable, ..Jobs::default() };
@@ -45,13 +53,24 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     for (ours, table_rows) in tables.iter().zip(rows) {
         let source = ours.table.sheet.source;
         let has_key_column = has_key_column(ours.table);
-        let mut of_rows = Vec::with_capacity(table_rows.data.len());
+        let mut of_rows: Vec<Option<usize>> = Vec::with_capacity(table_rows.data.len());
+        let mut above = None;
         for row in &table_rows.data {
+            let before = above.replace(row).filter(|above| are_same(above, row));
+            if let Some(Some(job)) = before.and(of_rows.last()) {
+                of_rows.push(Some(*job));
+                continue;
+            }
             let is_keyed = has_key_column || row.keys.iter().any(Option::is_some);
             let names = if is_keyed { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
             let mut own = names.iter();
             let job = match (own.next(), own.next()) {
-                (Some(name), None) => Some(jobs.number(name, &mut numbers, &links, sources, source)),
+                (Some(name), None) => {
+                    let job = jobs.number(name, &mut numbers, &links, sources, source);
+                    let first = &mut jobs.drafts[job].first;
+                    *first = first.or(Some(Place::row(source, row.row.number)));
+                    Some(job)
+                }
                 (Some(_), Some(_)) => {
                     ambiguous.push((row, names));
                     None
@@ -91,6 +110,23 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
         }
     }
     jobs
+}
+
+/// Whether two rows of a table carry the same keys, each of its own, the second below the first.
+fn are_same(above: &DataRow<'_>, row: &DataRow<'_>) -> bool {
+    let is_same = |one: Option<&Cell>, other: Option<&Cell>| match (one, other) {
+        (None, None) => true,
+        (Some(one), Some(other)) => match (&one.value, &other.value) {
+            (Value::Text(one), Value::Text(other)) => one == other && one.contains(char::is_alphanumeric),
+            _ => false,
+        },
+        _ => false,
+    };
+    let own =
+        !above.takes_over && !row.takes_over && above.parted_from.is_none() && row.parted_from.is_none();
+    own && row.keys.iter().any(Option::is_some)
+        && above.row.number < row.row.number
+        && above.keys.iter().zip(&row.keys).all(|(one, other)| is_same(*one, *other))
 }
 
 fn sheet_job(source: SourceId, on_sheet: Option<&BTreeSet<Name>>) -> BTreeSet<Name> {
@@ -281,15 +317,25 @@ fn is_like_plate(sheet: &str) -> bool {
 
 /// A key as it is compared: claims and jobs by their letters in any case, plates and VINs without spaces and hyphens,
 /// too. `None` for a cell that holds no key.
-fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
+pub(super) fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
     let text = match &cell.value {
         Value::Text(_) | Value::Number(_) => cell.text(),
         Value::Date(_) | Value::Money(_) | Value::Bool(_) | Value::Fault(_) => return None,
     };
-    let compared = match kind {
-        KeyKind::Registration | KeyKind::Vin => vin::normalised(&text),
+    text.contains(char::is_alphanumeric).then(|| (kind, compared(kind, &text)))
+}
+
+/// A key's text as it is compared.
+pub(super) fn compared(kind: KeyKind, text: &str) -> String {
+    match kind {
+        KeyKind::Registration | KeyKind::Vin => vin::normalised(text),
         // Punctuation tells numbers apart: 1-17 and 11-7.
+        _ if text.is_ascii()
+            && !text.contains("  ")
+            && !text.contains(['\t', '\r', '\n', '\u{b}', '\u{c}']) =>
+        {
+            text.trim().to_ascii_lowercase()
+        }
         _ => text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase(),
-    };
-    (!folded(&text).is_empty()).then_some((kind, compared))
+    }
 }

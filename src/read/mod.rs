@@ -12,6 +12,7 @@ mod form_header;
 mod gather;
 mod inspections;
 mod jobs;
+mod long;
 mod lots;
 mod meanings;
 mod measures;
@@ -28,8 +29,9 @@ mod web_page;
 mod workbook;
 
 pub use arrange::{Arranged, arrange};
-pub use file::open;
+pub use file::{STANDARD_INPUT, open, open_for_claims};
 pub use gather::gather;
+pub use long::{Claims, Long, Longs, plan};
 pub use meanings::shape_of;
 pub use questions::{Question, questions};
 pub use understood::{Understood, UnderstoodColumn, understood};

@@ -19,7 +19,7 @@ pub(super) fn taken_out(ours: &mut Vec<Ours<'_, '_>>) -> Vec<Problem> {
 }
 
 /// Whether most numbers below the sizes are amounts of money: with two decimals, or a sign of a currency.
-fn is_price_list(ours: Ours<'_, '_>) -> bool {
+pub(super) fn is_price_list(ours: Ours<'_, '_>) -> bool {
     const ROWS: usize = 200;
     if ours.kind != Kind::Wide {
         return false;

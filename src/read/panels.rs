@@ -74,7 +74,10 @@ impl Panels {
         }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
-        let readings = self.read.entry(words.clone()).or_insert_with(|| readings(&words));
+        if !self.read.contains_key(&words) {
+            self.read.insert(words.clone(), readings(&words));
+        }
+        let readings = &self.read[&words];
         let written = Written { text, place, words };
         match settle(readings, &written, car) {
             Ok(panel) => Some(Located::new(panel, place)),
@@ -191,18 +194,17 @@ fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Proble
 
 /// Words that mean a panel or something else, where this car may have both.
 fn two_meanings(kind: PanelKind, written: &Written<'_>, car: &Car) -> Option<Problem> {
-    let words = folded(written.text);
-    let has = |word: &str| words.split(' ').any(|other| other == word);
+    let has = |word: &str| folded(written.text).split(' ').any(|other| other == word);
     let is_convertible = car.body.is_some_and(|body| body.value == BodyType::Convertible);
-    if kind == PanelKind::Hood && has("hood") && is_convertible && !car.is_north_american {
+    if kind == PanelKind::Hood && is_convertible && !car.is_north_american && has("hood") {
         return Some(say::panel_word(written.place, written.text, ["the bonnet", "the soft top"], "bonnet"));
     }
     // Other bodies seldom carry bars along the roof (common practice, no source).
     let may_have_bars = car.body.is_none_or(|body| {
         matches!(body.value, BodyType::Estate | BodyType::SportUtility | BodyType::PeopleCarrier)
     });
-    let is_frame = has("cant") || has("frame") || has("side");
-    if kind == PanelKind::RoofRail && may_have_bars && car.has_luggage_bars && !is_frame {
+    let is_frame = || has("cant") || has("frame") || has("side");
+    if kind == PanelKind::RoofRail && may_have_bars && car.has_luggage_bars && !is_frame() {
         let meanings = ["the frame of the body", "the luggage bar"];
         return Some(say::panel_word(written.place, written.text, meanings, "cant rail"));
     }

@@ -164,7 +164,11 @@ pub(super) fn is_total_word(text: &str) -> bool {
         "carried",
     ];
     const LONGEST: usize = 24;
-    text.len() < LONGEST && WORDS.contains(&folded(text).as_str())
+    // Nearly every text is none, which its first letter says.
+    let first = text.chars().find(|c| c.is_alphanumeric());
+    first.is_some_and(|c| "tsgpcbTSGPCB".contains(c))
+        && text.len() < LONGEST
+        && WORDS.contains(&folded(text).as_str())
 }
 
 /// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
@@ -186,10 +190,20 @@ fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
     KEYS.iter().any(|key| is_headed(key.id)) || (may_be_first && row.cells.first().is_some_and(is_word))
 }
 
+/// Whether a row is data of its table wherever it stands: neither a total nor a note, with or without a gap above it.
+pub(super) fn is_data_anywhere(ours: Ours<'_, '_>, row: &Row) -> bool {
+    !is_total(ours, row) && is_data(ours, row, true) && is_data(ours, row, false)
+}
+
 /// Whether a row holds data, and not a note that somebody wrote below the table. Numbers are never taken for notes, nor
 /// is a row with a key of its own and a name; a name alone is data if it comes near to a name that is known.
 fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
     let Ours { kind, table } = ours;
+    let has_key = KEYS.iter().any(|key| table.cell(row, key.id).is_some());
+    let subject = kind.subject().map(|subject| table.cell(row, subject));
+    if has_key && matches!(subject, Some(Some(_))) {
+        return true;
+    }
     let column = |cell: &Cell| table.columns.iter().find(|column| column.column == cell.column);
     let is_key =
         |cell: &&&Cell| column(cell).and_then(|c| c.id).is_some_and(|id| KEYS.iter().any(|key| key.id == id));
@@ -200,17 +214,16 @@ fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
             !cell.spread && column(cell).is_some_and(|column| column.id.is_some() || column.in_family)
         })
         .collect();
-    let has_key = KEYS.iter().any(|key| table.cell(row, key.id).is_some());
-    let has_measure = used.iter().any(|cell| kind.is_measure(table, cell));
-    let Some(subject) = kind.subject() else {
-        let others = used.len() - used.iter().filter(is_key).count();
-        return others > 1 || (others == 1 && has_key);
-    };
-    match table.cell(row, subject) {
-        None => has_measure,
-        Some(_) if has_key || has_measure => true,
-        Some(name) if kind.has_panels() => is_like_panel(&name.text()),
-        Some(_) => used.len() > 1 || !is_after_gap,
+    let has_measure = || used.iter().any(|cell| kind.is_measure(table, cell));
+    match subject {
+        None => {
+            let others = used.len() - used.iter().filter(is_key).count();
+            others > 1 || (others == 1 && has_key)
+        }
+        Some(None) => has_measure(),
+        Some(Some(_)) if has_measure() => true,
+        Some(Some(name)) if kind.has_panels() => is_like_panel(&name.text()),
+        Some(Some(_)) => used.len() > 1 || !is_after_gap,
     }
 }
 

@@ -54,7 +54,7 @@ fn may_be_dents(table: &Table<'_>, rows: &TableRows<'_>, column: &HeadedColumn) 
 
 /// Whether a heading says that what stands below it is no count of one size: a total, a remark, a number of the row, an
 /// amount of money, a time.
-fn says_other(heading: &str) -> bool {
+pub(super) fn says_other(heading: &str) -> bool {
     const ANYWHERE: [&str; 17] = [
         "total", "totals", "subtotal", "sum", "remark", "remarks", "note", "notes", "comment", "comments",
         "price", "amount", "cost", "hours", "time", "date", "phone",

@@ -2,7 +2,7 @@
 
 use super::Subject;
 use super::batch_page::{BatchOverview, BatchPage};
-use super::csv::CsvTable;
+use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
@@ -131,8 +131,12 @@ pub struct Output<'a, 'd> {
     draw: &'d dyn Draw,
     /// Documents of each claim, with their folders.
     papers: Vec<(Paper, &'static str)>,
-    /// Names of the claims' files, by the claim's number.
+    /// Names of the files of claims that are drawn next.
     names: Vec<String>,
+    /// Number of the first claim that they are names of.
+    named_from: usize,
+    accepted: usize,
+    file_names: FileNames,
     claims: Option<CsvTable<Digesting>>,
     panels: Option<CsvTable<Digesting>>,
     lines: Option<CsvTable<Digesting>>,
@@ -154,8 +158,9 @@ pub struct Piece {
     papers: Vec<Result<Written, Problem>>,
     document: Option<String>,
     claim: Vec<Field>,
-    panels: Vec<Vec<Field>>,
-    lines: Vec<Vec<Field>>,
+    claim_row: io::Result<Rows>,
+    panels: io::Result<Rows>,
+    lines: io::Result<Rows>,
     assessment: Result<Vec<u8>, serde_json::Error>,
     lot: Result<Option<LotClaim>, QuantityFault>,
     insurer: String,
@@ -174,8 +179,8 @@ const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
 impl<'a, 'd> Output<'a, 'd> {
-    /// Begins the output of a run over these claims.
-    pub fn begin(order: Order<'d>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
+    /// Begins the output of a run.
+    pub fn begin(order: Order<'d>, run: Run<'a>) -> Result<Self, Problem> {
         let folder = order.folder;
         let wants = |part: Part| order.parts.contains(&part);
         let table = |part: Part, name: &str, columns: &[Column]| {
@@ -201,7 +206,6 @@ impl<'a, 'd> Output<'a, 'd> {
             .then(|| folder.create(ASSESSMENTS))
             .transpose()
             .map_err(|error| folder.refused(ASSESSMENTS, &error))?;
-        let mut names = FileNames::new();
         Ok(Self {
             claims: table(Part::Claims, CLAIMS_TABLE, claims::COLUMNS)?,
             panels: table(Part::Panels, PANELS_TABLE, panels::COLUMNS)?,
@@ -210,7 +214,10 @@ impl<'a, 'd> Output<'a, 'd> {
             assessments,
             bordereau,
             exceptions_book,
-            names: intakes.iter().map(|intake| names.give(&intake.claim.key)).collect(),
+            names: Vec::new(),
+            named_from: 0,
+            accepted: 0,
+            file_names: FileNames::new(),
             draw: order.draw,
             papers,
             batch_page: wants(Part::Overview).then(BatchPage::default),
@@ -242,7 +249,7 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// The path of a claim's document in the output.
     fn path(&self, below: &str, number: usize) -> String {
-        format!("{below}/{}.html", self.names[number])
+        format!("{below}/{}.html", self.names[number - self.named_from])
     }
 
     /// Ends every file, writes the record, and puts the output in its place.
@@ -258,7 +265,7 @@ impl<'a, 'd> Output<'a, 'd> {
         for (table, name, columns) in tables {
             if let Some(table) = table {
                 described.push((name, columns));
-                let ended = table.finish().and_then(Digesting::finish);
+                let ended = table.finish().finish();
                 self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
             }
         }
@@ -319,6 +326,16 @@ impl Sink for Output<'_, '_> {
     type Piece = Piece;
     type Error = Problem;
 
+    fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
+        if !self.papers.is_empty() {
+            if self.accepted == self.named_from + self.names.len() {
+                self.names.clear();
+                self.named_from = self.accepted;
+            }
+            self.names.extend(claims.map(|intake| self.file_names.give(&intake.claim.key)));
+        }
+    }
+
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
         let papers = subject.iter().flat_map(|subject| {
@@ -332,11 +349,14 @@ impl Sink for Output<'_, '_> {
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
         let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
-            subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows)
+            let rows = subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows);
+            if rows.is_empty() { Ok(Rows::default()) } else { Rows::draw(rows.iter().map(Vec::as_slice)) }
         };
         let claim = &done.intake.claim;
+        let row = claims::row(done, link, &self.run);
         Piece {
-            claim: claims::row(done, link, &self.run),
+            claim_row: if self.claims.is_some() { Rows::draw([&*row]) } else { Ok(Rows::default()) },
+            claim: row,
             panels: rows(self.panels.is_some(), panels::rows),
             lines: rows(self.lines.is_some(), lines::rows),
             assessment: match &self.assessments {
@@ -354,6 +374,7 @@ impl Sink for Output<'_, '_> {
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
+        self.accepted += 1;
         for paper in piece.papers {
             self.written.push(paper?);
         }
@@ -361,17 +382,16 @@ impl Sink for Output<'_, '_> {
             page.add(&piece.claim, piece.document.as_deref(), &piece.glance.needs);
         }
         if let Some(table) = &mut self.claims {
-            table.row(&piece.claim).map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
+            let added = piece.claim_row.and_then(|row| table.add(&row));
+            added.map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
         }
         if let Some(table) = &mut self.panels {
-            for row in &piece.panels {
-                table.row(row).map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
-            }
+            let added = piece.panels.and_then(|rows| table.add(&rows));
+            added.map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
         }
         if let Some(table) = &mut self.lines {
-            for row in &piece.lines {
-                table.row(row).map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
-            }
+            let added = piece.lines.and_then(|rows| table.add(&rows));
+            added.map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
         }
         if let Some(file) = &mut self.assessments {
             piece

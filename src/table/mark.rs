@@ -8,23 +8,35 @@ use crate::quantity::{DecimalMark, parse_decimal};
 /// only be read with it (`0,5`, `1.234,50`); `1.234` and `12` prove nothing. Where cells prove both marks, or none,
 /// `usual` is taken and nothing is proved: who reads a number that reads differently under the other mark has to ask.
 pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Place>) {
+    let (point, comma) = proofs(rows);
+    settled(point, comma, usual)
+}
+
+/// The first cells that prove a point and a comma.
+pub fn proofs(rows: &[Row]) -> (Option<Place>, Option<Place>) {
     let (mut point, mut comma) = (None, None);
     for cell in rows.iter().flat_map(|row| &row.cells) {
         let Value::Text(text) = &cell.value else { continue };
         if !text.contains(['.', ',']) {
             continue;
         }
-        for number in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))) {
-            match proved_by(number) {
-                Some(DecimalMark::Point) => point = point.or(Some(cell.place)),
-                Some(DecimalMark::Comma) => comma = comma.or(Some(cell.place)),
-                None => {}
-            }
+        for mark in proved_by(text) {
+            let slot = if mark == DecimalMark::Point { &mut point } else { &mut comma };
+            *slot = slot.or(Some(cell.place));
         }
         if point.is_some() && comma.is_some() {
-            return (usual, None);
+            break;
         }
     }
+    (point, comma)
+}
+
+/// The mark of a file, given the first cells that prove a point and a comma.
+pub fn settled(
+    point: Option<Place>,
+    comma: Option<Place>,
+    usual: DecimalMark,
+) -> (DecimalMark, Option<Place>) {
     match (point, comma) {
         (Some(place), None) => (DecimalMark::Point, Some(place)),
         (None, Some(place)) => (DecimalMark::Comma, Some(place)),
@@ -32,7 +44,12 @@ pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Pl
     }
 }
 
-fn proved_by(number: &str) -> Option<DecimalMark> {
+/// The marks that the numbers in a text prove.
+pub fn proved_by(text: &str) -> impl Iterator<Item = DecimalMark> {
+    text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))).filter_map(mark_of_number)
+}
+
+fn mark_of_number(number: &str) -> Option<DecimalMark> {
     // A mark at an end is the full stop or comma of a sentence.
     let number = number.trim_matches(['.', ',']);
     if !number.contains(['.', ',']) {

@@ -7,6 +7,8 @@ mod commands;
 #[cfg(test)]
 mod comparing;
 #[cfg(test)]
+mod disturbed;
+#[cfg(test)]
 mod editions;
 #[cfg(test)]
 mod form;

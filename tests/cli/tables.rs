@@ -4,7 +4,7 @@ use crate::sample::{assessment, files, intake, schedule, sources, stopped};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
-use stipple::batch::run_with;
+use stipple::batch::{Stopped, run_with};
 use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
@@ -77,12 +77,15 @@ impl Sample {
         let parts = parts.iter().copied().collect();
         let order =
             Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: Keep::ALL };
-        let mut output = Output::begin(order, &self.intakes, run)?;
+        let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;
         let assess = |intake: &Intake| {
             if intake.is_stopped() { Err(intake.problems.clone()) } else { Ok(assessment(intake)) }
         };
-        run_with(&self.intakes, Some(threads), assess, &mut output)?;
+        run_with(&*self.intakes, Some(threads), assess, &mut output).map_err(|stopped| match stopped {
+            Stopped::Sink(problem) => problem,
+            Stopped::Source(never) => match never {},
+        })?;
         output.finish().map(|(_, written)| written)
     }
 }

@@ -8,6 +8,7 @@ mod formats;
 mod guesses;
 mod hostile;
 mod layouts;
+mod long;
 mod mutated;
 mod problems;
 mod shuffled;

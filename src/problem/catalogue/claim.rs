@@ -182,7 +182,7 @@ pub fn claim_twice(first: Place, second: Place) -> Problem {
 }
 
 /// Counts under a claim number that no table of vehicles lists; the nearest numbers that are listed.
-pub fn claim_without_vehicle(place: Place, claim: &str, near: &[&str]) -> Problem {
+pub fn claim_without_vehicle(place: Place, claim: &str, near: &[String]) -> Problem {
     let problem =
         Problem::new(&CLAIM_WITHOUT_VEHICLE, format!("no table of vehicles lists claim {claim}")).at(place);
     if near.is_empty() { problem } else { problem.help(format!("did you mean {}?", near.join(" or "))) }

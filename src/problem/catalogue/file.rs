@@ -7,6 +7,11 @@ codes! {
     FILE_UNREADABLE = "file-unreadable", Error, "a file cannot be read",
         "The file could not be opened or read to its end. The rest of the run goes on without it.\n\nCheck that the \
          path is right, that you may read it, and that no other program holds it open.";
+    FILE_CHANGED = "input-changed", Error, "a file was changed while it was read",
+        "Long text files are read twice: once to digest them and to find where the rows of each claim stand, and once \
+         to assess the claims. In between this one was changed, so its digest would no longer say what was assessed. \
+         Nothing was written, and an earlier output was left as it was.\n\nRun again when nothing writes to the file \
+         any more.";
     FILE_MISSING = "file-missing", Error, "a file or folder is not there",
         "Nothing stands at the path that was given. The rest of the run goes on without it.\n\nCheck the spelling and \
          the folder you are in; a path with spaces needs quotes: `\"June storm/counts.xlsx\"`.";
@@ -142,6 +147,12 @@ pub fn sheet_not_filled_in(place: Place) -> Problem {
 /// The operating system would not give the file's bytes.
 pub fn unreadable(file: &str, why: &str) -> Problem {
     Problem::new(&FILE_UNREADABLE, format!("{file} cannot be read: {why}"))
+}
+
+/// A long file is no longer what was digested.
+pub fn changed_meanwhile(file: &str) -> Problem {
+    Problem::new(&FILE_CHANGED, format!("{file} was changed while it was read"))
+        .help("run again when nothing writes to it any more")
 }
 
 /// Nothing stands at a path.

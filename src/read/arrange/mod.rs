@@ -61,6 +61,15 @@ pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static For
     arranged
 }
 
+/// Whether a sheet has nothing to be rearranged, whatever column maps may say.
+pub(super) fn is_plain(sheet: &Sheet, forms: &[&'static Form]) -> bool {
+    let mut told = Vec::new();
+    let lies_plain = hidden::taken_out(sheet, &mut told).is_none()
+        && beside::parted(sheet, forms, &mut told).is_none()
+        && matches!(plain(Cow::Borrowed(sheet), forms, &mut told), Cow::Borrowed(_));
+    lies_plain && told.is_empty()
+}
+
 /// A sheet without tables that lie on their side or carry several tables in their columns.
 fn plain<'s>(
     mut sheet: Cow<'s, Sheet>,

@@ -8,7 +8,7 @@ use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
 use crate::report::csv::CsvTable;
 use crate::report::document::Imprint;
-use crate::report::folder::{Digesting, OutputFolder, Written};
+use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
 use crate::report::tables::Column;
@@ -70,7 +70,7 @@ pub fn write(
         let mut text = folder.create(name).and_then(|file| CsvTable::new(file, columns)).map_err(refused)?;
         let passing = rows(compared).map(|row| text.row(&row).map(|()| row));
         book.sheet(sheet, columns, passing, name).map_err(refused)?;
-        let ended = text.finish().and_then(Digesting::finish);
+        let ended = text.finish().finish();
         written.push(ended.map_err(|error| folder.refused(name, &error))?);
     }
     written.push(book.finish(&folder, BOOK).map_err(refused)?);
@@ -133,7 +133,7 @@ fn table(folder: &OutputFolder, name: &str, headings: &[&str], rows: Rows<'_>) -
         for row in rows {
             table.row(&row)?;
         }
-        table.finish().and_then(Digesting::finish)
+        table.finish().finish()
     };
     write().map_err(|error| folder.refused(name, &error))
 }
