@@ -27,6 +27,9 @@ mod owner_sheet;
 #[cfg(test)]
 #[path = "documents/panel_figure.rs"]
 mod panel_figure;
+#[cfg(all(test, feature = "pdf"))]
+#[path = "documents/pdf.rs"]
+mod pdf;
 #[cfg(test)]
 #[path = "documents/words.rs"]
 mod words;

@@ -10,6 +10,7 @@ mod explain;
 mod links;
 mod man;
 mod outcome;
+mod printing;
 mod problem;
 mod progress;
 mod reception;

@@ -12,6 +12,9 @@ pub mod html;
 pub mod json;
 pub mod output;
 pub mod overview;
+mod papers;
+#[cfg(feature = "pdf")]
+pub mod pdf;
 pub mod run_record;
 pub mod tables;
 pub mod terms;

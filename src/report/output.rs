@@ -8,6 +8,7 @@ use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
 use super::overview::{Glance, Keep, Overview};
+use super::papers::Papers;
 use super::run_record::{CLAIMS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
@@ -96,6 +97,9 @@ pub trait Draw: Sync {
     /// A document of a priced claim.
     fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
 
+    /// The same as PDF, where that was asked for. Warnings say why this one cannot be printed; errors end the run.
+    fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>>;
+
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
 }
@@ -142,7 +146,7 @@ pub struct Output<'a, 'd> {
 
 /// One claim, drawn.
 pub struct Piece {
-    papers: Vec<Result<Written, Problem>>,
+    papers: Papers,
     document: Option<String>,
     claim: Vec<Field>,
     panels: Vec<Vec<Field>>,
@@ -293,13 +297,9 @@ impl Sink for Output<'_, '_> {
 
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let papers = subject.iter().flat_map(|subject| {
-            self.papers.iter().map(|(paper, below)| {
-                let page = self.draw.paper(*paper, subject)?;
-                self.folder.put(&self.path(below, done.number), page.as_bytes())
-            })
+        let papers = subject.as_ref().map_or_else(Papers::default, |subject| {
+            Papers::put(self.draw, &self.folder, subject, &self.papers, &self.names[done.number])
         });
-        let papers = papers.collect();
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
@@ -325,7 +325,7 @@ impl Sink for Output<'_, '_> {
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
-        for paper in piece.papers {
+        for paper in piece.papers.written {
             self.written.push(paper?);
         }
         if let Some(page) = &mut self.batch_page {
@@ -360,6 +360,9 @@ impl Sink for Output<'_, '_> {
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {
             self.list(problem, Some(&piece.key))?;
+        }
+        for problem in &piece.papers.unprinted {
+            self.report(problem)?;
         }
         self.overview.add(piece.glance);
         Ok(())
