@@ -27,7 +27,8 @@ mod owner_sheet;
 #[cfg(test)]
 #[path = "documents/panel_figure.rs"]
 mod panel_figure;
-#[cfg(all(test, feature = "pdf"))]
+#[cfg(test)]
+#[cfg(feature = "pdf")]
 #[path = "documents/pdf.rs"]
 mod pdf;
 #[cfg(test)]

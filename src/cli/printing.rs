@@ -42,6 +42,11 @@ mod with_pdf {
     use crate::problem::catalogue::output;
     use crate::report::document::{fill, owner_sheet, work_order};
     use crate::report::pdf::{Fonts, PaperSize, Press};
+    use std::fs;
+    use std::path::{Path, PathBuf};
+
+    /// What a font's file is called.
+    const ENDINGS: [&str; 4] = ["ttf", "otf", "ttc", "otc"];
 
     /// What prints documents.
     pub struct Printing(Press);
@@ -52,8 +57,7 @@ mod with_pdf {
             if !self.pdf {
                 return Ok(None);
             }
-            let fonts =
-                self.fonts.as_ref().map_or_else(|| Ok(Fonts::bundled()), |dir| Fonts::with_folder(dir))?;
+            let fonts = self.fonts.as_deref().map_or_else(|| Ok(Fonts::bundled()), fonts_of)?;
             let paper = match self.paper {
                 PaperArg::A4 => PaperSize::A4,
                 PaperArg::Letter => PaperSize::Letter,
@@ -62,6 +66,31 @@ mod with_pdf {
             let press = press.map_err(|why| output::not_drawn("any PDF", &why.to_string()))?;
             Ok(Some(Printing(press)))
         }
+    }
+
+    /// The fonts of a folder beside our own, in the order of their files' names, so that the same folder gives the same
+    /// bytes.
+    fn fonts_of(folder: &Path) -> Result<Fonts, Problem> {
+        let refused = |why: &str| output::fonts_not_read(&folder.display().to_string(), why);
+        let entries = fs::read_dir(folder).map_err(|error| refused(&error.to_string()))?;
+        let paths = entries.map(|entry| entry.map(|entry| entry.path())).collect::<Result<Vec<_>, _>>();
+        let mut paths: Vec<PathBuf> = paths.map_err(|error| refused(&error.to_string()))?;
+        paths.retain(|path| is_font(path));
+        paths.sort_unstable();
+        if paths.is_empty() {
+            return Err(refused("it holds no file that ends in .ttf, .otf, .ttc or .otc"));
+        }
+        let mut files = Vec::new();
+        for path in paths {
+            let name = path.file_name().unwrap_or_default().to_string_lossy().into_owned();
+            files.push(fs::read(&path).map_err(|error| refused(&format!("{name}: {error}")))?);
+        }
+        Fonts::with(files).ok_or_else(|| refused("a file in it is no font that can be read"))
+    }
+
+    fn is_font(path: &Path) -> bool {
+        let ending = path.extension().unwrap_or_default().to_string_lossy().to_ascii_lowercase();
+        ENDINGS.contains(&ending.as_str())
     }
 
     impl Printing {

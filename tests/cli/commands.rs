@@ -309,7 +309,7 @@ fn pdf_files_stand_beside_the_pages_and_what_no_font_can_draw_is_told_with_its_c
 
 #[cfg(feature = "pdf")]
 #[test]
-fn a_folder_without_a_font_that_can_be_read_is_refused_before_anything_is_written() {
+fn a_folder_of_fonts_for_pdf_without_one_that_can_be_read_is_refused_before_anything_is_written() {
     let storm = Storm::new();
     for (name, text) in [("none/licence.txt", "free"), ("broken/a.ttf", "no font")] {
         storm.put(name, text);

@@ -52,7 +52,7 @@ def check(report, pdf):
         report.true(f"{name}: its tables have no heading cells", re.search(r"\bTH\b", structure))
 
     page = shown(pdf.with_suffix(".html").read_text(encoding="utf-8"))
-    text = read("pdftotext", "-raw", pdf)
+    text = read("pdftotext", "-raw", pdf, "-")
     wanted, found = amounts(page), amounts(text)
     report.same(f"{name}: amounts that stand on one of the two alone", sorted(wanted.keys() ^ found.keys()), [])
     rarer = sorted(amount for amount, times in wanted.items() if found[amount] < times)
@@ -61,7 +61,7 @@ def check(report, pdf):
     lost = sorted({word for word in page.split() if len(word) <= 16 and squeezed(word) not in whole})
     report.same(f"{name}: words that are not printed", lost, [])
 
-    boxes = read("pdftotext", "-bbox", pdf)
+    boxes = read("pdftotext", "-bbox", pdf, "-")
     words = [
         tuple(map(float, word))
         for word in re.findall(r'<word xMin="([-\d.]+)" yMin="([-\d.]+)" xMax="([-\d.]+)" yMax="([-\d.]+)"', boxes)

@@ -43,6 +43,9 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ("anstyle", &["src/cli/"], "colour"),
     ("indicatif", &["src/cli/"], "progress"),
     ("terminal_size", &["src/cli/terminal.rs"], "the width of the terminal"),
+    ("typst", &["src/report/pdf/"], "the setter of PDF documents, only with the feature `pdf`"),
+    ("typst_layout", &["src/report/pdf/"], "its pages"),
+    ("typst_pdf", &["src/report/pdf/"], "its writer of PDF files"),
 ];
 
 fn wrong_uses(sources: &[Source]) -> Vec<String> {

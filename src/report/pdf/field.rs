@@ -65,7 +65,7 @@ fn fields(claim: &Claim) -> Vec<Field<'_>> {
         for panel in &inspection.panels {
             let remarks =
                 panel.remarks.iter().chain(panel.marks.iter().filter_map(|mark| mark.remark.as_ref()));
-            all.extend(remarks.flat_map(|remark| written(LABELS.remark, Some(remark))));
+            all.extend(remarks.filter_map(|remark| written(LABELS.remark, Some(remark))));
         }
     }
     for item in &claim.items {

@@ -24,11 +24,11 @@ use std::fmt;
 use typst::LibraryExt;
 use typst::comemo;
 use typst::diag::SourceDiagnostic;
-use typst::foundations::{Bytes, Datetime, Smart};
+use typst::foundations::{Bytes, Smart};
 use typst::utils::LazyHash;
 use typst::{Feature, Library};
 use typst_layout::PagedDocument;
-use typst_pdf::{PdfOptions, PdfStandard, PdfStandards, Timestamp};
+use typst_pdf::{PdfOptions, PdfStandard, PdfStandards};
 use world::{Desk, Templates};
 
 /// The paper that documents are set for.
@@ -135,7 +135,9 @@ impl Press {
 
     fn set(&self, template: &str, model: &impl Serialize, made: Option<Date>) -> Result<Vec<u8>, Unset> {
         let fault = |error: serde_json::Error| Unset::Template(error.to_string());
-        let mut data = json!({ "label": LABELS, "paper": self.paper.name() });
+        let made = made.unwrap_or(NO_DATE);
+        let made = json!({ "year": made.year(), "month": made.month(), "day": made.day() });
+        let mut data = json!({ "label": LABELS, "paper": self.paper.name(), "made": made });
         if let (Value::Object(data), Value::Object(model)) =
             (&mut data, serde_json::to_value(model).map_err(fault)?)
         {
@@ -153,22 +155,18 @@ impl Press {
             data: Bytes::new(serde_json::to_vec(&data).map_err(fault)?),
         };
         let identity = format!("{} {}", data["head"]["what"], data["head"]["key"]);
-        let set = self.print(&desk, identity, made.unwrap_or(NO_DATE));
+        let set = self.print(&desk, identity);
         // Without this, what typst remembers of each document adds up over a batch.
         comemo::evict(0);
         set
     }
 
-    fn print(&self, desk: &Desk<'_>, identity: String, made: Date) -> Result<Vec<u8>, Unset> {
+    fn print(&self, desk: &Desk<'_>, identity: String) -> Result<Vec<u8>, Unset> {
         let located = |errors: &[SourceDiagnostic]| Unset::Template(desk.told(errors));
         let document = typst::compile::<PagedDocument>(desk).output.map_err(|errors| located(&errors))?;
-        let number = |part: i8| u8::try_from(part).unwrap_or_default();
-        let day =
-            Datetime::from_ymd_hms(made.year().into(), number(made.month()), number(made.day()), 0, 0, 0);
         let options = PdfOptions {
             ident: Smart::Custom(identity),
             creator: Smart::Custom(Some(format!("{TOOL} {VERSION}"))),
-            timestamp: day.map(Timestamp::new_utc),
             standards: self.standards.clone(),
             ..PdfOptions::default()
         };
