@@ -77,7 +77,7 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let printing = match args.printing.printing() {
+    let printing = match args.printing.printing(args.threads.map(usize::from)) {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };

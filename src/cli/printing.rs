@@ -53,7 +53,7 @@ mod with_pdf {
 
     impl PrintingArgs {
         /// Makes ready what was asked for.
-        pub fn printing(&self) -> Result<Option<Printing>, Problem> {
+        pub fn printing(&self, threads: Option<usize>) -> Result<Option<Printing>, Problem> {
             if !self.pdf {
                 return Ok(None);
             }
@@ -62,7 +62,7 @@ mod with_pdf {
                 PaperArg::A4 => PaperSize::A4,
                 PaperArg::Letter => PaperSize::Letter,
             };
-            let press = Press::new(paper, fonts);
+            let press = Press::new(paper, fonts, threads);
             let press = press.map_err(|why| output::not_drawn("any PDF", &why.to_string()))?;
             Ok(Some(Printing(press)))
         }
@@ -122,7 +122,7 @@ pub enum Printing {}
 #[cfg(not(feature = "pdf"))]
 impl PrintingArgs {
     /// Refuses what cannot be done.
-    pub fn printing(&self) -> Result<Option<Printing>, Problem> {
+    pub fn printing(&self, _: Option<usize>) -> Result<Option<Printing>, Problem> {
         if self.pdf { Err(output::pdf_left_out()) } else { Ok(None) }
     }
 }

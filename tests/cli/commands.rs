@@ -320,3 +320,24 @@ fn a_folder_of_fonts_for_pdf_without_one_that_can_be_read_is_refused_before_anyt
     storm.run(&format!("{ASSESS} --pdf --fonts nowhere")).ended(2);
     assert!(!storm.path("storm-assessed").exists());
 }
+
+#[cfg(feature = "pdf")]
+#[test]
+fn pdf_files_of_a_batch_are_the_same_bytes_on_one_thread_and_on_two() {
+    // More claims than a thread's stack would hold, were each begun inside the one before.
+    let numbers = 1..=50;
+    let mut vehicles = "claim,insurer,body type,date of loss\n".to_owned();
+    let mut counts = "claim,panel,date of inspection,0-10 mm\n".to_owned();
+    for number in numbers.clone() {
+        vehicles.push_str(&format!("HC-{number},Example Mutual,hatchback,2026-06-14\n"));
+        counts.push_str(&format!("HC-{number},hood,2026-06-20,{}\n", number % 9 + 1));
+    }
+    let storm = Storm::with(&vehicles, &counts);
+    for threads in ["1", "2"] {
+        storm.run(&format!("{ASSESS} --pdf --write owners --threads {threads} --out on-{threads}")).ended(0);
+    }
+    for number in numbers {
+        let read = |out: &str| fs::read(storm.path(&format!("{out}/owners/HC-{number}.pdf"))).unwrap();
+        assert!(read("on-1") == read("on-2"), "HC-{number}");
+    }
+}

@@ -11,7 +11,7 @@ use stipple::report::wording::label::LABELS;
 const DAY: Option<Date> = Some(Date::constant(2026, 7, 3));
 
 fn press(paper: PaperSize) -> Press {
-    Press::new(paper, Fonts::bundled()).unwrap()
+    Press::new(paper, Fonts::bundled(), Some(1)).unwrap()
 }
 
 /// The three documents of a case.

@@ -28,8 +28,13 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ),
     (
         "rayon",
-        &["src/batch/", "src/compare/comparison/summary.rs", "src/report/folder/earlier.rs"],
-        "claims, cars that are compared, and files to be removed, on all cores",
+        &[
+            "src/batch/",
+            "src/compare/comparison/summary.rs",
+            "src/report/folder/earlier.rs",
+            "src/report/pdf/mod.rs",
+        ],
+        "claims, cars that are compared, and files to be removed, on all cores; threads for typst",
     ),
     ("iso_currency", &["src/quantity/currency.rs"], "ISO 4217"),
     ("jiff", &["src/quantity/date.rs"], "the calendar"),

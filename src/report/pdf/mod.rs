@@ -18,6 +18,7 @@ use super::wording::label::LABELS;
 use crate::claim::Claim;
 use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
+use rayon::{ThreadPool, ThreadPoolBuilder};
 use serde::Serialize;
 use serde_json::{Value, json};
 use std::fmt;
@@ -100,18 +101,24 @@ pub struct Press {
     fonts: Fonts,
     standards: PdfStandards,
     paper: PaperSize,
+    threads: ThreadPool,
 }
 
+/// Room for what typst calls in itself, with some to spare in a build that is not optimised.
+const STACK: usize = 64 << 20;
+
 impl Press {
-    /// A press with the templates that come with the tool.
-    pub fn new(paper: PaperSize, fonts: Fonts) -> Result<Self, Unset> {
+    /// A press with the templates that come with the tool; it sets on so many threads, or one for each core.
+    pub fn new(paper: PaperSize, fonts: Fonts, threads: Option<usize>) -> Result<Self, Unset> {
         let fault = |why: &dyn fmt::Display| Unset::Template(why.to_string());
+        let threads = ThreadPoolBuilder::new().num_threads(threads.unwrap_or(0)).stack_size(STACK).build();
+        let threads = threads.map_err(|error| fault(&error))?;
         let standards = PdfStandards::new(&[PdfStandard::A_2a, PdfStandard::Ua_1]);
         let standards = standards.map_err(|error| fault(&error.message()))?;
         // Cells that head their row can only be said to do so with what typst calls an extra.
         let library = Library::builder().with_features([Feature::A11yExtras].into_iter().collect()).build();
         let templates = Templates::new().map_err(|error| fault(&error))?;
-        Ok(Self { library: LazyHash::new(library), templates, fonts, standards, paper })
+        Ok(Self { library: LazyHash::new(library), templates, fonts, standards, paper, threads })
     }
 
     /// A claim file or a quotation.
@@ -155,7 +162,13 @@ impl Press {
             data: Bytes::new(serde_json::to_vec(&data).map_err(fault)?),
         };
         let identity = format!("{} {}", data["head"]["what"], data["head"]["key"]);
-        let set = self.print(&desk, identity);
+        // typst hands work to threads and waits for it. A thread of the batch that waits takes up the next claim meanwhile,
+        // and another one inside that, until its stack is full; so typst has threads of its own, and this one only waits.
+        let set = std::thread::scope(|scope| {
+            scope.spawn(|| self.threads.install(|| self.print(&desk, identity))).join()
+        });
+        let set =
+            set.unwrap_or_else(|_| Err(Unset::Template("typst stopped in the middle of it".to_owned())));
         // Without this, what typst remembers of each document adds up over a batch.
         comemo::evict(0);
         set
