@@ -326,12 +326,16 @@ fn a_folder_of_fonts_for_pdf_without_one_that_can_be_read_is_refused_before_anyt
 fn pdf_files_of_a_batch_are_the_same_bytes_on_one_thread_and_on_two() {
     // More claims than a thread's stack would hold, were each begun inside the one before.
     let numbers = 1..=50;
-    let mut vehicles = "claim,insurer,body type,date of loss\n".to_owned();
-    let mut counts = "claim,panel,date of inspection,0-10 mm\n".to_owned();
-    for number in numbers.clone() {
-        vehicles.push_str(&format!("HC-{number},Example Mutual,hatchback,2026-06-14\n"));
-        counts.push_str(&format!("HC-{number},hood,2026-06-20,{}\n", number % 9 + 1));
-    }
+    let rows = |heading: &str, row: fn(u32) -> String| {
+        let rows: Vec<String> = numbers.clone().map(row).collect();
+        format!("{heading}\n{}\n", rows.join("\n"))
+    };
+    let vehicles = rows("claim,insurer,body type,date of loss", |number| {
+        format!("HC-{number},Example Mutual,hatchback,2026-06-14")
+    });
+    let counts = rows("claim,panel,date of inspection,0-10 mm", |number| {
+        format!("HC-{number},hood,2026-06-20,{}", number % 9 + 1)
+    });
     let storm = Storm::with(&vehicles, &counts);
     for threads in ["1", "2"] {
         storm.run(&format!("{ASSESS} --pdf --write owners --threads {threads} --out on-{threads}")).ended(0);
