@@ -28,6 +28,10 @@ mod owner_sheet;
 #[path = "documents/panel_figure.rs"]
 mod panel_figure;
 #[cfg(test)]
+#[cfg(feature = "pdf")]
+#[path = "documents/pdf.rs"]
+mod pdf;
+#[cfg(test)]
 #[path = "documents/words.rs"]
 mod words;
 #[cfg(test)]

@@ -1,5 +1,6 @@
 use super::links::links;
 use super::outcome::Ended;
+use super::printing::{Printing, PrintingArgs};
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
@@ -37,6 +38,9 @@ pub struct AssessArgs {
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
     write: Option<Vec<Part>>,
+
+    #[command(flatten)]
+    printing: PrintingArgs,
 
     /// Threads to use; one per core if absent. The output is the same.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
@@ -76,6 +80,10 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let printing = match args.printing.printing(args.threads.map(usize::from)) {
+        Ok(printing) => printing,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let kept = match keep_standard_input(args, &folder) {
         Ok(kept) => kept,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
@@ -85,7 +93,7 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, folder, &out, kept.as_deref()) {
+    match write(args, &received, printing, folder, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -109,6 +117,7 @@ fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Optio
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
+    printing: Option<Printing>,
     folder: OutputFolder,
     out: &Path,
     kept: Option<&Path>,
@@ -118,7 +127,7 @@ fn write<'a>(
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
-    let draw = Drawing { pages, imprint };
+    let draw = Drawing { pages, imprint, printing };
     let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
     let mut written = Output::begin(order, received.run())?;
@@ -143,6 +152,7 @@ fn write<'a>(
 struct Drawing {
     pages: Pages,
     imprint: Imprint<'static>,
+    printing: Option<Printing>,
 }
 
 impl Draw for Drawing {
@@ -159,6 +169,10 @@ impl Draw for Drawing {
         self.pages
             .lot(statement)
             .map_err(|fault| output::not_drawn("the statement of a lot", &fault.to_string()))
+    }
+
+    fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        self.printing.as_ref().map(|printing| printing.print(paper, subject, &self.imprint))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

@@ -13,6 +13,7 @@ mod links;
 mod man;
 mod moved_screen;
 mod outcome;
+mod printing;
 mod problem;
 mod progress;
 mod read_apart;

@@ -9,6 +9,7 @@ use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
 use super::lot_page::{self, LOTS_TABLE, LotClaim, LotPage, Lots};
 use super::overview::{Glance, Keep, Overview};
+use super::papers::Papers;
 use super::run_record::{CLAIMS, LOTS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
@@ -104,6 +105,9 @@ pub trait Draw: Sync {
     /// The statement of a lot.
     fn lot(&self, statement: &LotPage) -> Result<String, Problem>;
 
+    /// The same as PDF, where that was asked for. Warnings say why this one cannot be printed; errors end the run.
+    fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>>;
+
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
 }
@@ -155,7 +159,7 @@ pub struct Output<'a, 'd> {
 
 /// One claim, drawn.
 pub struct Piece {
-    papers: Vec<Result<Written, Problem>>,
+    papers: Papers,
     document: Option<String>,
     claim: Vec<Field>,
     claim_row: io::Result<Rows>,
@@ -338,13 +342,10 @@ impl Sink for Output<'_, '_> {
 
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let papers = subject.iter().flat_map(|subject| {
-            self.papers.iter().map(|(paper, below)| {
-                let page = self.draw.paper(*paper, subject)?;
-                self.folder.put(&self.path(below, done.number), page.as_bytes())
-            })
+        let papers = subject.as_ref().map_or_else(Papers::default, |subject| {
+            let name = &self.names[done.number - self.named_from];
+            Papers::put(self.draw, &self.folder, subject, &self.papers, name)
         });
-        let papers = papers.collect();
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
@@ -375,7 +376,7 @@ impl Sink for Output<'_, '_> {
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
         self.accepted += 1;
-        for paper in piece.papers {
+        for paper in piece.papers.written {
             self.written.push(paper?);
         }
         if let Some(page) = &mut self.batch_page {
@@ -413,6 +414,9 @@ impl Sink for Output<'_, '_> {
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {
             self.list(problem, Some(&piece.key))?;
+        }
+        for problem in &piece.papers.unprinted {
+            self.report(problem)?;
         }
         self.overview.add(piece.glance);
         Ok(())

@@ -42,6 +42,10 @@ impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
         Ok("<p>lot</p>".to_owned())
     }
 
+    fn print(&self, _: Paper, _: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        None
+    }
+
     fn overview(&self, _: &BatchOverview) -> Result<String, Problem> {
         Ok("<p>overview</p>".to_owned())
     }

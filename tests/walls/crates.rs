@@ -52,8 +52,9 @@ const WALLS: &[(&str, &[&str], &str)] = &[
             "src/read/file/mod.rs",
             "src/read/long/survey.rs",
             "src/report/folder/earlier.rs",
+            "src/report/pdf/mod.rs",
         ],
-        "files, parts of long ones, claims, cars that are compared, and files to be removed, on all cores",
+        "files, parts of long ones, claims, cars that are compared, and files to be removed, on all cores; threads for typst",
     ),
     ("iso_currency", &["src/quantity/currency.rs"], "ISO 4217"),
     ("jiff", &["src/quantity/date.rs"], "the calendar"),
@@ -68,6 +69,9 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ("anstyle", &["src/cli/"], "colour"),
     ("indicatif", &["src/cli/"], "progress"),
     ("terminal_size", &["src/cli/terminal.rs"], "the width of the terminal"),
+    ("typst", &["src/report/pdf/"], "the setter of PDF documents, only with the feature `pdf`"),
+    ("typst_layout", &["src/report/pdf/"], "its pages"),
+    ("typst_pdf", &["src/report/pdf/"], "its writer of PDF files"),
 ];
 
 fn wrong_uses(sources: &[Source]) -> Vec<String> {

@@ -91,6 +91,10 @@ fn found(rows: &[Row], index: usize) -> Option<Grouped> {
     if !may_head(rows, index) && !index.checked_sub(1).is_some_and(|above| may_head(rows, above)) {
         return None;
     }
+    // A bare number is no heading: rows of data hold those, and there may be many of them to look at.
+    if rows[index].cells.iter().any(|cell| cell.text().parse::<f64>().is_ok()) {
+        return None;
+    }
     let upper = index.checked_sub(1).filter(|upper| rows[*upper].number + 1 == rows[index].number);
     [None, upper].into_iter().find_map(|upper| {
         if upper.is_some_and(|upper| rows[upper].cells.is_empty()) {
