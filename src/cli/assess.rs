@@ -13,6 +13,7 @@ use crate::report::html::Pages;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
+use crate::report::workbook;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
@@ -99,7 +100,8 @@ fn write<'a>(
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
     let draw = Drawing { pages, imprint };
-    let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
+    let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
+    let working = rest_on_working.iter().any(|part| parts.contains(part));
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
     let mut written = Output::begin(order, &received.intakes, received.run())?;
     for problem in &received.problems {
@@ -126,6 +128,11 @@ impl Draw for Drawing {
             Paper::Owner => self.pages.owner_sheet(&owner_sheet(subject, &self.imprint)),
         };
         drawn.map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
+    }
+
+    fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
+        workbook::claim::draw(subject, &self.imprint)
+            .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

@@ -8,7 +8,7 @@ use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
 use super::overview::{Glance, Keep, Overview};
-use super::run_record::{CLAIMS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
+use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
@@ -27,6 +27,8 @@ pub enum Part {
     WorkOrders,
     /// A sheet for the owner per claim.
     Owners,
+    /// A workbook per claim that calculates.
+    ClaimWorkbooks,
     /// `claims.csv`.
     Claims,
     /// `panels.csv`.
@@ -43,10 +45,11 @@ pub enum Part {
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::Documents,
         Self::WorkOrders,
         Self::Owners,
+        Self::ClaimWorkbooks,
         Self::Claims,
         Self::Panels,
         Self::Lines,
@@ -61,6 +64,9 @@ impl Part {
             Self::Documents => ("documents", "claims/: a document for each claim"),
             Self::WorkOrders => ("work-orders", "work-orders/: a work order for each claim, without money"),
             Self::Owners => ("owners", "owners/: a sheet for the owner of each claim"),
+            Self::ClaimWorkbooks => {
+                ("claim-workbooks", "claim-workbooks/: a workbook with live formulas for each claim")
+            }
             Self::Claims => ("claims", "claims.csv"),
             Self::Panels => ("panels", "panels.csv"),
             Self::Lines => ("lines", "lines.csv"),
@@ -96,6 +102,9 @@ pub trait Draw: Sync {
     /// A document of a priced claim.
     fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
 
+    /// The workbook of a priced claim.
+    fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem>;
+
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
 }
@@ -123,6 +132,8 @@ pub struct Output<'a, 'd> {
     draw: &'d dyn Draw,
     /// Documents of each claim, with their folders.
     papers: Vec<(Paper, &'static str)>,
+    /// Whether each claim has a workbook.
+    claim_workbooks: bool,
     /// Names of the claims' files, by the claim's number.
     names: Vec<String>,
     claims: Option<CsvTable<Digesting>>,
@@ -176,7 +187,9 @@ impl<'a, 'd> Output<'a, 'd> {
             .filter(|(_, part, _)| wants(*part))
             .map(|(paper, _, below)| (*paper, *below))
             .collect();
-        for (_, below) in &papers {
+        let claim_workbooks = wants(Part::ClaimWorkbooks);
+        for below in papers.iter().map(|(_, below)| *below).chain(claim_workbooks.then_some(CLAIM_WORKBOOKS))
+        {
             folder.folder(below)?;
         }
         let bordereau = wants(Part::Workbooks)
@@ -203,6 +216,7 @@ impl<'a, 'd> Output<'a, 'd> {
             names: intakes.iter().map(|intake| names.give(&intake.claim.key)).collect(),
             draw: order.draw,
             papers,
+            claim_workbooks,
             batch_page: wants(Part::Overview).then(BatchPage::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
@@ -299,7 +313,11 @@ impl Sink for Output<'_, '_> {
                 self.folder.put(&self.path(below, done.number), page.as_bytes())
             })
         });
-        let papers = papers.collect();
+        let workbook = subject.iter().filter(|_| self.claim_workbooks).map(|subject| {
+            let bytes = self.draw.claim_workbook(subject)?;
+            self.folder.put(&format!("{CLAIM_WORKBOOKS}/{}.xlsx", self.names[done.number]), &bytes)
+        });
+        let papers = papers.chain(workbook).collect();
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
