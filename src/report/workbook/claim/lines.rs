@@ -47,7 +47,8 @@ pub(super) fn fill(workbook: &mut Workbook, dress: &Dress, plan: &Plan<'_>) -> R
     for group in &document.lines.groups {
         group_row(&mut sheet, row, group, plan)?;
         row += 1;
-        for (line, drawn) in lines.by_ref().zip(&group.lines) {
+        // The drawn line first: where those of the group end, none of the claim's may be taken.
+        for (drawn, line) in group.lines.iter().zip(lines.by_ref()) {
             line_row(&mut sheet, row, line, &drawn.what, plan)?;
             row += 1;
         }
