@@ -78,7 +78,7 @@ fn row(
     let method = if panel.overruled.is_some() { format!("{method} (overruled)") } else { method };
     let title = wording::sentence(&panel.panel.to_string());
     sheet.text(row, 0, &title, &dress.text)?;
-    sheet.text(row, columns.method, &method, &dress.text)?;
+    sheet.text(row, columns.method, &method, &dress.beside)?;
     sheet.height(row, &[(0, &title), (usize::from(columns.method), &method)])?;
     if panel.state == PanelState::NotInspected {
         return Ok(());

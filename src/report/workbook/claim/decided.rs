@@ -36,14 +36,12 @@ pub(super) fn decisions(
         let reasons = decision.reasons.join(" ");
         sheet.text(row, 0, &decision.panel, &dress.text)?;
         sheet.text(row, 1, &decision.method, &dress.text)?;
-        let indented = dress.text.clone().set_indent(1);
-        sheet.text(row, last, &reasons, &indented)?;
+        sheet.text(row, last, &reasons, &dress.beside)?;
         sheet.height(row, &[(0, &decision.panel), (1, &decision.method), (usize::from(last), &reasons)])?;
         for (column, choice) in (2..).zip(&decision.choices) {
-            let right = dress.quiet.clone().set_align(rust_xlsxwriter::FormatAlign::Right);
             match choice.as_ref().map(|choice| (choice.amount, choice.unpriced)) {
                 Some((Some(amount), _)) => sheet.money(row, column, amount.0, &dress.amount)?,
-                Some((None, why)) => sheet.text(row, column, why.unwrap_or_default(), &right)?,
+                Some((None, why)) => sheet.text(row, column, why.unwrap_or_default(), &dress.quiet_right)?,
                 None => {}
             }
         }

@@ -5,7 +5,7 @@ use super::sheet::{Dress, Sheet, hours};
 use crate::assess::{Formula, NumberedLine, Shown, StepId};
 use crate::report::document::{LineGroup, Total};
 use crate::report::wording;
-use rust_xlsxwriter::{RowNum, Workbook, XlsxError};
+use rust_xlsxwriter::{FormatAlign, FormatBorder, RowNum, Workbook, XlsxError};
 
 const LAST: u16 = AMOUNT + 1;
 const SAME: &str = "Counts are as they were assessed.";
@@ -83,7 +83,7 @@ fn group_row(
     for column in 0..=LAST {
         sheet.inner.write_blank(row, column, &dress.group)?;
     }
-    sheet.text(row, 1, &title, &dress.group)?;
+    sheet.text(row, 1, &title, &dress.group.clone().set_indent(1))?;
     sheet.height(row, &[(1, &title)])?;
     let Some(sum) = group.sum else { return Ok(()) };
     let panel = plan
@@ -93,7 +93,7 @@ fn group_row(
         .iter()
         .find(|panel| wording::sentence(&panel.panel.to_string()) == group.title);
     let cell = panel.and_then(|panel| plan.outside(panel.chosen()?.step));
-    let format = dress.amount.clone().set_bold().set_border_top(rust_xlsxwriter::FormatBorder::Hair);
+    let format = dress.amount.clone().set_bold().set_border_top(FormatBorder::Hair);
     match cell {
         Some(cell) => sheet.formula(row, LAST, &cell, &sum.0.to_string(), &format),
         None => sheet.money(row, LAST, sum.0, &format),
@@ -109,7 +109,7 @@ fn line_row(
 ) -> Result<(), XlsxError> {
     let (line, dress) = (numbered.line, sheet.dress);
     sheet.number(row, 0, &numbered.number.to_string(), &dress.number)?;
-    sheet.text(row, 1, what, &dress.text)?;
+    sheet.text(row, 1, what, &dress.beside)?;
     sheet.height(row, &[(1, what)])?;
     if let Some((_, time)) = line.hours {
         match time_cell(line.step, plan) {
@@ -172,7 +172,7 @@ fn total_row(
             sheet.inner.write_blank(row, column, text)?;
         }
     }
-    sheet.text(row, 1, &total.label, text)?;
+    sheet.text(row, 1, &total.label, &text.clone().set_align(FormatAlign::Left).set_indent(1))?;
     sheet.height(row, &[(1, &total.label)])?;
     match step.and_then(|step| plan.outside(step)) {
         Some(cell) => sheet.formula(row, AMOUNT, &cell, &total.amount.0.to_string(), amount)?,

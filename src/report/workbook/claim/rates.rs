@@ -6,12 +6,17 @@ use crate::report::wording;
 use crate::schedule::{MixedRule, Per, Price};
 use rust_xlsxwriter::{RowNum, Workbook, XlsxError};
 
+/// Size bands that an upright page has room for.
+const NARROW: usize = 6;
+
 pub(super) fn fill(workbook: &mut Workbook, dress: &Dress, plan: &Plan<'_>) -> Result<(), XlsxError> {
     let schedule = plan.subject.schedule;
     let mut widths = vec![30, 9, 9];
     widths.extend(schedule.sizes.iter().map(|_| 13));
     let mut sheet = Sheet::new(workbook, dress, (RATES, "Rates"), &widths)?;
-    sheet.wide();
+    if schedule.sizes.len() > NARROW {
+        sheet.wide();
+    }
     let last = FIRST_SIZE + column(schedule.sizes.len().max(1)) - 1;
     let text = format!(
         "Mixed sizes: {}. A blank cell has no price. A dent exactly at the upper edge of a size band belongs to it.",
@@ -28,8 +33,7 @@ pub(super) fn fill(workbook: &mut Workbook, dress: &Dress, plan: &Plan<'_>) -> R
         sheet.text(WEIGHTS, 0, "weight", &dress.quiet)?;
     }
     for (number, band) in (FIRST_SIZE..).zip(&schedule.sizes) {
-        let right = dress.quiet.clone().set_align(rust_xlsxwriter::FormatAlign::Right);
-        sheet.text(SIZES + 1, number, &wording::length(band.high), &right)?;
+        sheet.text(SIZES + 1, number, &wording::length(band.high), &dress.quiet_right)?;
         if let Some(weight) = band.weight.filter(|_| is_weighted) {
             sheet.number(WEIGHTS, number, &weight.to_string(), &dress.number)?;
         }

@@ -22,6 +22,10 @@ pub(super) struct Dress {
     pub text: Format,
     pub strong: Format,
     pub quiet: Format,
+    /// Words right behind a number, which would touch it.
+    pub beside: Format,
+    pub quiet_beside: Format,
+    pub quiet_right: Format,
     pub heading: Format,
     pub heading_right: Format,
     pub group: Format,
@@ -51,9 +55,16 @@ impl Dress {
             title: plain().set_bold().set_font_size(16),
             text: plain().set_text_wrap(),
             strong: plain().set_bold().set_text_wrap(),
+            beside: plain().set_text_wrap().set_align(FormatAlign::Left).set_indent(1),
+            quiet_beside: quiet.clone().set_align(FormatAlign::Left).set_indent(1),
+            quiet_right: quiet.clone().set_align(FormatAlign::Right),
             heading_right: heading.clone().set_align(FormatAlign::Right),
             heading,
-            group: plain().set_bold().set_text_wrap().set_border_top(FormatBorder::Hair),
+            group: plain()
+                .set_bold()
+                .set_text_wrap()
+                .set_border_top(FormatBorder::Hair)
+                .set_align(FormatAlign::Left),
             amount: number(&money),
             total: number(&money).set_bold().set_border_top(FormatBorder::Thin),
             total_text: plain().set_bold().set_text_wrap().set_border_top(FormatBorder::Thin),
@@ -106,8 +117,13 @@ impl<'w> Sheet<'w> {
     /// Headings that stay in view and are repeated on every page; those of numbers stand right.
     pub fn headings(&mut self, row: RowNum, headings: &[(&str, bool)]) -> Result<(), XlsxError> {
         for (number, (heading, right)) in (0..).zip(headings) {
-            let format = if *right { &self.dress.heading_right } else { &self.dress.heading };
-            self.inner.write_string_with_format(row, number, clipped(heading), format)?;
+            let behind_number = !right && usize::from(number) > 0 && headings[usize::from(number) - 1].1;
+            let format = match (right, behind_number) {
+                (true, _) => self.dress.heading_right.clone(),
+                (false, true) => self.dress.heading.clone().set_align(FormatAlign::Left).set_indent(1),
+                (false, false) => self.dress.heading.clone(),
+            };
+            self.inner.write_string_with_format(row, number, clipped(heading), &format)?;
         }
         let texts: Vec<(usize, &str)> = headings.iter().map(|(heading, _)| *heading).enumerate().collect();
         self.height(row, &texts)?;

@@ -56,7 +56,7 @@ fn share_row(
 ) -> Result<(), XlsxError> {
     let dress = sheet.dress;
     sheet.text(row, 1, &format!("share {} before it is made whole", index + 1), &dress.text)?;
-    sheet.text(row, KIND, "smallest units", &dress.quiet)?;
+    sheet.text(row, KIND, "smallest units", &dress.quiet_beside)?;
     match share(plan, id, index) {
         Some((formula, result)) => sheet.formula(row, RESULT, &formula, &result, &dress.number),
         None => sheet.text(row, REMARK, "not computed here", &dress.quiet),
@@ -132,13 +132,15 @@ fn kind(sheet: &mut Sheet<'_>, row: RowNum, step: &Step, plan: &Plan<'_>) -> Res
             let first = super::plan::FIRST_BAND;
             range((first, 0), (first + at(schedule.counts.len().max(1)) - 1, 0))
         }
-        Shown::Money(_) => return sheet.text(row, KIND, currency, &dress.quiet),
-        Shown::Rate(_) => return sheet.text(row, KIND, &format!("{currency} each"), &dress.quiet),
-        Shown::Count(_) => return sheet.text(row, KIND, "dents", &dress.quiet),
-        Shown::Weighted(_) => return sheet.text(row, KIND, "equivalent dents or weight", &dress.quiet),
-        Shown::Time(_) => return sheet.text(row, KIND, "hours", &dress.quiet),
+        Shown::Money(_) => return sheet.text(row, KIND, currency, &dress.quiet_beside),
+        Shown::Rate(_) => return sheet.text(row, KIND, &format!("{currency} each"), &dress.quiet_beside),
+        Shown::Count(_) => return sheet.text(row, KIND, "dents", &dress.quiet_beside),
+        Shown::Weighted(_) => {
+            return sheet.text(row, KIND, "equivalent dents or weight", &dress.quiet_beside);
+        }
+        Shown::Time(_) => return sheet.text(row, KIND, "hours", &dress.quiet_beside),
         Shown::Length(_) | Shown::Percent(_) | Shown::Word(_) => return Ok(()),
     };
     let formula = format!("INDEX({RATES}!{names},{})", name((row, RESULT)));
-    sheet.formula(row, KIND, &formula, &wording::shown(&step.result, schedule), &dress.quiet)
+    sheet.formula(row, KIND, &formula, &wording::shown(&step.result, schedule), &dress.quiet_beside)
 }
