@@ -4,6 +4,7 @@ use super::plan::{DECISIONS, MADE_FROM};
 use super::sheet::{Dress, Sheet, behind};
 use crate::report::document::{Document, Entry};
 use crate::report::wording;
+use crate::report::workbook::listing::clipped;
 use rust_xlsxwriter::{Workbook, XlsxError};
 
 const FIRST: u32 = 4;
@@ -56,20 +57,23 @@ pub(super) fn sources(workbook: &mut Workbook, dress: &Dress, document: &Documen
     let mut row = 2;
     for fact in &provenance.facts {
         let value = match &fact.value {
-            Entry::Words(text) | Entry::Said(text) | Entry::Number(text) | Entry::Cell(text) => text.clone(),
+            Entry::Words(text) | Entry::Number(text) | Entry::Cell(text) => text.clone(),
+            Entry::Said(text) => wording::said(text),
             Entry::Amount(amount) => wording::amount(amount.0),
         };
         sheet.text(row, 0, &wording::sentence(fact.label), &dress.quiet)?;
-        sheet.inner.merge_range(row, 1, row, 2, &value, &dress.text)?;
+        sheet.inner.merge_range(row, 1, row, 2, &clipped(&value), &dress.text)?;
+        sheet.height(row, &[(2, &value)])?;
         row += 1;
     }
     sheet.headings(row + 1, &[("File", false), ("Sheets", false), ("SHA-256", false)])?;
     row += 2;
     for file in &provenance.files {
-        sheet.text(row, 0, &file.path, &dress.text)?;
+        let path = wording::said(&file.path);
+        sheet.text(row, 0, &path, &dress.text)?;
         sheet.text(row, 1, &file.sheets, &dress.text)?;
         sheet.text(row, 2, file.digest.as_deref().unwrap_or_default(), &dress.text)?;
-        sheet.height(row, &[(0, &file.path), (1, &file.sheets)])?;
+        sheet.height(row, &[(0, &path), (1, &file.sheets)])?;
         row += 1;
     }
     row += 1;

@@ -29,6 +29,8 @@ pub fn draw(subject: &Subject<'_>, imprint: &Imprint<'_>) -> io::Result<Vec<u8>>
     let dress = Dress::new(subject.assessment.currency);
     guarded(|| {
         let mut workbook = Workbook::new();
+        // Thousands of small files: packing them tighter takes longer than writing the bytes.
+        workbook.set_zip_compression_level(1);
         workbook.set_properties(&properties(&document.head.short_key)?);
         lines::fill(&mut workbook, &dress, &plan)?;
         counts::fill(&mut workbook, &dress, &plan)?;
