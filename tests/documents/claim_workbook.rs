@@ -37,7 +37,7 @@ fn cells(case: &Case) -> (Cells, BTreeMap<(String, u32, u32), String>) {
 
 fn text(cells: &Cells, sheet: &str) -> String {
     let of_sheet = cells.iter().filter(|((of, _, _), _)| of == sheet);
-    of_sheet.map(|(_, value)| format!("{value}\n")).collect()
+    of_sheet.map(|(_, value)| value.to_string()).collect::<Vec<_>>().join("\n")
 }
 
 /// The amount in the row of a label on the first sheet.

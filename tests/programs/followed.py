@@ -35,7 +35,7 @@ def framed(workbook, view):
     for index, panel in enumerate(view["assessment"]["panels"]):
         for size, count in enumerate(panel["counts"]):
             cell = sheet.cell(7 + index, 2 + size)
-            place = re.fullmatch(r"(.*\.csv) ([A-Z])(\d+)", "; ".join(count["cells"]))
+            place = re.fullmatch(r"(.*\.csv) ([A-Z])(\d+)", count["cells"][0]) if len(count["cells"]) == 1 else None
             if cell.border.left.style and place and count["count"]["is"] == "counted" and not count["measured"]:
                 yield cell, place.groups(), count["count"]["dents"]
 
