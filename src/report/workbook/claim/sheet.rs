@@ -239,7 +239,8 @@ pub(super) fn hours(time: Hours) -> String {
 
 /// Lines that a text takes in a width, at most those that a row shows.
 fn lines(text: &str, width: u32) -> u32 {
-    let width = width.saturating_sub(1).max(1) as usize;
+    // A width counts digits, and text runs a little narrower.
+    let width = (width.max(1) * 21 / 20).max(1) as usize;
     let needed: usize = text.split('\n').map(|line| line.chars().count().div_ceil(width).max(1)).sum();
     at(needed.min(LINES))
 }
