@@ -35,7 +35,7 @@ pub(super) fn fill(workbook: &mut Workbook, dress: &Dress, plan: &Plan<'_>) -> R
     )?;
     let headings = [
         ("Line", true),
-        ("What for", false),
+        ("What for, as assessed", false),
         ("Hours", true),
         ("Tax", true),
         ("Amount", true),
@@ -143,7 +143,8 @@ fn totals(sheet: &mut Sheet<'_>, mut row: RowNum, plan: &Plan<'_>) -> Result<(),
     row += 1;
     for (first, block) in blocks.into_iter().filter(|(_, block)| !block.is_empty()) {
         for (index, total) in block.iter().enumerate() {
-            total_row(sheet, row, total, of(first + index), plan)?;
+            let label = tax_label(first + index, plan).unwrap_or_else(|| total.label.clone());
+            total_row(sheet, row, (total, &label), of(first + index), plan)?;
             row += 1;
         }
         row += 1;
@@ -157,10 +158,16 @@ fn totals(sheet: &mut Sheet<'_>, mut row: RowNum, plan: &Plan<'_>) -> Result<(),
     Ok(())
 }
 
+/// The label of a tax, which stands behind the net amount: without what it is on, for that follows counts.
+fn tax_label(index: usize, plan: &Plan<'_>) -> Option<String> {
+    let tax = plan.subject.assessment.totals.taxes.get(index.checked_sub(1)?)?;
+    Some(wording::sentence(&wording::tax_line(tax.percent)))
+}
+
 fn total_row(
     sheet: &mut Sheet<'_>,
     row: RowNum,
-    total: &Total,
+    (total, label): (&Total, &str),
     step: Option<StepId>,
     plan: &Plan<'_>,
 ) -> Result<(), XlsxError> {
@@ -172,8 +179,8 @@ fn total_row(
             sheet.inner.write_blank(row, column, text)?;
         }
     }
-    sheet.text(row, 1, &total.label, &text.clone().set_align(FormatAlign::Left).set_indent(1))?;
-    sheet.height(row, &[(1, &total.label)])?;
+    sheet.text(row, 1, label, &text.clone().set_align(FormatAlign::Left).set_indent(1))?;
+    sheet.height(row, &[(1, label)])?;
     match step.and_then(|step| plan.outside(step)) {
         Some(cell) => sheet.formula(row, AMOUNT, &cell, &total.amount.0.to_string(), amount)?,
         None => sheet.money(row, AMOUNT, total.amount.0, amount)?,

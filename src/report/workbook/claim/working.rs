@@ -25,7 +25,7 @@ pub(super) fn fill(workbook: &mut Workbook, dress: &Dress, plan: &Plan<'_>) -> R
     )?;
     let headings = [
         ("Step", false),
-        ("What", false),
+        ("What, as assessed", false),
         ("Read from", false),
         ("Result", true),
         ("In", false),
