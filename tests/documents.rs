@@ -1,6 +1,9 @@
 //! Documents: what they say, how they are drawn, and what hostile texts do to them.
 
 #[cfg(test)]
+#[path = "documents/claim_workbook.rs"]
+mod claim_workbook;
+#[cfg(test)]
 #[path = "documents/escaping.rs"]
 mod escaping;
 #[cfg(test)]

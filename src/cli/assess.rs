@@ -15,6 +15,7 @@ use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
+use crate::report::workbook;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
@@ -128,7 +129,8 @@ fn write<'a>(
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
     let draw = Drawing { pages, imprint, printing };
-    let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
+    let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
+    let working = rest_on_working.iter().any(|part| parts.contains(part));
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
     let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
@@ -173,6 +175,11 @@ impl Draw for Drawing {
 
     fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
         self.printing.as_ref().map(|printing| printing.print(paper, subject, &self.imprint))
+    }
+
+    fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
+        workbook::claim::draw(subject, &self.imprint)
+            .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

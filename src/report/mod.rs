@@ -16,6 +16,7 @@ pub mod moved;
 pub mod output;
 pub mod overview;
 mod papers;
+mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
 pub mod recounts;

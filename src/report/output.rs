@@ -1,16 +1,17 @@
 //! Everything a run writes: documents drawn on all cores, tables filled in input order, swapped in when complete.
 
 use super::Subject;
-use super::batch_page::{BatchOverview, BatchPage};
+use super::batch_page::BatchPage;
 use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
-use super::lot_page::{self, LOTS_TABLE, LotClaim, LotPage, Lots};
+use super::lot_page::{self, LOTS_TABLE, LotClaim, Lots};
 use super::overview::{Glance, Keep, Overview};
 use super::papers::Papers;
-use super::run_record::{CLAIMS, LOTS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
+pub use super::part::{Draw, Paper, Part};
+use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
@@ -19,98 +20,6 @@ use crate::problem::Problem;
 use crate::quantity::{Date, QuantityFault};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
-
-/// What a run can write beside the exceptions and its record, which are always written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Part {
-    /// A document per claim.
-    Documents,
-    /// A work order per claim.
-    WorkOrders,
-    /// A sheet for the owner per claim.
-    Owners,
-    /// `claims.csv`.
-    Claims,
-    /// `panels.csv`.
-    Panels,
-    /// `lines.csv`.
-    Lines,
-    /// `bordereau.xlsx` and `exceptions.xlsx`.
-    Workbooks,
-    /// `assessments.jsonl`.
-    Assessments,
-    /// `overview.html`.
-    Overview,
-    /// Statements of lots, where a lot's excess has a cap.
-    Lots,
-}
-
-impl Part {
-    /// Every part.
-    pub const ALL: [Self; 10] = [
-        Self::Documents,
-        Self::WorkOrders,
-        Self::Owners,
-        Self::Claims,
-        Self::Panels,
-        Self::Lines,
-        Self::Workbooks,
-        Self::Assessments,
-        Self::Overview,
-        Self::Lots,
-    ];
-
-    /// Its name, and what it writes.
-    pub const fn words(self) -> (&'static str, &'static str) {
-        match self {
-            Self::Documents => ("documents", "claims/: a document for each claim"),
-            Self::WorkOrders => ("work-orders", "work-orders/: a work order for each claim, without money"),
-            Self::Owners => ("owners", "owners/: a sheet for the owner of each claim"),
-            Self::Claims => ("claims", "claims.csv"),
-            Self::Panels => ("panels", "panels.csv"),
-            Self::Lines => ("lines", "lines.csv"),
-            Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
-            Self::Assessments => ("assessments", "assessments.jsonl"),
-            Self::Overview => ("overview", "overview.html: the batch on one page"),
-            Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
-        }
-    }
-}
-
-/// A document that each priced claim has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Paper {
-    /// For the insurer, or the quotation for a customer without one.
-    Claim,
-    /// For the technician.
-    WorkOrder,
-    /// For the owner.
-    Owner,
-}
-
-impl Paper {
-    /// Every one, with the part it is named by and the folder it stands in.
-    const ALL: [(Self, Part, &'static str); 3] = [
-        (Self::Claim, Part::Documents, CLAIMS),
-        (Self::WorkOrder, Part::WorkOrders, WORK_ORDERS),
-        (Self::Owner, Part::Owners, OWNERS),
-    ];
-}
-
-/// Draws pages.
-pub trait Draw: Sync {
-    /// A document of a priced claim.
-    fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
-
-    /// The statement of a lot.
-    fn lot(&self, statement: &LotPage) -> Result<String, Problem>;
-
-    /// The same as PDF, where that was asked for. Warnings say why this one cannot be printed; errors end the run.
-    fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>>;
-
-    /// The overview of the batch.
-    fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
-}
 
 /// What to write, where, and by whom documents are drawn.
 pub struct Order<'d> {
@@ -135,6 +44,8 @@ pub struct Output<'a, 'd> {
     draw: &'d dyn Draw,
     /// Documents of each claim, with their folders.
     papers: Vec<(Paper, &'static str)>,
+    /// Whether each claim has a workbook.
+    claim_workbooks: bool,
     /// Names of the files of claims that are drawn next.
     names: Vec<String>,
     /// Number of the first claim that they are names of.
@@ -195,7 +106,9 @@ impl<'a, 'd> Output<'a, 'd> {
             .filter(|(_, part, _)| wants(*part))
             .map(|(paper, _, below)| (*paper, *below))
             .collect();
-        for (_, below) in &papers {
+        let claim_workbooks = wants(Part::ClaimWorkbooks);
+        for below in papers.iter().map(|(_, below)| *below).chain(claim_workbooks.then_some(CLAIM_WORKBOOKS))
+        {
             folder.folder(below)?;
         }
         let bordereau = wants(Part::Workbooks)
@@ -224,6 +137,7 @@ impl<'a, 'd> Output<'a, 'd> {
             file_names: FileNames::new(),
             draw: order.draw,
             papers,
+            claim_workbooks,
             batch_page: wants(Part::Overview).then(BatchPage::default),
             lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
@@ -331,7 +245,7 @@ impl Sink for Output<'_, '_> {
     type Error = Problem;
 
     fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
-        if !self.papers.is_empty() {
+        if self.claim_workbooks || !self.papers.is_empty() {
             if self.accepted == self.named_from + self.names.len() {
                 self.names.clear();
                 self.named_from = self.accepted;
@@ -342,10 +256,16 @@ impl Sink for Output<'_, '_> {
 
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let papers = subject.as_ref().map_or_else(Papers::default, |subject| {
+        let mut papers = subject.as_ref().map_or_else(Papers::default, |subject| {
             let name = &self.names[done.number - self.named_from];
             Papers::put(self.draw, &self.folder, subject, &self.papers, name)
         });
+        let workbook = subject.iter().filter(|_| self.claim_workbooks).map(|subject| {
+            let bytes = self.draw.claim_workbook(subject)?;
+            let name = &self.names[done.number - self.named_from];
+            self.folder.put(&format!("{CLAIM_WORKBOOKS}/{name}.xlsx"), &bytes)
+        });
+        papers.written.extend(workbook);
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();

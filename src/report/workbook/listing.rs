@@ -307,7 +307,7 @@ fn day(date: Date) -> Option<ExcelDateTime> {
 }
 
 /// Text that a cell can hold; what is cut off ends in three points.
-fn clipped(text: &str) -> String {
+pub(super) fn clipped(text: &str) -> String {
     if text.encode_utf16().count() <= LONGEST_TEXT {
         return text.to_owned();
     }

@@ -2,6 +2,7 @@
 //! memory.
 
 mod bordereau;
+pub mod claim;
 mod comparison;
 mod exceptions;
 pub mod form;
