@@ -91,7 +91,7 @@ impl ComparisonScreen<'_> {
         for panel in comparison.overall.money.iter().flat_map(|money| &money.largest).take(KEEP) {
             let car = &comparison.cars[panel.car];
             let schedule = &self.compared.run.schedules[car.schedule];
-            let disputed = car.disputed.iter().find(|disputed| disputed.panel == panel.panel);
+            let disputed = car.disputed().find(|disputed| disputed.panel == panel.panel);
             let what = disputed.map_or_else(String::new, |disputed| {
                 format!("; {}", adjudication::again(disputed.recount, schedule))
             });
@@ -149,7 +149,7 @@ impl ComparisonScreen<'_> {
     }
 
     fn written(&self) -> Vec<String> {
-        let disputed: usize = self.compared.comparison.cars.iter().map(|car| car.disputed.len()).sum();
+        let disputed: usize = self.compared.comparison.cars.iter().map(|car| car.to_agree.len()).sum();
         let mut lines = vec![visible(&self.out.display().to_string())];
         if disputed > 0 {
             let panels = so_many(disputed as u64, "panel");

@@ -7,9 +7,9 @@ mod commands;
 #[cfg(test)]
 mod comparing;
 #[cfg(test)]
-mod form;
-#[cfg(test)]
 mod editions;
+#[cfg(test)]
+mod form;
 #[cfg(test)]
 mod recount;
 #[cfg(test)]

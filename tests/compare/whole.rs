@@ -137,7 +137,7 @@ fn a_sheet_against_itself_shows_nothing() {
     let money = &comparison.overall.money[0];
     assert!(money.difference.is_zero() && money.gross.is_zero());
     assert!(money.causes.is_empty() && money.turns.is_empty() && money.carry_most == 0);
-    assert!(comparison.cars.iter().all(|car| car.disputed.is_empty() && car.pairs[0].slips.is_empty()));
+    assert!(comparison.cars.iter().all(|car| car.to_agree.is_empty() && car.pairs[0].slips.is_empty()));
     assert!(comparison.everyone.outliers.is_empty());
 }
 
@@ -150,11 +150,11 @@ fn swapping_the_people_flips_signs_and_nothing_else() {
     assert_eq!(forth.overall.page_one.spread, back.overall.page_one.spread);
     assert_eq!(forth.overall.page_one.same_band.value, back.overall.page_one.same_band.value);
     let splits = |comparison: &Comparison, sign: i64| -> Vec<Vec<(Cause, i64)>> {
-        let panels = comparison.cars.iter().flat_map(|car| &car.pairs[0].panels);
+        let panels = comparison.cars.iter().flat_map(|car| car.panels(&car.pairs[0]));
         panels
             .map(|panel| {
-                let split = panel.money.split.as_ref().unwrap();
-                split.causes.iter().map(|(cause, part)| (*cause, sign * part.minor())).collect()
+                let parts = panel.split.unwrap();
+                parts.iter().map(|(cause, part)| (cause, sign * part.minor())).collect()
             })
             .collect()
     };
@@ -167,10 +167,9 @@ fn swapping_the_people_flips_signs_and_nothing_else() {
 fn the_split_adds_up_on_every_panel_and_over_the_batch() {
     let (one, other) = pair(&mut Random::new(3), 25);
     let comparison = compared(&[named("Ada", one), named("Bo", other)]);
-    for panel in comparison.cars.iter().flat_map(|car| &car.pairs[0].panels) {
-        let split = panel.money.split.as_ref().unwrap();
-        let parts: i64 = split.causes.iter().map(|(_, part)| part.minor()).sum();
-        let (first, second) = (panel.money.a.unwrap(), panel.money.b.unwrap());
+    for panel in comparison.cars.iter().flat_map(|car| car.panels(&car.pairs[0])) {
+        let parts: i64 = panel.split.unwrap().iter().map(|(_, part)| part.minor()).sum();
+        let (first, second) = panel.amounts().unwrap();
         assert_eq!(parts, first.minor() - second.minor());
     }
     let money = &comparison.overall.money[0];

@@ -7,5 +7,5 @@
 mod rounding;
 mod slip;
 
-pub use rounding::{Rounded, rounded};
+pub use rounding::{Digits, Rounded};
 pub use slip::{Facing, Slip, Suggestion, slips};

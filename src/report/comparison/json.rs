@@ -85,7 +85,7 @@ impl Serialize for ComparisonView<'_> {
                 comparison
                     .cars
                     .iter()
-                    .flat_map(|car| car.disputed.iter().map(move |panel| disputed_view(car, panel, compared)))
+                    .flat_map(|car| car.disputed().map(move |panel| disputed_view(car, &panel, compared)))
             }),
         )?;
         all_of_it.serialize_field(
@@ -224,7 +224,7 @@ fn story(story: &Story) -> StoryView {
 
 fn disputed_view<'a>(
     car: &'a CarComparison,
-    panel: &'a Disputed,
+    panel: &Disputed<'a>,
     compared: &Compared<'a>,
 ) -> DisputedView<'a> {
     DisputedView {
@@ -236,7 +236,7 @@ fn disputed_view<'a>(
             .iter()
             .map(|look| LookView {
                 assessor: name(compared, look.assessor),
-                counts: look.counts.as_deref(),
+                counts: look.counts,
                 method: look.method.map(crate::claim::Method::name),
                 amount: look.amount.map(text),
             })

@@ -112,9 +112,9 @@ fn whole(value: i64) -> Field {
 /// Rows of [`PAIRS`].
 pub fn pairs<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
     over_pairs(compared, move |car, pair| {
-        let first: u64 = pair.panels.iter().map(|panel| u64::from(panel.first.dents)).sum();
-        let second: u64 = pair.panels.iter().map(|panel| u64::from(panel.second.dents)).sum();
-        let priced = || pair.panels.iter().filter_map(|panel| panel.money.a.zip(panel.money.b));
+        let first: u64 = car.panels(pair).map(|panel| u64::from(panel.first.dents)).sum();
+        let second: u64 = car.panels(pair).map(|panel| u64::from(panel.second.dents)).sum();
+        let priced = || car.panels(pair).filter_map(|panel| panel.amounts());
         let sum = |amounts: Vec<Money>| Money::sum(car.currency, amounts).ok();
         let (a, b) = (sum(priced().map(|(a, _)| a).collect()), sum(priced().map(|(_, b)| b).collect()));
         let vehicle = pair.vehicle.as_ref();
@@ -124,11 +124,11 @@ pub fn pairs<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
             Field::text(joined(car.joined)),
             Field::text(compared.name(pair.first)),
             Field::text(compared.name(pair.second)),
-            Field::count(pair.panels.len()),
+            Field::count(pair.common.len()),
             Field::count(pair.unpaired.len()),
             Field::Count(first),
             Field::Count(second),
-            whole(pair.panels.iter().map(Paired::dents).sum()),
+            whole(car.panels(pair).map(|panel| panel.dents()).sum()),
             Field::text(car.currency.code()),
             Field::money(a),
             Field::money(b),
@@ -164,9 +164,9 @@ pub fn panels<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
                 Field::text(compared.name(pair.second)),
             ]
         };
-        let paired = pair.panels.iter().map(|panel| {
+        let paired = car.panels(pair).map(|panel| {
             let mut row = head(panel.panel.to_string());
-            row.extend(paired_fields(car, panel));
+            row.extend(paired_fields(car, &panel));
             row
         });
         let unpaired = pair.unpaired.iter().map(|panel| {
@@ -178,8 +178,8 @@ pub fn panels<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
     })
 }
 
-fn paired_fields(car: &CarComparison, panel: &Paired) -> Vec<Field> {
-    let (first, second, money) = (&panel.first, &panel.second, &panel.money);
+fn paired_fields(car: &CarComparison, panel: &Paired<'_>) -> Vec<Field> {
+    let (first, second) = (&panel.first, &panel.second);
     let estimated = match (first.is_estimate, second.is_estimate) {
         (true, true) => "both",
         (true, false) => "first",
@@ -196,11 +196,14 @@ fn paired_fields(car: &CarComparison, panel: &Paired) -> Vec<Field> {
         Field::text(first.method.name()),
         Field::text(second.method.name()),
         Field::text(car.currency.code()),
-        Field::money(money.a),
-        Field::money(money.b),
-        Field::money(money.a.zip(money.b).and_then(|(a, b)| a.minus(b).ok())),
-        money.turned.filter(|_| money.a != money.b).map_or(Field::Blank, |turn| Field::text(turned(turn))),
-        money.split.as_ref().err().map_or(Field::Blank, |why| Field::text(not_split(*why))),
+        Field::money(first.amount),
+        Field::money(second.amount),
+        Field::money(panel.difference()),
+        panel
+            .turned
+            .filter(|_| first.amount != second.amount)
+            .map_or(Field::Blank, |turn| Field::text(turned(turn))),
+        panel.split.err().map_or(Field::Blank, |why| Field::text(not_split(why))),
     ]
 }
 
@@ -219,7 +222,7 @@ fn unpaired_fields(car: &CarComparison, panel: &Unpaired) -> Vec<Field> {
 }
 
 /// `38 / 12 / 0`: dents by size band.
-pub fn counts(side: &Side) -> String {
+pub fn counts(side: &Side<'_>) -> String {
     side.counts.iter().map(u32::to_string).collect::<Vec<_>>().join(" / ")
 }
 
@@ -238,17 +241,14 @@ pub fn money<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
             ]
         };
         let mut rows = Vec::new();
-        for panel in &pair.panels {
+        for panel in car.panels(pair) {
             let name = panel.panel.to_string();
-            match &panel.money.split {
-                Ok(split) => {
-                    rows.extend(
-                        split.causes.iter().map(|(cause, part)| row(name.clone(), cause.name(), *part)),
-                    );
+            match panel.split {
+                Ok(parts) => {
+                    rows.extend(parts.iter().map(|(cause, part)| row(name.clone(), cause.name(), part)));
                 }
                 Err(why) => {
-                    let whole = panel.money.a.zip(panel.money.b).and_then(|(a, b)| a.minus(b).ok());
-                    rows.extend(whole.map(|amount| row(name, not_split(*why), amount)));
+                    rows.extend(panel.difference().map(|amount| row(name, not_split(why), amount)));
                 }
             }
         }
