@@ -13,6 +13,8 @@
 mod agreement;
 #[path = "compare/category.rs"]
 mod category;
+#[path = "compare/decided.rs"]
+mod decided;
 #[path = "compare/degenerate.rs"]
 mod degenerate;
 #[path = "compare/published.rs"]

@@ -2,6 +2,7 @@
 
 use std::fmt::Write as _;
 use std::fs;
+use std::path::PathBuf;
 use stipple::claim::Intake;
 use stipple::compare::comparison::{CarComparison, Comparison, NoComparison, Options, compare};
 use stipple::compare::habit::Slip;
@@ -58,13 +59,21 @@ type Car = Vec<Count>;
 type Counts = (String, Vec<Car>);
 
 fn read(text: &str) -> (Vec<Intake>, Vec<Schedule>) {
+    read_all(&[("counts.csv", text)])
+}
+
+/// Claims from these tables, and the invented prices.
+pub fn read_all(tables: &[(&str, &str)]) -> (Vec<Intake>, Vec<Schedule>) {
     let folder = TempDir::new().unwrap();
-    fs::write(folder.path().join("counts.csv"), text).unwrap();
+    let claims: Vec<PathBuf> = tables.iter().map(|(name, _)| folder.path().join(name)).collect();
+    for (path, (_, text)) in claims.iter().zip(tables) {
+        fs::write(path, text).unwrap();
+    }
     fs::create_dir(folder.path().join("prices")).unwrap();
     for (name, table) in SCHEDULE {
         fs::write(folder.path().join("prices").join(name), table).unwrap();
     }
-    let opened = stipple::read::open(&[folder.path().join("counts.csv")]);
+    let opened = stipple::read::open(&claims);
     let tables: Vec<Table<'_>> =
         opened.sheets.iter().flat_map(|sheet| recognise(sheet, stipple::read::forms()).tables).collect();
     let (intakes, _) = stipple::read::gather(&tables, &opened.sources);
