@@ -17,6 +17,8 @@ mod category;
 mod decided;
 #[path = "compare/degenerate.rs"]
 mod degenerate;
+#[path = "compare/habits.rs"]
+mod habits;
 #[path = "compare/published.rs"]
 mod published;
 #[path = "compare/reference/mod.rs"]

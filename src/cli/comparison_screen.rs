@@ -8,7 +8,7 @@ use crate::compare::statistics::{Reason, Statistic};
 use crate::problem::visible;
 use crate::quantity::Money;
 use crate::report::comparison::figure::{Figure, Shown};
-use crate::report::comparison::tables::{digits, slip, turned};
+use crate::report::comparison::tables::{blanks, digits, slip, turned};
 use crate::report::comparison::{Compared, adjudication};
 use crate::report::run_record::RECORD;
 use std::collections::BTreeMap;
@@ -125,6 +125,9 @@ impl ComparisonScreen<'_> {
             }
             if let Some(rounded) = person.digits {
                 lines.push(visible(&format!("{name}: {}", digits(rounded))));
+            }
+            if let Some(way) = person.blanks {
+                lines.push(visible(&format!("{name} {}", blanks(way))));
             }
         }
         if lines.is_empty()

@@ -65,10 +65,9 @@ fn a_filled_in_sheet_is_read_as_an_agreed_count_and_what_is_left_blank_changes_n
     filled(&cells, "hood", &[("0-17 mm", 45.0), ("17-29 mm", 4.0), ("29-46 mm", 0.0)], &paths[2]);
     let (assessment, batch) = assessed(&paths);
     let problems = batch.problems.iter().chain(&batch.intakes[0].problems);
-    for problem in problems.filter(|problem| problem.severity() >= Severity::Warning) {
-        // What stands beside to help people is told as not used, and nothing else is told.
-        assert!(problem.message.contains("knows no column"), "{}", problem.message);
-        assert_eq!(problem.severity(), Severity::Warning);
+    // What stands beside to help people is known, and read past on purpose.
+    for problem in problems {
+        assert!(problem.severity() < Severity::Warning, "{}", problem.message);
     }
     let inspections = &batch.intakes[0].claim.inspections;
     let of = |kind: PanelKind| assessment.panels.iter().find(|panel| panel.panel.kind == kind).unwrap();

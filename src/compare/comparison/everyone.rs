@@ -3,10 +3,10 @@
 use super::annex::{band, band_names, decision, signed};
 use super::money::of_pair;
 use super::summary::Groups;
-use super::work::{Trace, Worked};
+use super::work::Worked;
 use super::{CarComparison, Everyone, Outlier, PersonStanding, Side};
 use crate::claim::{Method, PanelId};
-use crate::compare::habit::Digits;
+use crate::compare::habit::{Digits, Sheets, blanks};
 use crate::compare::statistics::agreement::USUAL_FACTOR;
 use crate::compare::statistics::category::{FleissKappa, fleiss_kappa};
 use crate::compare::statistics::many::{Intraclass, Metric, alpha, intraclass};
@@ -142,12 +142,15 @@ fn by_car(people: usize, cars: &[CarComparison]) -> Vec<Vec<Option<u32>>> {
 
 fn standings(people: usize, worked: &[Worked], paired: Vec<PairedPlace>) -> Vec<PersonStanding> {
     let mut written = vec![Digits::default(); people];
-    let mut looks = vec![(0, 0); people];
-    for Trace { assessor, digits, has_blanks } in worked.iter().flat_map(|worked| &worked.traces) {
-        if let (Some(all), Some((seen, blank))) = (written.get_mut(*assessor), looks.get_mut(*assessor)) {
-            all.add_all(digits);
-            *seen += 1;
-            *blank += usize::from(*has_blanks);
+    let mut looks = vec![Sheets::default(); people];
+    let mut all_looks = Sheets::default();
+    for trace in worked.iter().flat_map(|worked| &worked.traces) {
+        if let (Some(all), Some(seen)) = (written.get_mut(trace.assessor), looks.get_mut(trace.assessor)) {
+            all.add_all(&trace.digits);
+            let look =
+                Sheets { all: 1, with_blanks: trace.has_blanks.into(), with_zeros: trace.has_zeros.into() };
+            seen.add(look);
+            all_looks.add(look);
         }
     }
     let person = |(assessor, paired): (usize, PairedPlace)| PersonStanding {
@@ -155,8 +158,9 @@ fn standings(people: usize, worked: &[Worked], paired: Vec<PairedPlace>) -> Vec<
         says: says(people, &paired),
         paired,
         digits: written[assessor].rounded(),
-        looks_with_blanks: looks[assessor].1,
-        looks: looks[assessor].0,
+        blanks: blanks(looks[assessor], all_looks.without(looks[assessor])),
+        looks_with_blanks: looks[assessor].with_blanks,
+        looks: looks[assessor].all,
     };
     paired.into_iter().enumerate().map(person).collect()
 }

@@ -51,6 +51,8 @@ pub(super) struct Trace {
     pub digits: Digits,
     /// Whether a blank stands beside numbers.
     pub has_blanks: bool,
+    /// Whether a zero stands beside dents.
+    pub has_zeros: bool,
 }
 
 /// A look before the engine.
@@ -276,12 +278,17 @@ fn alone(bench: &Bench<'_>, pair: PanelPair, seen: Option<&PanelAssessment>) -> 
 
 fn trace(before: &Before<'_>) -> Trace {
     let panels = before.judged.inspection.panels.iter().filter(|panel| panel.is_inspected());
-    let mut trace = Trace { assessor: before.assessor, digits: Digits::default(), has_blanks: false };
-    for entry in panels.flat_map(|panel| &panel.tally) {
-        match entry.count {
-            Counted::Counted(dents) => trace.digits.add(dents),
-            Counted::NoneWritten => trace.has_blanks = true,
-            _ => {}
+    let mut trace =
+        Trace { assessor: before.assessor, digits: Digits::default(), has_blanks: false, has_zeros: false };
+    for panel in panels {
+        let has_dents = panel.tally.iter().any(|entry| matches!(entry.count, Counted::Counted(1..)));
+        for entry in &panel.tally {
+            match entry.count {
+                Counted::Counted(0) => trace.has_zeros |= has_dents,
+                Counted::Counted(dents) => trace.digits.add(dents),
+                Counted::NoneWritten => trace.has_blanks = true,
+                _ => {}
+            }
         }
     }
     trace

@@ -17,7 +17,15 @@ const TOTAL: [Column; 1] = [Column::optional(
     "total",
     &["totals", "sum", "total dents", "dents total", "dents", "number of dents", "all sizes"],
 )];
-static COLUMNS: [Column; 46] = joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS]);
+/// What a table to agree on says beside its counts, to help people: known, and read past on purpose.
+const BESIDE: [Column; 4] = [
+    Column::optional("counts as they are", &[]),
+    Column::optional("amounts as they are", &[]),
+    Column::optional("look again at", &[]),
+    Column::optional("proposed by the median", &[]),
+];
+static COLUMNS: [Column; 50] =
+    joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS, &BESIDE]);
 
 /// One row: a panel, and a count for each size; a blank among them is none written.
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {

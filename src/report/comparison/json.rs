@@ -9,7 +9,7 @@ mod view;
 pub use sample::SampleView;
 
 use super::statistics::all;
-use super::tables::{digits, slip};
+use super::tables::{blanks, digits, slip};
 use super::{Compared, adjudication};
 use crate::compare::agree::Proposal;
 use crate::compare::comparison::{
@@ -130,6 +130,7 @@ impl<'a> PersonView<'a> {
             says: &person.says,
             chance_with_false_discovery_held: person.paired.adjusted,
             round_digits: person.digits.map(digits),
+            blanks_and_zeros: person.blanks.map(blanks),
             looks: person.looks,
             looks_with_blanks: person.looks_with_blanks,
         }

@@ -3,12 +3,13 @@
 use super::Compared;
 use super::statistics::{Told, all};
 use crate::compare::comparison::{CarComparison, CarPair, Paired, Side, Unpaired};
-use crate::compare::habit::{Rounded, Slip, Suggestion};
+use crate::compare::habit::{Blanks, Rounded, Slip, Suggestion};
 use crate::compare::money::{NotSplit, Share, Turned};
 use crate::compare::pairing::JoinedBy;
 use crate::compare::statistics::Statistic;
 use crate::quantity::{Decimal, Money};
 use crate::report::tables::{Column, Field, Kind};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
@@ -98,6 +99,21 @@ pub const STATISTICS: &[Column] = &[
     column("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
     column("source", Kind::Text, "where the definition was published"),
 ];
+
+/// What a number of the statistics is; a row for each that differs.
+pub const DEFINITIONS: &[Column] = &[
+    column("name", Kind::Text, "name of the number"),
+    column("interval by", Kind::Text, "method of the interval"),
+    column("test", Kind::Text, "what is tested and how"),
+    column("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
+    column("source", Kind::Text, "where the definition was published"),
+];
+
+/// Columns of the statistics that the sheet leaves out: what they say stands once on the sheet of definitions, or is the
+/// same on every row.
+pub fn in_text_alone(column: &str) -> bool {
+    matches!(column, "level" | "interval by" | "test" | "definition" | "source")
+}
 
 /// A number of the statistics, to seven significant digits.
 fn number(value: Option<f64>) -> Field {
@@ -267,6 +283,21 @@ pub fn statistics<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
     Box::new(all(compared).into_iter().map(move |told| statistic(&told, compared)))
 }
 
+/// Rows of [`DEFINITIONS`], in the order in which their numbers come.
+pub fn definitions<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
+    let mut told = BTreeSet::new();
+    let row = |told: &Told<'_>| {
+        let statistic = told.statistic;
+        let interval = statistic.interval.map_or("", |interval| interval.method);
+        let test = statistic.test.map_or("", |test| test.method);
+        [statistic.name, interval, test, &defined(statistic), statistic.definition.source].map(str::to_owned)
+    };
+    let all: Vec<_> = all(compared).iter().map(row).collect();
+    Box::new(
+        all.into_iter().filter(move |row| told.insert(row.clone())).map(|row| row.map(Field::text).into()),
+    )
+}
+
 fn statistic(told: &Told<'_>, compared: &Compared<'_>) -> Vec<Field> {
     let Statistic { name, value, interval, test, used, dropped, definition, .. } = told.statistic;
     let (first, second) =
@@ -343,6 +374,16 @@ pub fn digits(rounded: Rounded) -> String {
         "{} of {} counts are multiples of {}, as rounding gives; counts that stop at a band's top look so, too",
         rounded.round, rounded.of, rounded.to
     )
+}
+
+/// A person's way with blanks in neutral words.
+pub const fn blanks(blanks: Blanks) -> &'static str {
+    match blanks {
+        Blanks::WritesZeros => {
+            "writes a zero where the others leave a blank: a size that was not looked at would look the same"
+        }
+        Blanks::LeavesBlanks => "leaves a blank where the others write a zero: it is rated as no dents",
+    }
 }
 
 /// A slip in neutral words.
