@@ -1,11 +1,11 @@
 //! Counts with a column per size.
 
 use super::{TableState, Target, counts};
-use crate::claim::{Counted, Place, TallyEntry};
+use crate::claim::{Counted, Place, Role, TallyEntry};
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
-use crate::read::inspections::add_counts;
+use crate::read::inspections::{add_counts, is_given_again};
 use crate::read::{count, sizes};
 use crate::table::{Column, Form};
 use std::sync::Arc;
@@ -54,7 +54,10 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
     let condition = counts::Condition::read(cells);
     let Some(id) = id else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
+    let is_agreed = inspection.role() == Role::Agreed;
     let panel = counts::panel(inspection, id, cells);
     condition.settle(panel, &mut cells.problems);
-    add_counts(panel, entries, &mut cells.problems);
+    if !(is_agreed && is_given_again(panel, &entries, &mut cells.problems)) {
+        add_counts(panel, entries, &mut cells.problems);
+    }
 }
