@@ -85,6 +85,7 @@ impl Claim {
     }
 
     /// This claim with another's overrules in place of its own, and without inspections.
+    #[must_use]
     pub fn with_overrules_of(&self, other: &Self) -> Self {
         Self {
             key: self.key.clone(),

@@ -147,15 +147,12 @@ impl CarComparison {
         if !differs && (is_everywhere || !is_damaged) {
             return None;
         }
-        let recount = if !is_everywhere {
-            Recount::Inspect
-        } else {
-            match self.costliest(panel) {
-                Some(Cause::Attributes) => Recount::Noted(Noted::of(&written(panel, inspections))),
-                Some(Cause::Marks) => Recount::Marks,
-                Some(Cause::Overrule) => Recount::Overrule,
-                _ => recount(&counts(&looks)),
-            }
+        let recount = match self.costliest(panel) {
+            _ if !is_everywhere => Recount::Inspect,
+            Some(Cause::Attributes) => Recount::Noted(Noted::of(&written(panel, inspections))),
+            Some(Cause::Marks) => Recount::Marks,
+            Some(Cause::Overrule) => Recount::Overrule,
+            _ => recount(&counts(&looks)),
         };
         Some(ToAgree { panel, recount })
     }

@@ -215,7 +215,7 @@ impl Paired<'_> {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Parts<'a> {
     causes: u8,
-    parts: &'a [i64],
+    minor: &'a [i64],
     currency: Currency,
 }
 
@@ -223,7 +223,7 @@ impl<'a> Parts<'a> {
     /// Each cause with its part.
     pub fn iter(self) -> impl Iterator<Item = (Cause, Money)> + use<'a> {
         let differs = Cause::ALL.iter().enumerate().filter(move |(bit, _)| self.causes & (1 << bit) != 0);
-        let parts = self.parts.iter().map(move |minor| Money::from_minor(*minor, self.currency));
+        let parts = self.minor.iter().map(move |minor| Money::from_minor(*minor, self.currency));
         differs.map(|(_, cause)| *cause).zip(parts)
     }
 }
@@ -243,7 +243,7 @@ impl CarComparison {
             let split = faced.split.map(|causes| {
                 let (own, rest) = parts.split_at(usize::try_from(causes.count_ones()).unwrap_or(0));
                 parts = rest;
-                Parts { causes, parts: own, currency: self.currency }
+                Parts { causes, minor: own, currency: self.currency }
             });
             let (first, second) = (first.side(faced.first.into())?, second.side(faced.second.into())?);
             Some(Paired { panel: first.panel, first, second, turned: faced.turned, split })

@@ -83,7 +83,7 @@ fn compared(
         has_reference: options.reference.is_some(),
         letters: options.letters,
     };
-    let mut worked: Vec<Worked> = found.into_par_iter().map(|car| floor.car(car)).collect();
+    let mut worked: Vec<Worked> = found.into_par_iter().map(|car| floor.car(&car)).collect();
     let mut aside: Vec<SetAside> = alone.iter().map(|aside| floor.put_aside(aside)).collect();
     aside.extend(worked.iter_mut().flat_map(|worked| std::mem::take(&mut worked.aside)));
     aside.sort_by_key(|aside| (aside.claim, aside.inspection));

@@ -64,7 +64,7 @@ struct Before<'a> {
 
 impl Floor<'_> {
     /// Works through one car.
-    pub fn car(&self, car: Car) -> Worked {
+    pub fn car(&self, car: &Car) -> Worked {
         let mut worked = Worked::default();
         let claim = &self.intakes[car.claim].claim;
         let is_reference = |look: &Look| self.roll.people[self.roll.number(look)].is_reference;
@@ -72,7 +72,7 @@ impl Floor<'_> {
             worked.aside = car.looks.iter().map(|look| self.aside(look, WhyAside::NoReference)).collect();
             return worked;
         }
-        let (dated, schedule) = match self.schedule(claim, &car) {
+        let (dated, schedule) = match self.schedule(claim, car) {
             Ok(found) => found,
             Err(problem) => {
                 let why = || WhyAside::NoSchedule(Box::new(problem.clone()));
@@ -81,7 +81,7 @@ impl Floor<'_> {
             }
         };
         let bench = Bench { claim, schedule: &self.schedules[schedule], index: schedule, dated };
-        let claims = self.claims(claim, &car);
+        let claims = self.claims(claim, car);
         let mut looks = self.judged(&bench, &car.looks, &claims, &mut worked.aside);
         looks.sort_by_key(|before| before.assessor);
         let again = self.judged(&bench, &car.repeats, &claims, &mut worked.aside);
@@ -93,7 +93,7 @@ impl Floor<'_> {
             return worked;
         }
         worked.traces = looks.iter().map(trace).collect();
-        worked.car = Some(self.compared(&car, &bench, &looks));
+        worked.car = Some(self.compared(car, &bench, &looks));
         worked
     }
 
@@ -242,18 +242,14 @@ fn pair(
     let (mut common, mut unpaired, mut faced) = (Gathering::default(), Vec::new(), Vec::new());
     for pair in facing(a.inspection, b.inspection) {
         let numbers = sheet_a.number(pair.panel).zip(sheet_b.number(pair.panel));
-        match numbers.filter(|_| pair.is_common()) {
-            Some((of_a, of_b)) => {
-                common.add(of_a, of_b, &bench.split(pair, a, b));
-                let counts = |sheet: &Sheet, number| {
-                    sheet.side(number).map_or(Vec::new(), |side| side.counts.to_vec())
-                };
-                faced.push(Facing { panel: pair.panel, a: counts(sheet_a, of_a), b: counts(sheet_b, of_b) });
-            }
-            None => {
-                let seen = a.side(pair.a).or_else(|| b.side(pair.b)).map(|(panel, _)| panel);
-                unpaired.push(alone(bench, pair, seen));
-            }
+        if let Some((of_a, of_b)) = numbers.filter(|_| pair.is_common()) {
+            common.add(of_a, of_b, &bench.split(pair, a, b));
+            let counts =
+                |sheet: &Sheet, number| sheet.side(number).map_or(Vec::new(), |side| side.counts.to_vec());
+            faced.push(Facing { panel: pair.panel, a: counts(sheet_a, of_a), b: counts(sheet_b, of_b) });
+        } else {
+            let seen = a.side(pair.a).or_else(|| b.side(pair.b)).map(|(panel, _)| panel);
+            unpaired.push(alone(bench, pair, seen));
         }
     }
     unpaired.shrink_to_fit();

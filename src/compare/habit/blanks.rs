@@ -30,6 +30,7 @@ impl Sheets {
     }
 
     /// These sheets without some of them.
+    #[must_use]
     pub const fn without(self, some: Self) -> Self {
         Self {
             all: self.all - some.all,

@@ -28,7 +28,7 @@ impl Digits {
     pub fn add(&mut self, count: u32) {
         for (number, to) in STEPS.iter().enumerate().filter(|(_, to)| count >= 2 * **to) {
             self.large[number] += 1;
-            self.round[number] += usize::from(count % to == 0);
+            self.round[number] += usize::from(count.is_multiple_of(*to));
         }
     }
 
@@ -60,7 +60,9 @@ mod tests {
 
     fn rounded(counts: &[u32]) -> Option<Rounded> {
         let mut digits = Digits::default();
-        counts.iter().for_each(|count| digits.add(*count));
+        for count in counts {
+            digits.add(*count);
+        }
         digits.rounded()
     }
 

@@ -133,7 +133,7 @@ fn plain(text: Option<&str>) -> Option<String> {
 
 /// A claim's looks. A name is kept once, however often it is written.
 fn looks(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Vec<(Look, Role)> {
-    let named = |(number, inspection): (usize, &Inspection)| {
+    let look = |(number, inspection): (usize, &Inspection)| {
         let role = inspection.role();
         let assessor: Arc<str> = inspection
             .assessor
@@ -147,7 +147,7 @@ fn looks(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Vec<(
         };
         (Look { claim, inspection: number, assessor }, role)
     };
-    intake.claim.inspections.iter().enumerate().map(named).collect()
+    intake.claim.inspections.iter().enumerate().map(look).collect()
 }
 
 #[cfg(test)]
