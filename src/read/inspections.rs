@@ -31,6 +31,31 @@ pub(super) fn add_counts(panel: &mut PanelCount, entries: Vec<TallyEntry>, probl
     }
 }
 
+/// Whether a row of an agreed count says of a panel what another sheet said of it before: a table to agree on is written
+/// as workbook and as text, and both may be given. It is told and adds nothing. What differs is no repetition.
+pub(super) fn is_given_again(
+    panel: &PanelCount,
+    entries: &[TallyEntry],
+    problems: &mut Vec<Problem>,
+) -> bool {
+    let same = |entry: &TallyEntry| {
+        panel.tally.iter().find(|earlier| {
+            earlier.place.source != entry.place.source
+                && earlier.count == entry.count
+                && sizes::is_same(&earlier.size, &entry.size)
+        })
+    };
+    let is_again = entries.iter().all(|entry| same(entry).is_some());
+    let written = entries.iter().find(|entry| entry.count != Counted::NoneWritten);
+    let Some((entry, earlier)) = written.and_then(|entry| Some((entry, same(entry)?))).filter(|_| is_again)
+    else {
+        return false;
+    };
+    let (first, second) = (earlier.place.min(entry.place), earlier.place.max(entry.place));
+    problems.push(catalogue::counts::agreed_twice(first, second, &panel.panel.to_string()));
+    true
+}
+
 /// Joins each inspection that leaves out its assessor, date or pass to the only one that it can belong to: the one that
 /// says the same where it says anything; where it says nothing, the own one, and marks alone, where there is no own one,
 /// whichever there is. What fits several stays by itself and is asked about.

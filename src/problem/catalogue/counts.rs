@@ -87,6 +87,10 @@ codes! {
         "Two rows of one inspection give a number for the same panel and size. Which holds is not guessed, and adding \
          them would pay twice: the claim drops out.\n\nRemove one. Counts by another person or on another day need their \
          `assessor`, `date of inspection` or `pass`, and so are another inspection.";
+    AGREED_TWICE = "agreed-twice", Note, "an agreed count is given twice alike",
+        "Two files give the same agreed numbers for a panel, as the workbook and the text file of one table to agree on do. \
+         They are taken once.\n\nNothing has to be done. Where the two differ (`12` in the workbook, `14` in the text \
+         file), both cells are named and the claim waits: remove the older file.";
     SIDE_MISSING = "side-missing", Error, "a side is missing",
         "The car has this panel on the left and on the right, and the row does not say which. The claim drops \
          out.\n\nWrite the side into the name (`left fender`, `LF door`) or into a column `side`. Left and right are as \
@@ -328,6 +332,13 @@ pub fn panel_twice(first: Place, second: Place, panel: &str, size: &str) -> Prob
         .at(second)
         .and(first)
         .help("remove one, or tell the inspections apart by assessor, date or pass")
+}
+
+/// The same agreed numbers of a panel in two files.
+pub fn agreed_twice(first: Place, second: Place, panel: &str) -> Problem {
+    Problem::new(&AGREED_TWICE, format!("{panel} is agreed twice alike, and taken once"))
+        .at(second)
+        .and(first)
 }
 
 /// A paired panel without side.
