@@ -16,7 +16,7 @@ pub(super) fn shown<'s>(
     let place = Place::whole(sheet.source);
     let mut told = Vec::new();
     let without = taken_out(sheet, &mut told);
-    if sheet.is_hidden && !sheet.rows.is_empty() {
+    if sheet.is_hidden {
         told = vec![say::sheet_hidden(&sources.get(sheet.source).sheet).at(place)];
     }
     if let Some(is_read) = answer.filter(|_| !told.is_empty()) {

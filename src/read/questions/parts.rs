@@ -15,6 +15,9 @@ pub(super) fn hidden(problems: &[&Problem], sheets: &[Sheet], sources: &Sources)
     for problem in problems.iter().filter(|problem| codes.contains(&problem.code)) {
         let Some(place) = problem.place else { continue };
         let Some(sheet) = sheets.iter().find(|sheet| sheet.source == place.source) else { continue };
+        if sheet.rows.is_empty() {
+            continue;
+        }
         let whole = Sheet {
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
