@@ -81,7 +81,14 @@ fn asked<'p>(problems: impl Iterator<Item = &'p Problem>, received: &Received) -
         received.schedules.iter().flat_map(|schedule| &schedule.sizes).any(|band| band.is_called(heading))
     };
     let questions = received.with_tables(|tables| {
-        read::questions(problems, received.intakes(), tables, &received.sheets, &bands, lists)
+        read::questions(
+            problems,
+            received.intakes(),
+            tables,
+            (&received.sheets, &received.sources),
+            &bands,
+            lists,
+        )
     });
     questions
         .into_iter()
@@ -94,6 +101,7 @@ fn asked<'p>(problems: impl Iterator<Item = &'p Problem>, received: &Received) -
             means: String::new(),
             choices: question.choices,
             beside: question.beside,
+            of: question.of.unwrap_or_default(),
         })
         .collect()
 }

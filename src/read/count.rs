@@ -3,7 +3,7 @@
 use super::cells::{is_open, why_no_value};
 use crate::claim::Counted;
 use crate::claim::words::folded;
-use crate::problem::{Problem, catalogue::counts as say};
+use crate::problem::{Problem, catalogue::asked, catalogue::counts as say};
 use crate::quantity::{NumberFault, parse_count};
 use crate::table::{Cell, Table, Value};
 use std::collections::BTreeSet;
@@ -110,6 +110,8 @@ fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
         .contains(['+', '~', '\u{2248}', '<', '>', '?', '-', '\u{2013}', '\u{2014}', '\u{2264}', '\u{2265}']);
     if let Some(problem) = why_no_value(table, cell, text) {
         problem
+    } else if is_work(text) {
+        asked::work_in_counts(cell.place, text)
     } else if has_digit && (has_sign || says_about || name.contains(" to ") || name.contains(" or ")) {
         say::estimate(cell.place, text)
     } else if WORDS.contains(&name.as_str()) || (!has_digit && says_about) {
@@ -117,4 +119,25 @@ fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
     } else {
         say::not_a_number(cell.place, text)
     }
+}
+
+/// Whether a text is work on a part: taken off and put back, or replaced.
+pub(super) fn is_work(text: &str) -> bool {
+    const WORDS: [&str; 14] = [
+        "r i",
+        "r and i",
+        "r r",
+        "r and r",
+        "ri",
+        "remove and refit",
+        "remove and install",
+        "remove and reinstall",
+        "remove and replace",
+        "refit",
+        "replace",
+        "replaced",
+        "strip and fit",
+        "strip fit",
+    ];
+    WORDS.contains(&folded(text).as_str())
 }

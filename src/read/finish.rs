@@ -9,7 +9,7 @@ use crate::claim::words::find;
 use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
-use crate::problem::{Code, Problem, catalogue::claim as say, catalogue::counts};
+use crate::problem::{Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts};
 
 /// Makes an intake of a draft. `near` finds the nearest claim numbers that tables of vehicles list.
 pub(super) fn finish(mut draft: Draft, near: &dyn Fn(&str) -> Vec<String>) -> Intake {
@@ -26,6 +26,7 @@ pub(super) fn finish(mut draft: Draft, near: &dyn Fn(&str) -> Vec<String>) -> In
     }
     put_in_order(&mut claim);
     problems.extend(vin_problem(&claim.vehicle));
+    problems.extend(sheet_name(&claim));
     // Counts that could not be read are told already.
     let is_stopped = problems.iter().any(|problem| problem.severity().stops_the_claim());
     problems.extend(
@@ -148,6 +149,28 @@ fn put_in_order(claim: &mut Claim) {
         )
     });
     claim.remarks.sort_by(|a, b| (&a.text, a.place).cmp(&(&b.text, b.place)));
+}
+
+/// A claim that is known by the name of its sheet alone, where that may be a time.
+fn sheet_name(claim: &Claim) -> Option<Problem> {
+    let car = &claim.vehicle;
+    let is_described = car.make.is_some() || car.model.is_some() || claim.parties.insurer.is_some();
+    let written = car.registration.as_ref().filter(|_| claim.key.kind == KeyKind::Registration)?;
+    let is_name = written.place.row == 0 && written.place.column == 0;
+    (is_name && !is_described && is_like_time(&written.value))
+        .then(|| asked::sheet_name_open(written.place, &written.value))
+}
+
+/// Whether capitals and figures may be a quarter, a week or a month: `Q1 26`, `WK 12`, `JAN26`.
+fn is_like_time(name: &str) -> bool {
+    const WORDS: [&str; 21] = [
+        "q", "h", "wk", "week", "kw", "fy", "year", "month", "day", "jan", "feb", "mar", "apr", "may", "jun",
+        "jul", "aug", "sep", "oct", "nov", "dec",
+    ];
+    let name = name.to_lowercase();
+    let letters: Vec<&str> =
+        name.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).collect();
+    matches!(letters[..], [word] if WORDS.contains(&word))
 }
 
 /// What is odd about the VIN: a hint, or a warning where the rules bind. Where the market is known to be another one,

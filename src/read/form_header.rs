@@ -171,6 +171,11 @@ fn in_one_cell(cell: &Cell) -> Option<(Label, Cell, Place)> {
     Some((label, value, cell.place))
 }
 
+/// Whether a text is a label of a form.
+pub(super) fn is_label(text: &str) -> bool {
+    named(text.trim_end_matches([':', ' ', '.'])).is_some()
+}
+
 fn named(label: &str) -> Option<Label> {
     let name = folded(label);
     let is = |column: &Column| column.id == name || column.words.contains(&name.as_str());

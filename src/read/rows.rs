@@ -1,13 +1,13 @@
 //! The rows of the tables, sorted: what is data, what is a total, what is a note that belongs to no column.
 
 use super::columns::KEYS;
-use super::form_header::FormHeader;
+use super::form_header::{FormHeader, is_label};
 use super::panels::is_like_panel;
 use super::tables::{Kind, Ours, has_key_column};
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, SourceId, catalogue};
 use crate::table::{Cell, Row, Table, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A row of data with the cells it is known by.
 #[derive(Debug, Clone, Copy)]
@@ -51,14 +51,14 @@ pub(super) fn sort<'s>(tables: &[Ours<'_, 's>], headers: &'s [FormHeader]) -> (V
         let headings = |row: &&Row| table.columns.iter().any(|column| column.place.row == row.number);
         let above =
             table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row) && !header.uses(row));
-        above.for_each(|row| unread.row(row));
+        above.for_each(|row| unread.above(row));
         let mut rows = TableRows::default();
         let mut last = table.heading_row;
         let mut above_row = table.heading_row;
         for row in table.rows {
             if is_total(*ours, row) {
                 rows.totals.push(TotalRow { row, before: rows.data.len() });
-                if ours.kind.has_counts() { unread.beside(table, row) } else { unread.row(row) }
+                if ours.kind.has_sums() { unread.beside(table, row) } else { unread.row(row) }
             } else if is_data(*ours, row, last + 1 < row.number) {
                 rows.data.push(data_row(*ours, header, row, rows.data.last(), last + 1 < row.number));
                 unread.beside(table, row);
@@ -231,6 +231,8 @@ fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
 #[derive(Debug, Default)]
 pub(super) struct Unread {
     cells: BTreeMap<Place, String>,
+    /// Those of them that stand above their table, where labels are read.
+    above: BTreeSet<Place>,
 }
 
 impl Unread {
@@ -244,6 +246,12 @@ impl Unread {
         row.cells.iter().for_each(|cell| self.cell(cell));
     }
 
+    /// A row above a table.
+    fn above(&mut self, row: &Row) {
+        self.above.extend(row.cells.iter().map(|cell| cell.place));
+        self.row(row);
+    }
+
     /// Cells of a row under no heading at all.
     fn beside(&mut self, table: &Table<'_>, row: &Row) {
         let is_unread = |cell: &&Cell| !is_headed(table, cell) && !is_unheaded_number(table, cell);
@@ -255,13 +263,29 @@ impl Unread {
         self.cells.into_iter()
     }
 
-    /// One problem for each sheet.
+    /// Labels of a form with their values where none is read.
+    fn labels(&self) -> impl Iterator<Item = Problem> {
+        self.cells.iter().filter(|(place, _)| !self.above.contains(place)).filter_map(|(place, text)| {
+            if let Some((label, value)) = text.split_once(':')
+                && !value.trim().is_empty()
+            {
+                return is_label(label)
+                    .then(|| catalogue::asked::label_beside(*place, label.trim(), value.trim()));
+            }
+            let right = Place { column: place.column.saturating_add(1), ..*place };
+            let value = self.cells.get(&right).filter(|value| !is_label(value))?;
+            is_label(text)
+                .then(|| catalogue::asked::label_beside(*place, text.trim_end_matches([':', ' ']), value))
+        })
+    }
+
+    /// One problem for each sheet, and one for each label.
     pub(super) fn problems(&self) -> Vec<Problem> {
         let mut by_sheet: BTreeMap<SourceId, (Place, &str, usize)> = BTreeMap::new();
         for (place, text) in &self.cells {
             by_sheet.entry(place.source).or_insert((*place, text, 0)).2 += 1;
         }
         let say = |(place, text, count)| catalogue::file::text_unread(place, count, text);
-        by_sheet.into_values().map(say).collect()
+        by_sheet.into_values().map(say).chain(self.labels()).collect()
     }
 }

@@ -5,9 +5,10 @@ use super::draft::Draft;
 use super::jobs::Jobs;
 use super::rows::{DataRow, TableRows, TotalRow};
 use super::tables::{Kind, Ours};
-use crate::problem::{Problem, catalogue};
-use crate::table::{Row, Table};
-use std::collections::{BTreeMap, BTreeSet};
+use crate::problem::{Place, Problem, catalogue};
+use crate::quantity::{Decimal, parse_decimal};
+use crate::table::{Row, Table, Value};
+use std::collections::BTreeSet;
 
 /// Checks the totals of all tables of counts. A total that differs concerns the job whose cells it adds up, or nobody
 /// in particular where it adds up several jobs.
@@ -16,9 +17,10 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
         let columns: Vec<u16> = match ours.kind {
             Kind::Wide => sizes(ours.table).collect(),
             Kind::Long => ours.table.column("dents").map(|column| column.column).into_iter().collect(),
+            Kind::Items | Kind::Parts | Kind::Paid => measures(*ours).collect(),
             _ => continue,
         };
-        let counts = Counts { table: ours.table, merged: count::merged_cells(ours.table) };
+        let counts = Cells { kind: ours.kind, table: ours.table, merged: count::merged_cells(ours.table) };
         if let Some(total) = ours.table.column("total") {
             for (row, job) in rows.data.iter().zip(of) {
                 let found = counts.row_total(row.row, total.column, &columns);
@@ -44,6 +46,11 @@ fn sizes(table: &Table<'_>) -> impl Iterator<Item = u16> {
     table.columns.iter().filter(|column| column.in_family).map(|column| column.column)
 }
 
+/// Columns of amounts and times.
+fn measures(ours: Ours<'_, '_>) -> impl Iterator<Item = u16> {
+    ours.kind.measures().iter().filter_map(move |id| ours.table.column(id)).map(|column| column.column)
+}
+
 fn tell(found: Option<Problem>, job: Option<usize>, drafts: &mut [Draft], others: &mut Vec<Problem>) {
     match job {
         Some(job) => drafts[job].problems.extend(found),
@@ -51,38 +58,69 @@ fn tell(found: Option<Problem>, job: Option<usize>, drafts: &mut [Draft], others
     }
 }
 
-struct Counts<'t, 's> {
+/// What is added up in a table.
+struct Cells<'t, 's> {
+    kind: Kind,
     table: &'t Table<'s>,
     merged: BTreeSet<(u32, u16)>,
 }
 
-impl Counts<'_, '_> {
-    /// The number of a cell: none where it is blank, an error where it is no count (which is told elsewhere).
-    fn count(&self, row: &Row, column: u16) -> Result<Option<u32>, ()> {
-        let cell = row.cell(column).filter(|cell| !cell.spread);
-        cell.map(|cell| count::read(self.table, &self.merged, cell)).transpose().map_err(|_| ())
+/// A number with what is written around it: the code or sign of a currency.
+type Written = (Decimal, String);
+
+impl Cells<'_, '_> {
+    /// The number of a cell: none where it is blank, an error where it is no number (which is told elsewhere).
+    fn number(&self, row: &Row, column: u16) -> Result<Option<Written>, ()> {
+        let Some(cell) = row.cell(column).filter(|cell| !cell.spread) else { return Ok(None) };
+        if self.kind.has_counts() {
+            let count = count::read(self.table, &self.merged, cell).map_err(|_| ())?;
+            return Ok(Some((Decimal::from(count), String::new())));
+        }
+        let mark = self.table.sheet.mark;
+        match &cell.value {
+            Value::Money(money) => Ok(Some((money.0, money.1.clone()))),
+            Value::Text(text) => {
+                let is_sign =
+                    |c: char| c.is_alphabetic() || c.is_whitespace() || "$\u{20ac}\u{a3}".contains(c);
+                let number = text.trim_matches(is_sign);
+                let sign = text.replace(number, "").split_whitespace().collect::<String>();
+                parse_decimal(number, mark).map(|number| Some((number, sign))).map_err(|_| ())
+            }
+            _ => cell.number(mark).map(|number| Some((number, String::new()))).map_err(|_| ()),
+        }
+    }
+
+    /// The sum of some cells of the same currency, and the first of them; `None` where one is no number.
+    fn sum<'r>(
+        &self,
+        cells: impl Iterator<Item = (&'r Row, u16)>,
+        sign: &str,
+    ) -> Option<(Decimal, Option<Place>)> {
+        let (mut sum, mut first, mut sign) = (Decimal::ZERO, None, sign.to_owned());
+        for (row, column) in cells {
+            let Some((number, other)) = self.number(row, column).ok()? else { continue };
+            if !sign.is_empty() && !other.is_empty() && sign != other {
+                return None;
+            }
+            if sign.is_empty() {
+                sign = other;
+            }
+            first = first.or_else(|| Some(self.table.sheet.place(row.number, column)));
+            sum = sum.checked_add(number)?;
+        }
+        Some((sum, first))
     }
 
     /// A total beside the counts of its row.
     fn row_total(&self, row: &Row, total: u16, columns: &[u16]) -> Option<Problem> {
-        let written = self.count(row, total).ok()??;
-        let mut sum = 0_u32;
-        let mut first = None;
-        for column in columns {
-            let count = self.count(row, *column).ok()?;
-            if count.is_some() {
-                first = first.or(Some(*column));
-            }
-            sum = sum.saturating_add(count.unwrap_or(0));
-        }
-        let place = |column| self.table.sheet.place(row.number, column);
-        (sum != written).then(|| {
-            catalogue::counts::total_disagrees(place(total), written, sum, place(first.unwrap_or(total)))
-        })
+        let (written, sign) = self.number(row, total).ok()??;
+        let (sum, first) = self.sum(columns.iter().map(|column| (row, *column)), &sign)?;
+        let place = self.table.sheet.place(row.number, total);
+        differs(place, written, sum, first)
     }
 
-    /// A total below the counts of its column: of the rows since the last total, of all rows above, or of the rows of
-    /// one job, whichever it agrees with.
+    /// A total below the numbers of its column: of the rows since the last total, or of all rows above, whichever it
+    /// agrees with.
     fn column_total(
         &self,
         total: &TotalRow<'_>,
@@ -90,23 +128,16 @@ impl Counts<'_, '_> {
         data: &[DataRow<'_>],
         start: usize,
     ) -> Option<Problem> {
-        let written = self.count(total.row, column).ok()??;
-        let mut sums: BTreeMap<bool, u32> = BTreeMap::new();
-        let mut first = None;
-        for (index, row) in data[..total.before].iter().enumerate() {
-            let Some(count) = self.count(row.row, column).ok()? else { continue };
-            if index >= start {
-                first = first.or(Some(row.row.number));
-            }
-            let sum = sums.entry(index >= start).or_default();
-            *sum = sum.saturating_add(count);
-        }
-        let since = sums.get(&true).copied().unwrap_or(0);
-        let all = sums.values().fold(0_u32, |all, sum| all.saturating_add(*sum));
-        let place = |row| self.table.sheet.place(row, column);
-        (written != since && written != all).then(|| {
-            let first = place(first.unwrap_or(total.row.number));
-            catalogue::counts::total_disagrees(place(total.row.number), written, since, first)
-        })
+        let (written, sign) = self.number(total.row, column).ok()??;
+        let of = |rows: &[DataRow<'_>]| self.sum(rows.iter().map(|row| (row.row, column)), &sign);
+        let (all, _) = of(&data[..total.before])?;
+        let (since, first) = of(&data[start..total.before])?;
+        let place = self.table.sheet.place(total.row.number, column);
+        if written == all { None } else { differs(place, written, since, first) }
     }
+}
+
+fn differs(place: Place, written: Decimal, sum: Decimal, first: Option<Place>) -> Option<Problem> {
+    let say = catalogue::counts::total_disagrees;
+    (written != sum).then(|| say(place, written.normalize(), sum.normalize(), first.unwrap_or(place)))
 }

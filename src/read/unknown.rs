@@ -1,5 +1,6 @@
 //! Columns that no table knows, and second columns of one name.
 
+use super::count;
 use super::jobs::Jobs;
 use super::rows::TableRows;
 use super::tables::Ours;
@@ -21,13 +22,17 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
                 continue;
             }
             let near = nearest(&folded(&column.heading), table.form.columns.iter().map(|column| column.id));
+            let is_work = ours.kind.has_counts() && count::is_work(&column.heading);
             let may_be_dents = ours.kind.has_counts() && may_be_dents(table, rows, column);
             let has_digit = |cell: &Cell| !cell.spread && cell.text().contains(|c: char| c.is_ascii_digit());
             let concerned: BTreeSet<usize> = rows
                 .data
                 .iter()
                 .zip(of)
-                .filter(|(row, _)| may_be_dents && row.row.cell(column.column).is_some_and(has_digit))
+                .filter(|(row, _)| {
+                    let cell = row.row.cell(column.column);
+                    cell.is_some_and(|cell| is_work || (may_be_dents && has_digit(cell)))
+                })
                 .filter_map(|(_, job)| *job)
                 .collect();
             if concerned.is_empty() {
@@ -35,7 +40,11 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
                 problems.push(catalogue::file::column_unknown(column.place, &column.heading, form, &near));
             }
             for job in concerned {
-                let question = catalogue::counts::column_open(column.place, &column.heading, &near);
+                let question = if is_work {
+                    catalogue::asked::work_in_counts(column.place, &column.heading)
+                } else {
+                    catalogue::counts::column_open(column.place, &column.heading, &near)
+                };
                 jobs.drafts[job].problems.push(question);
             }
         }

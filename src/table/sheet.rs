@@ -119,6 +119,8 @@ pub struct Sheet {
     pub hidden_rows: BTreeSet<u32>,
     /// Columns that the file hides, likewise.
     pub hidden_columns: BTreeSet<u16>,
+    /// Whether the file hides the whole sheet.
+    pub is_hidden: bool,
     /// Where its rows and cells were written, where they were put together from another arrangement.
     pub moved: Option<Moved>,
 }
@@ -146,6 +148,7 @@ impl Sheet {
             proof: None,
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
+            is_hidden: false,
             moved: None,
         }
     }

@@ -73,7 +73,7 @@ fn misses_one_in(share: u64) -> (u64, u64) {
             let units: Vec<Vec<Option<u32>>> =
                 (0..14).map(|car| people.iter().map(|cars| Some(sum(&cars[car]))).collect()).collect();
             let places = against_the_others(&units, 4, Level::NINETY_FIVE);
-            places.iter().map(|place| place.stands_out()).collect()
+            places.iter().map(stipple::compare::statistics::standing::PairedPlace::stands_out).collect()
         };
         (stand_out(&few)[2], stand_out(&people).contains(&true))
     })

@@ -157,7 +157,7 @@ fn questions_are_asked_once_and_say_what_each_answer_changes() {
     let tables: Vec<_> = arranged.sheets.iter().flat_map(|sheet| recognise(sheet, forms()).tables).collect();
     let (intakes, _) = gather(&tables, &opened.sources);
     let problems = intakes.iter().flat_map(|intake| &intake.problems);
-    let asked = questions(problems, &intakes, &tables, &opened.sheets, &[], |_| true);
+    let asked = questions(problems, &intakes, &tables, (&opened.sheets, &opened.sources), &[], |_| true);
     let shown: Vec<String> = asked
         .iter()
         .map(|question| {

@@ -3,6 +3,7 @@
 #![expect(clippy::unwrap_used, reason = "what a helper cannot do fails its test")]
 
 mod arranged;
+mod asked;
 mod files;
 mod formats;
 mod guesses;

@@ -3,6 +3,7 @@
 use super::{Code, Problem, Severity};
 use crate::problem::Place;
 use crate::quantity::DecimalMark;
+use std::fmt::Display;
 
 codes! {
     COUNT_NOT_A_NUMBER = "count-not-a-number", Error, "a count is no number",
@@ -128,7 +129,7 @@ codes! {
         "The cell is a bare number, and its heading names no unit. The claim is listed and not priced.\n\nWrite the unit \
          into the cell (`55 mm`) or into the heading (`length mm`).";
     TOTAL_DISAGREES = "total-disagrees", Warning, "a total differs from its cells",
-        "A row or column headed `total` holds another number than its cells add up to. The cells are used, the total is \
+        "A row or column headed `total` holds another number, or another amount, than its cells add up to. The cells are used, the total is \
          not.\n\nCheck which is right: a number may have been typed into the wrong cell, or the total copied from \
          another sheet.";
 }
@@ -391,7 +392,7 @@ pub fn length_without_unit(place: Place, written: &str) -> Problem {
 }
 
 /// A total and what its cells, the first of which is named, add up to.
-pub fn total_disagrees(place: Place, written: u32, sum: u32, first: Place) -> Problem {
+pub fn total_disagrees(place: Place, written: impl Display, sum: impl Display, first: Place) -> Problem {
     Problem::new(&TOTAL_DISAGREES, format!("this total says {written}, its cells add up to {sum}"))
         .at(place)
         .and(first)

@@ -12,6 +12,7 @@ macro_rules! codes {
     };
 }
 
+pub mod asked;
 pub mod assess;
 pub mod claim;
 pub mod counts;
@@ -25,6 +26,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     file::CODES,
     counts::CODES,
     claim::CODES,
+    asked::CODES,
     schedule::CODES,
     outlook::CODES,
     assess::CODES,

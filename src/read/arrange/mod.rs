@@ -2,6 +2,7 @@
 //! size, one table beside nothing. Every cell keeps the place it was written in, so that everything after this step
 //! neither knows nor cares how a sheet was arranged.
 
+mod bare_sizes;
 mod beside;
 mod groups;
 mod heading;
@@ -36,8 +37,9 @@ pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static For
             arranged.sheets.push(Cow::Borrowed(sheet));
             continue;
         }
-        let mut shown = Cow::Borrowed(sheet);
-        if let Some(without) = hidden::taken_out(&shown, &mut arranged.problems) {
+        let answer = meanings.hidden(sheet, sources);
+        let Some(mut shown) = hidden::shown(sheet, answer, sources, &mut arranged.problems) else { continue };
+        if let Some(without) = meanings.without_rows(&shown, sources) {
             shown = Cow::Owned(without);
         }
         if let Some(said) = meanings.with_headings(&shown, sources) {
@@ -61,11 +63,10 @@ pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static For
     arranged
 }
 
-/// Whether a sheet has nothing to be rearranged, whatever column maps may say.
+/// Whether a sheet of a text file, which hides nothing, has nothing to be rearranged, whatever column maps may say.
 pub(super) fn is_plain(sheet: &Sheet, forms: &[&'static Form]) -> bool {
     let mut told = Vec::new();
-    let lies_plain = hidden::taken_out(sheet, &mut told).is_none()
-        && beside::parted(sheet, forms, &mut told).is_none()
+    let lies_plain = beside::parted(sheet, forms, &mut told).is_none()
         && matches!(plain(Cow::Borrowed(sheet), forms, &mut told), Cow::Borrowed(_));
     lies_plain && told.is_empty()
 }
@@ -76,6 +77,9 @@ fn plain<'s>(
     forms: &[&'static Form],
     problems: &mut Vec<Problem>,
 ) -> Cow<'s, Sheet> {
+    if let Some(named) = bare_sizes::named(&sheet, problems) {
+        sheet = Cow::Owned(named);
+    }
     if let Some(headed) = unheaded::headed(&sheet, problems) {
         sheet = Cow::Owned(headed);
     }

@@ -72,6 +72,7 @@ pub(super) fn bare(sheet: &Sheet) -> Sheet {
         proof: sheet.proof,
         hidden_rows: sheet.hidden_rows.clone(),
         hidden_columns: sheet.hidden_columns.clone(),
+        is_hidden: sheet.is_hidden,
         moved: sheet.moved.clone(),
     }
 }

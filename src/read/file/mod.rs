@@ -225,11 +225,7 @@ fn take_workbook(
     let raw = read(&mut source).map_err(|fault| problem(file, fault))?;
     let (mut sheets, mut problems) = (Vec::new(), Vec::new());
     for mut raw in raw {
-        if raw.is_hidden {
-            problems.push(say::sheet_hidden(&raw.name).at(Place::whole(raw.source)));
-            continue;
-        }
-        if let Some((place, first)) = raw.notes.first() {
+        if let Some((place, first)) = raw.notes.first().filter(|_| !raw.is_hidden) {
             problems.push(say::notes_unread(*place, raw.notes.len(), first));
         }
         let (mark, proof) = decimal_mark(&raw.rows, DecimalMark::Point);
@@ -237,6 +233,7 @@ fn take_workbook(
         let mut sheet = Sheet::new(raw.source, raw.rows, raw.merges, mark).proved_by(proof);
         sheet.hidden_rows = raw.hidden_rows;
         sheet.hidden_columns = raw.hidden_columns;
+        sheet.is_hidden = raw.is_hidden;
         sheets.push(sheet);
     }
     if sheets.iter().all(|sheet| sheet.rows.is_empty()) && problems.is_empty() {

@@ -3,7 +3,7 @@
 use super::Meanings;
 use super::entry::{Entry, Means, compared};
 use crate::claim::words::folded;
-use crate::problem::{Place, Sources};
+use crate::problem::{Place, Sources, column_letters};
 use crate::quantity::{DecimalMark, parse_decimal};
 use crate::table::{Cell, Row, Sheet, Value};
 use std::collections::{BTreeMap, BTreeSet};
@@ -18,9 +18,24 @@ impl Meanings {
         let mut rows = Vec::new();
         // Columns that are left out, until another heading stands in them.
         let mut left_out: BTreeSet<u16> = BTreeSet::new();
+        let mut added = Vec::new();
         for row in &sheet.rows {
             let is_heading = may_head(row, &entries);
             let mut cells = Vec::with_capacity(row.cells.len());
+            for (number, column, means) in unheaded(row, &entries) {
+                used.push(number);
+                match means {
+                    Means::Value(value) => added.push(Cell {
+                        place: sheet.place(row.number, column),
+                        column,
+                        value: value.clone(),
+                        spread: false,
+                    }),
+                    Means::Nothing | Means::Role(_) => {
+                        left_out.insert(column);
+                    }
+                }
+            }
             for cell in &row.cells {
                 let entry = entry_of(cell, &entries).filter(|_| is_heading);
                 if is_heading && entry.is_none() && matches!(cell.value, Value::Text(_)) {
@@ -40,6 +55,8 @@ impl Meanings {
                     }
                 }
             }
+            cells.append(&mut added);
+            cells.sort_by_key(|cell| cell.column);
             rows.push(Row { number: row.number, cells });
         }
         if used.is_empty() {
@@ -153,6 +170,21 @@ fn entry_of<'e>(cell: &Cell, entries: &[(usize, &'e Entry)]) -> Option<(usize, &
     let text = compared(&cell.text());
     entries.iter().find(|(_, entry)| entry.heading.as_ref() == Some(&text)).copied()
 }
+
+/// What was said of columns without a heading (`column D`) in the very row of headings that it was said of.
+fn unheaded<'e>(row: &Row, entries: &[(usize, &'e Entry)]) -> Vec<(usize, u16, &'e Means)> {
+    let of = |(number, entry): &(usize, &'e Entry)| {
+        let letters = entry.heading.as_ref()?.strip_prefix("column ")?;
+        let column =
+            (1..=MOST_LETTERED).find(|column| column_letters(*column).eq_ignore_ascii_case(letters))?;
+        let is_row = entry.is_of_row(row) && row.cell(column).is_none();
+        is_row.then_some((*number, column, &entry.means.value))
+    };
+    entries.iter().filter_map(of).collect()
+}
+
+/// Columns up to `ZZ` may be named by their letters.
+const MOST_LETTERED: u16 = 702;
 
 /// Whether a row with a heading that was spoken of is a row of headings: its other cells are no numbers.
 fn may_head(row: &Row, entries: &[(usize, &Entry)]) -> bool {

@@ -12,12 +12,13 @@ use crate::table::{Cell, Column, Form, Row, Sheet, Table, Value, named_among};
 pub(in crate::read) static FORM: Form =
     Form { name: "column map", columns: &COLUMNS, family: None, one_of: &["heading", "word"] };
 
-static COLUMNS: [Column; 10] = [
+static COLUMNS: [Column; 11] = [
     Column::optional("heading", &["in your file", "heading in your file", "your heading"]),
     Column::optional("word", &["word in your file", "written", "your word"]),
     Column::needed("means", &["meaning", "meaning here", "is read as", "answer", "your answer"]),
     Column::optional("beside", &["all headings", "headings beside it"]),
     Column::optional("file", &["in file"]),
+    Column::optional("sheet", &["on sheet"]),
     Column::optional("question", &[]),
     Column::optional("where", &[]),
     Column::optional("dents", &["cells"]),
@@ -45,6 +46,18 @@ pub(super) struct Entry {
     /// The heading row that it was said of; every sheet with the same one is meant.
     beside: Option<String>,
     file: Option<String>,
+    sheet: Option<String>,
+    /// What it says of parts of a sheet instead of a heading or a word.
+    pub(super) part: Option<Part>,
+}
+
+/// What somebody said of parts of a sheet.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Part {
+    /// Whether what the file hides is read.
+    Hidden(bool),
+    /// Of several rows about one thing, those that do not hold.
+    Rows(Vec<u32>),
 }
 
 impl Entry {
@@ -58,7 +71,12 @@ impl Entry {
             return None;
         }
         let written = cell.text();
-        let means = if word.is_some() {
+        let part = Part::of(word.as_deref().filter(|_| heading.is_none()), &written);
+        let is_part = part.is_some();
+        let (heading, word) = if is_part { (None, None) } else { (heading, word) };
+        let means = if is_part {
+            Means::Nothing
+        } else if word.is_some() {
             of_word(&written, heading.as_deref())
         } else {
             let means = of_heading(&written);
@@ -78,6 +96,8 @@ impl Entry {
             means: Located::new(means, cell.place),
             beside: table.cell(row, "beside").map(Cell::text),
             file: table.cell(row, "file").map(Cell::text),
+            sheet: table.cell(row, "sheet").map(Cell::text),
+            part,
         })
     }
 
@@ -86,12 +106,36 @@ impl Entry {
         let has_shape = |shape: &String| sheet.rows.iter().any(|row| shape_of(row) == *shape);
         self.beside.as_ref().is_none_or(has_shape)
             && self.file.as_ref().is_none_or(|file| source.file.ends_with(file.as_str()))
+            && self.sheet.as_ref().is_none_or(|name| compared(name) == compared(&source.sheet))
+    }
+
+    /// Whether it was said beside this very row of headings.
+    pub(super) fn is_of_row(&self, row: &Row) -> bool {
+        self.beside.as_ref().is_some_and(|shape| shape_of(row) == *shape)
     }
 
     /// That nothing was found which it speaks of.
     pub(super) fn unused(&self) -> Problem {
-        let what = self.word.as_ref().or(self.heading.as_ref());
-        say::map_row_unused(self.means.place, what.map_or("", String::as_str))
+        let what = self.word.as_ref().or(self.heading.as_ref()).map(String::as_str);
+        let what = what.unwrap_or(if matches!(self.part, Some(Part::Rows(_))) { "rows" } else { "hidden" });
+        say::map_row_unused(self.means.place, what)
+    }
+}
+
+impl Part {
+    /// `hidden` means `read` or `left out`; `rows 4, 7` means `row 7`.
+    fn of(word: Option<&str>, means: &str) -> Option<Self> {
+        let word = word?;
+        if word == "hidden" {
+            return if folded(means) == "read" { Some(true) } else { is_nothing(means).then_some(false) }
+                .map(Self::Hidden);
+        }
+        let row = |text: &str| text.trim().parse::<u32>().ok();
+        let among: Option<Vec<u32>> = word.strip_prefix("rows ")?.split(',').map(row).collect();
+        let holds = row(folded(means).strip_prefix("row ")?)?;
+        let mut others = among.filter(|rows| rows.contains(&holds))?;
+        others.retain(|other| *other != holds);
+        Some(Self::Rows(others))
     }
 }
 

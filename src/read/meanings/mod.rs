@@ -4,6 +4,7 @@
 
 mod apply;
 mod entry;
+mod parts;
 
 pub(super) use entry::FORM;
 pub use entry::shape_of;
@@ -28,7 +29,7 @@ impl Meanings {
         /// A map is read by people: a longer sheet is none, and is not searched for one.
         const MOST_ROWS: usize = 5_000;
         let mut meanings = Self::default();
-        for sheet in sheets.iter().filter(|sheet| sheet.rows.len() <= MOST_ROWS) {
+        for sheet in sheets.iter().filter(|sheet| !sheet.is_hidden && sheet.rows.len() <= MOST_ROWS) {
             for table in recognise(sheet, &[&FORM]).tables {
                 meanings.sources.insert(sheet.source);
                 meanings.entries.extend(table.rows.iter().filter_map(|row| Entry::of(&table, row, problems)));

@@ -106,12 +106,17 @@ impl Kind {
     }
 
     /// Whether its totals are held against its cells.
+    pub(super) fn has_sums(self) -> bool {
+        self.has_counts() || matches!(self, Self::Items | Self::Parts | Self::Paid)
+    }
+
+    /// Whether it holds numbers of dents.
     pub(super) fn has_counts(self) -> bool {
         matches!(self, Self::Wide | Self::Long)
     }
 
     /// Columns whose numbers would be lost if a row were taken for a note.
-    const fn measures(self) -> &'static [&'static str] {
+    pub(super) const fn measures(self) -> &'static [&'static str] {
         match self {
             Self::Vehicles | Self::Photographs | Self::Overrules | Self::Map => &[],
             Self::Wide => &["total"],

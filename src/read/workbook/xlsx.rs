@@ -33,12 +33,10 @@ pub(in crate::read) fn read(
     let mut sheets = Vec::new();
     for (name, is_hidden) in shown {
         let mut sheet = RawSheet::new(name.clone(), source(&name), is_hidden);
-        if !is_hidden {
-            let at = Place::whole(sheet.source);
-            let path = layout.path(&name);
-            fill(&mut workbook, &mut parts, path, &formats, &mut sheet, &mut budget)
-                .map_err(|fault| fault.at(at))?;
-        }
+        let at = Place::whole(sheet.source);
+        let path = layout.path(&name);
+        fill(&mut workbook, &mut parts, path, &formats, &mut sheet, &mut budget)
+            .map_err(|fault| fault.at(at))?;
         sheets.push(sheet);
     }
     Ok(sheets)

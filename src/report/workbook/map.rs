@@ -27,10 +27,12 @@ pub struct MapRow {
     pub choices: Vec<(String, String)>,
     /// The heading row that it is said of.
     pub beside: String,
+    /// The sheet and the file that it is said of; empty where it holds for others, too.
+    pub of: (String, String),
 }
 
 /// Headings and widths of the columns; the reading stage knows them by these words.
-const COLUMNS: [(&str, u32); 8] = [
+const COLUMNS: [(&str, u32); 10] = [
     ("question", 44),
     ("where", 26),
     ("cells", 7),
@@ -39,13 +41,15 @@ const COLUMNS: [(&str, u32); 8] = [
     ("means", 20),
     ("choices", 60),
     ("beside", 40),
+    ("sheet", 12),
+    ("file", 18),
 ];
 /// The column of `means`.
 const MEANS: ColNum = 5;
 /// Choices that are written out with what they change; longer lists are read in the drop-down.
 const SHOWN: usize = 8;
 /// Where the answers of the drop-downs stand, right of a blank column.
-const ANSWERS: ColNum = 9;
+const ANSWERS: ColNum = 11;
 
 /// The bytes of the workbook. `says` heads the first column: `question`, or `rule`.
 pub fn write(rows: &[MapRow], says: &str, title: &str) -> io::Result<Vec<u8>> {
@@ -71,7 +75,7 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
     }
     sheet.set_freeze_panes(1, 0)?;
     let last = RowNum::try_from(rows.len()).unwrap_or(RowNum::MAX);
-    sheet.set_print_area(0, 0, last, 7)?;
+    sheet.set_print_area(0, 0, last, 9)?;
     for (at, row) in (1..).zip(rows) {
         let choices: Vec<String> =
             row.choices.iter().map(|(answer, effect)| format!("{answer}: {effect}")).collect();
@@ -79,8 +83,10 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
         if choices.len() > SHOWN {
             shown.push_str("\n(more in the list)");
         }
-        let texts =
-            [&row.says, &row.place, &row.cells, &row.heading, &row.word, &row.means, &shown, &row.beside];
+        let (sheet_name, file) = (&row.of.0, &row.of.1);
+        let said = [&row.says, &row.place, &row.cells, &row.heading, &row.word];
+        let [says, place, cells, heading, word] = said;
+        let texts = [says, place, cells, heading, word, &row.means, &shown, &row.beside, sheet_name, file];
         for (column, text) in (0..).zip(texts) {
             let format = if column == MEANS { &framed } else { &plain };
             if text.is_empty() {
@@ -99,7 +105,7 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
 const LINE: u32 = 15;
 
 /// How many lines the longest text of a row takes in its column.
-fn lines(texts: &[&String; 8]) -> u32 {
+fn lines(texts: &[&String; 10]) -> u32 {
     let of_line = |line: &str, width: u32| u32::try_from(line.chars().count()).unwrap_or(width) / width + 1;
     let of_text = |(text, (_, width)): (&&String, (&str, u32))| -> u32 {
         text.split('\n').map(|line| of_line(line, width)).sum()
