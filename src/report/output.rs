@@ -256,7 +256,8 @@ impl Sink for Output<'_, '_> {
 
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let mut papers = subject.as_ref().map_or_else(Papers::default, |subject| {
+        let on_paper = subject.as_ref().filter(|_| !self.papers.is_empty());
+        let mut papers = on_paper.map_or_else(Papers::default, |subject| {
             let name = &self.names[done.number - self.named_from];
             Papers::put(self.draw, &self.folder, subject, &self.papers, name)
         });

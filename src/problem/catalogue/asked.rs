@@ -22,6 +22,16 @@ codes! {
         "Nothing on the sheet names its claim, nothing says which car it is, and its name may be a registration or a \
          quarter, a week or a month (`Q1 26`, `WK 12`). The rows are listed and not priced.\n\nWrite the registration or \
          the claim number above the table: `Registration:` beside `AB 12 CDE`.";
+    MAP_MEANING_UNKNOWN = "map-meaning-unknown", Error, "a column map gives a meaning that nobody knows",
+        "The table says what a heading means, and the meaning is neither a column of a table, nor a size, a panel, `own`, \
+         `second`, nor `left out`. The row was not used.\n\nWrite a word that the tables know, or a size: `material`, \
+         `11-20 mm`, `left out`.";
+    MAP_ROW_OPEN = "map-row-open", Warning, "a row of a column map names neither a heading nor a word",
+        "A column map says of a heading, or of a word in cells, what it means. This row says a meaning, and not of \
+         what.\n\nWrite the heading or the word as it stands in your file, or clear the row.";
+    MAP_ROW_UNUSED = "map-row-unused", Note, "a row of a column map was of no use",
+        "No sheet of the run holds the heading or the word that the row speaks of, or none whose headings are those that \
+         it was said of.\n\nNothing has to be done if the map is kept for other files. Else compare the spelling.";
 }
 
 /// Hidden parts of a sheet were read, or left out, as somebody said.
@@ -49,4 +59,28 @@ pub fn sheet_name_open(place: Place, sheet: &str) -> Problem {
     Problem::new(&SHEET_NAME_OPEN, format!("is {sheet} the registration of the car, or a time?"))
         .at(place)
         .help("write the registration or the claim number above the table")
+}
+
+/// A meaning that is no word of the tables.
+pub fn map_meaning_unknown(place: Place, written: &str, near: &[&str]) -> Problem {
+    let problem =
+        Problem::new(&MAP_MEANING_UNKNOWN, "no table knows this meaning").at(place).written(written);
+    match near {
+        [] => problem.help("write a column's name, a size such as `11-20 mm`, or `left out`"),
+        near => problem.help(format!("did you mean {}?", near.join(" or "))),
+    }
+}
+
+/// A meaning of nothing.
+pub fn map_row_open(place: Place) -> Problem {
+    Problem::new(&MAP_ROW_OPEN, "this meaning belongs to no heading and no word").at(place)
+}
+
+/// A row that nothing was found for.
+pub fn map_row_unused(place: Place, what: &str) -> Problem {
+    Problem::new(
+        &MAP_ROW_UNUSED,
+        format!("nothing in the files reads \"{what}\" where this row speaks of it"),
+    )
+    .at(place)
 }

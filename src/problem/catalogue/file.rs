@@ -91,16 +91,6 @@ codes! {
          a currency: it is a price list. Nothing of it was read as dents.\n\nPrices belong to a schedule, in tables of \
          their own; `schedule` shows what these are. If the numbers are dents, write them as whole numbers: `90`, not \
          `90.00`.";
-    MAP_MEANING_UNKNOWN = "map-meaning-unknown", Error, "a column map gives a meaning that nobody knows",
-        "The table says what a heading means, and the meaning is neither a column of a table, nor a size, a panel, `own`, \
-         `second`, nor `left out`. The row was not used.\n\nWrite a word that the tables know, or a size: `material`, \
-         `11-20 mm`, `left out`.";
-    MAP_ROW_OPEN = "map-row-open", Warning, "a row of a column map names neither a heading nor a word",
-        "A column map says of a heading, or of a word in cells, what it means. This row says a meaning, and not of \
-         what.\n\nWrite the heading or the word as it stands in your file, or clear the row.";
-    MAP_ROW_UNUSED = "map-row-unused", Note, "a row of a column map was of no use",
-        "No sheet of the run holds the heading or the word that the row speaks of, or none whose headings are those that \
-         it was said of.\n\nNothing has to be done if the map is kept for other files. Else compare the spelling.";
     NOTHING_RECOGNISED = "nothing-recognised", Warning, "a sheet holds no table that is known",
         "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
          on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
@@ -282,30 +272,6 @@ pub fn part_hidden(place: Place, rows: usize, columns: usize, cells: usize, firs
 pub fn price_list(place: Place) -> Problem {
     Problem::new(&PRICE_LIST, "this looks like a price list: its numbers are amounts of money, not dents")
         .at(place)
-}
-
-/// A meaning that is no word of the tables.
-pub fn map_meaning_unknown(place: Place, written: &str, near: &[&str]) -> Problem {
-    let problem =
-        Problem::new(&MAP_MEANING_UNKNOWN, "no table knows this meaning").at(place).written(written);
-    match near {
-        [] => problem.help("write a column's name, a size such as `11-20 mm`, or `left out`"),
-        near => problem.help(format!("did you mean {}?", near.join(" or "))),
-    }
-}
-
-/// A meaning of nothing.
-pub fn map_row_open(place: Place) -> Problem {
-    Problem::new(&MAP_ROW_OPEN, "this meaning belongs to no heading and no word").at(place)
-}
-
-/// A row that nothing was found for.
-pub fn map_row_unused(place: Place, what: &str) -> Problem {
-    Problem::new(
-        &MAP_ROW_UNUSED,
-        format!("nothing in the files reads \"{what}\" where this row speaks of it"),
-    )
-    .at(place)
 }
 
 /// A table that was rearranged.

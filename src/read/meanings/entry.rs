@@ -2,7 +2,7 @@
 
 use crate::claim::Role;
 use crate::claim::words::{find, folded};
-use crate::problem::{Located, Problem, Source, catalogue::file as say, nearest};
+use crate::problem::{Located, Problem, Source, catalogue::asked as say, nearest};
 use crate::quantity::{Decimal, DecimalMark, parse_decimal};
 use crate::read::sizes::is_size;
 use crate::read::tables::FORMS;

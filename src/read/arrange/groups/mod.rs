@@ -7,6 +7,7 @@ use super::rows::{NewRows, said};
 use crate::claim::words::folded;
 use crate::claim::words::panel::{Part, Reading, readings};
 use crate::problem::{Place, Problem, catalogue::file as say};
+use crate::quantity::{DecimalMark, parse_decimal};
 use crate::read::columns::{FACTS, INSPECTION, KEYS, PANEL, REMARK};
 use crate::read::rows::is_total_word;
 use crate::table::{Cell, Column, Form, Row, Sheet, fitting, named_among};
@@ -92,7 +93,7 @@ fn found(rows: &[Row], index: usize) -> Option<Grouped> {
         return None;
     }
     // A bare number is no heading: rows of data hold those, and there may be many of them to look at.
-    if rows[index].cells.iter().any(|cell| cell.text().parse::<f64>().is_ok()) {
+    if rows[index].cells.iter().any(|cell| parse_decimal(&cell.text(), DecimalMark::Point).is_ok()) {
         return None;
     }
     let upper = index.checked_sub(1).filter(|upper| rows[*upper].number + 1 == rows[index].number);
