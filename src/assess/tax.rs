@@ -62,7 +62,7 @@ pub(super) fn totals<R: Recorder>(
             let amount = desk.step(Rule::Gross, exact, || Formula::Sum(parts().collect()));
             let step = desk.term(to.place, to.value);
             let id = desk.step(Rule::TotalRounding, rounding, || Formula::ToStep { amount, step });
-            if rounding.is_zero() { (None, None) } else { (Some(rounding), Some(id)) }
+            ((!rounding.is_zero()).then_some(rounding), Some(id))
         }
         None => (None, None),
     };

@@ -32,7 +32,7 @@ pub struct Totals {
     pub gross: Money,
     /// Step of the net amount.
     pub net_step: StepId,
-    /// Step of the rounding.
+    /// Step of the rounding, where the schedule has one: of a rounding by nothing, too, for a changed count moves it.
     pub rounding_step: Option<StepId>,
     /// Step of the gross amount.
     pub gross_step: StepId,

@@ -309,10 +309,11 @@ fn bands(subject: &Subject<'_>, steps: &[Step]) -> BTreeMap<StepId, (usize, usiz
             found.insert(id, count);
         }
     }
-    // One column of several is no count by itself.
+    // One column of several is no count by itself, nor is one that was scaled from a frame.
     found.retain(|id, (panel, size)| {
-        steps.get(id.0 as usize).map(|step| &step.result)
-            == Some(&Shown::Count(panels[*panel].counts[*size].dents()))
+        let panel = &panels[*panel];
+        steps.get(id.0 as usize).map(|step| &step.result) == Some(&Shown::Count(panel.counts[*size].dents()))
+            && !panel.is_estimated()
     });
     found
 }
