@@ -4,7 +4,7 @@ use super::cells::{is_open, why_no_value};
 use crate::claim::Counted;
 use crate::claim::words::folded;
 use crate::problem::{Problem, catalogue::counts as say};
-use crate::quantity::{NumberFault, parse_count};
+use crate::quantity::{NumberFault, Strokes, parse_count, parse_strokes};
 use crate::table::{Cell, Table, Value};
 use std::collections::BTreeSet;
 
@@ -28,8 +28,14 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Value::Fault(_) => return Err(say::cell_fault(place, &text)),
         Value::Date(_) => return Err(say::count_is_date(place, &text)),
         Value::Bool(_) | Value::Money(_) => return Err(say::not_a_number(place, &text)),
-        Value::Text(_) if is_open(table, &text) => return Err(say::both_ways(place, &text)),
-        Value::Text(_) => cell.number(table.sheet.mark).map_err(|_| no_number(table, cell, &text))?,
+        Value::Text(_) if is_open(table, cell, &text) => return Err(say::both_ways(place, &text)),
+        Value::Text(_) if let Some(strokes) = parse_strokes(&text) => match strokes {
+            Strokes::Exactly(count) => count.into(),
+            Strokes::Open { written, crossed } => return Err(say::strokes(place, &text, written, crossed)),
+        },
+        Value::Text(_) => {
+            cell.number(table.sheet.mark_of(cell.column).0).map_err(|_| no_number(table, cell, &text))?
+        }
     };
     match parse_count(number) {
         Ok(count) if count <= MOST => Ok(count),

@@ -6,6 +6,7 @@ use super::finish::finish;
 use super::form_header::FormHeader;
 use super::jobs::{self, Jobs};
 use super::measures::{Dollar, dollar};
+use super::own_words::OwnWords;
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
@@ -20,11 +21,12 @@ use std::collections::BTreeSet;
 /// what concerns no single claim. Tables of other kinds are left alone.
 pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Problem>) {
     let ours = claim_tables(tables);
+    let (own, of_words) = OwnWords::of(tables);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
-    let (rows, unread) = rows::sort(&ours, &headers);
+    let (rows, unread) = rows::sort(&ours, &headers, &own);
     let mut jobs = jobs::join(&ours, &rows, sources);
-    let cars = read_cars(&ours, &rows, &mut jobs);
-    read_rows(&ours, &headers, &rows, &mut jobs, &cars);
+    let cars = read_cars(&ours, &rows, &own, &mut jobs);
+    read_rows(&ours, &headers, &rows, &own, &mut jobs, &cars);
     tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
     let listed: Vec<String> = jobs
@@ -34,6 +36,7 @@ pub fn gather(tables: &[Table<'_>], sources: &Sources) -> (Vec<Intake>, Vec<Prob
         .map(|draft| draft.claim.key.text.clone())
         .collect();
     let mut problems = unknown::check(&ours, &rows, &mut jobs);
+    problems.extend(of_words);
     problems.extend(unread);
     problems.append(&mut jobs.problems);
     let (blank, drafts): (Vec<Draft>, Vec<Draft>) =
@@ -51,7 +54,12 @@ fn claim_tables<'t, 's>(tables: &'t [Table<'s>]) -> Vec<Ours<'t, 's>> {
 }
 
 /// What every row says of its car, before anything is read that depends on it: panels, sides, dollars.
-fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> Vec<(Car, Dollar)> {
+fn read_cars(
+    ours: &[Ours<'_, '_>],
+    rows: &[TableRows<'_>],
+    own: &OwnWords,
+    jobs: &mut Jobs,
+) -> Vec<(Car, Dollar)> {
     for ((ours, rows), of) in ours.iter().zip(rows).zip(&jobs.of) {
         let (has_keys, has_facts) = (tables::has_several_keys(ours.table), ours.has_facts());
         if !has_keys && !has_facts {
@@ -59,7 +67,7 @@ fn read_cars(ours: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut Jobs) -> 
         }
         for (row, job) in rows.data.iter().zip(of) {
             let Some(draft) = job.and_then(|job| jobs.drafts.get_mut(job)) else { continue };
-            let mut cells = Cells::new(ours.table, row.row);
+            let mut cells = Cells::new(ours.table, row.row, own);
             if has_keys {
                 tables::keys(&mut cells, draft);
             }
@@ -80,6 +88,7 @@ fn read_rows(
     ours: &[Ours<'_, '_>],
     headers: &[FormHeader],
     rows: &[TableRows<'_>],
+    own: &OwnWords,
     jobs: &mut Jobs,
     cars: &[(Car, Dollar)],
 ) {
@@ -106,7 +115,7 @@ fn read_rows(
                     draft.problems.push(catalogue::file::column_unheaded(first.place, &first.text()));
                 }
             }
-            let mut cells = Cells::new(ours.table, row.row);
+            let mut cells = Cells::new(ours.table, row.row, own);
             if ours.kind != Kind::Vehicles {
                 draft.other_row = draft.other_row.or(Some(cells.place()));
             }

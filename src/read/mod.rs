@@ -13,6 +13,7 @@ mod inspections;
 mod jobs;
 mod lots;
 mod measures;
+mod own_words;
 mod panels;
 mod rows;
 mod sizes;

@@ -1,26 +1,18 @@
 //! Which decimal mark the numbers of a file prove.
 
-use super::{Row, Value};
+use super::{Cell, Row, Value};
 use crate::problem::Place;
 use crate::quantity::{DecimalMark, parse_decimal};
+use std::collections::BTreeMap;
 
 /// The decimal mark of the numbers written as text, and the cell that proves it. A number proves a mark when it can
 /// only be read with it (`0,5`, `1.234,50`); `1.234` and `12` prove nothing. Where cells prove both marks, or none,
 /// `usual` is taken and nothing is proved: who reads a number that reads differently under the other mark has to ask.
 pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Place>) {
     let (mut point, mut comma) = (None, None);
-    for cell in rows.iter().flat_map(|row| &row.cells) {
-        let Value::Text(text) = &cell.value else { continue };
-        if !text.contains(['.', ',']) {
-            continue;
-        }
-        for number in text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))) {
-            match proved_by(number) {
-                Some(DecimalMark::Point) => point = point.or(Some(cell.place)),
-                Some(DecimalMark::Comma) => comma = comma.or(Some(cell.place)),
-                None => {}
-            }
-        }
+    for (cell, mark) in proofs(rows) {
+        let first = if mark == DecimalMark::Point { &mut point } else { &mut comma };
+        first.get_or_insert(cell.place);
         if point.is_some() && comma.is_some() {
             return (usual, None);
         }
@@ -30,6 +22,28 @@ pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Pl
         (None, Some(place)) => (DecimalMark::Comma, Some(place)),
         _ => (usual, None),
     }
+}
+
+/// The decimal marks of columns that prove one and not the other, for a sheet that proves none as a whole.
+pub(super) fn column_marks(rows: &[Row]) -> BTreeMap<u16, DecimalMark> {
+    let mut marks: BTreeMap<u16, Option<DecimalMark>> = BTreeMap::new();
+    for (cell, mark) in proofs(rows) {
+        let known = marks.entry(cell.column).or_insert(Some(mark));
+        *known = known.filter(|known| *known == mark);
+    }
+    marks.into_iter().filter_map(|(column, mark)| Some((column, mark?))).collect()
+}
+
+/// The cells that prove a mark, in order; one that proves both comes twice.
+fn proofs(rows: &[Row]) -> impl Iterator<Item = (&Cell, DecimalMark)> {
+    rows.iter().flat_map(|row| &row.cells).flat_map(|cell| {
+        let text = match &cell.value {
+            Value::Text(text) if text.contains(['.', ',']) => text.as_str(),
+            _ => "",
+        };
+        let numbers = text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
+        numbers.filter_map(proved_by).map(move |mark| (cell, mark))
+    })
 }
 
 fn proved_by(number: &str) -> Option<DecimalMark> {
@@ -49,7 +63,6 @@ fn proved_by(number: &str) -> Option<DecimalMark> {
 mod tests {
     use super::*;
     use crate::problem::SourceId;
-    use crate::table::Cell;
 
     fn mark_of(texts: &[&str]) -> (DecimalMark, bool) {
         let rows: Vec<Row> = (1_u32..)

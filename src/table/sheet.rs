@@ -1,6 +1,7 @@
+use super::mark::column_marks;
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// What a cell holds. Blank cells are not kept at all.
 #[derive(Debug, Clone, PartialEq)]
@@ -115,6 +116,8 @@ pub struct Sheet {
     /// The cell that proves the mark. Without a proof, a number that reads differently under the other mark
     /// ([`crate::quantity::could_be_both`]) has to be asked about.
     pub proof: Option<Place>,
+    /// Where cells of the sheet prove both marks: the marks of the columns that prove one.
+    column_marks: BTreeMap<u16, DecimalMark>,
     /// Rows that the file hides. Their cells stand in `rows` like all others.
     pub hidden_rows: BTreeSet<u32>,
     /// Columns that the file hides, likewise.
@@ -133,6 +136,7 @@ impl Sheet {
             merges,
             mark,
             proof: None,
+            column_marks: BTreeMap::new(),
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
         }
@@ -142,7 +146,17 @@ impl Sheet {
     #[must_use]
     pub fn proved_by(mut self, proof: Option<Place>) -> Self {
         self.proof = proof;
+        self.column_marks = if proof.is_some() { BTreeMap::new() } else { column_marks(&self.rows) };
         self
+    }
+
+    /// The decimal mark of the numbers in a column, and whether it is proved: by the sheet, or by the column where
+    /// another column proves otherwise.
+    pub fn mark_of(&self, column: u16) -> (DecimalMark, bool) {
+        match self.column_marks.get(&column) {
+            Some(mark) => (*mark, true),
+            None => (self.mark, self.proof.is_some()),
+        }
     }
 }
 

@@ -8,6 +8,7 @@ mod guesses;
 mod hostile;
 mod layouts;
 mod mutated;
+mod own_words;
 mod problems;
 mod shuffled;
 mod slips;

@@ -19,6 +19,7 @@ pub mod file;
 pub mod outlook;
 pub mod output;
 pub mod schedule;
+pub mod words;
 
 /// Every stage's codes.
 pub(super) static ALL: &[&[&Code]] = &[
@@ -26,6 +27,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     counts::CODES,
     claim::CODES,
     schedule::CODES,
+    words::CODES,
     outlook::CODES,
     assess::CODES,
     output::CODES,
