@@ -10,6 +10,7 @@ use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
 use crate::problem::{Code, Problem, catalogue::claim as say, catalogue::counts, nearest};
+use std::collections::BTreeMap;
 
 /// Makes an intake of a draft. `listed` are the claim numbers of all tables of vehicles, to find the nearest.
 pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
@@ -45,15 +46,18 @@ pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
 /// Numbers are told cell by cell, since each has to be mended by itself.
 fn once_for_each_word(problems: Vec<Problem>) -> Vec<Problem> {
     let mut told: Vec<(Problem, usize)> = Vec::new();
+    let mut first_of = BTreeMap::new();
     for problem in problems {
-        let is_same = |(first, _): &&mut (Problem, usize)| {
-            (first.code, &first.message, &first.written, &first.help, &first.also)
-                == (problem.code, &problem.message, &problem.written, &problem.help, &problem.also)
-        };
-        match told.iter_mut().filter(|_| is_of_a_word(problem.code)).find(is_same) {
-            Some((_, more)) => *more += 1,
-            None => told.push((problem, 0)),
+        if is_of_a_word(problem.code) {
+            let Problem { code, message, written, help, also, .. } = &problem;
+            let words = (code.id, message.clone(), written.clone(), help.clone(), also.clone());
+            let first = *first_of.entry(words).or_insert(told.len());
+            if let Some((_, more)) = told.get_mut(first) {
+                *more += 1;
+                continue;
+            }
         }
+        told.push((problem, 0));
     }
     told.into_iter().map(|(problem, more)| say::and_more_cells(problem, more)).collect()
 }

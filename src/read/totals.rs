@@ -8,7 +8,7 @@ use super::tables::{Kind, Ours};
 use crate::claim::Place;
 use crate::problem::{Problem, catalogue};
 use crate::table::{Row, Table};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
 /// Checks the totals of all tables of counts. A total that differs concerns the job whose cells it adds up, or nobody
 /// in particular where it adds up several jobs.
@@ -28,13 +28,16 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
         }
         let summed: Vec<u16> =
             columns.into_iter().chain(ours.table.column("total").map(|c| c.column)).collect();
+        let mut sums: Vec<Sum> = summed.iter().map(|column| Sum::of(*column)).collect();
         let mut start = 0;
         for total in &rows.totals {
-            for column in &summed {
-                let found = counts.column_total(total, *column, &rows.data, start);
-                let concerned: BTreeSet<_> = of[start..total.before].iter().copied().collect();
-                let job = if concerned.len() == 1 { concerned.first().copied().flatten() } else { None };
-                tell(found, job, &mut jobs.drafts, &mut jobs.problems);
+            let since = start..total.before;
+            let concerned: BTreeSet<_> = of[since.clone()].iter().copied().collect();
+            let job = if concerned.len() == 1 { concerned.first().copied().flatten() } else { None };
+            for sum in &mut sums {
+                sum.take(&counts, &rows.data[since.clone()]);
+                tell(counts.column_total(total, sum), job, &mut jobs.drafts, &mut jobs.problems);
+                sum.close();
             }
             start = total.before;
         }
@@ -83,33 +86,50 @@ impl Counts<'_, '_> {
         })
     }
 
-    /// A total below the counts of its column: of the rows since the last total, of all rows above, or of the rows of
-    /// one job, whichever it agrees with.
-    fn column_total(
-        &self,
-        total: &TotalRow<'_>,
-        column: u16,
-        data: &[DataRow<'_>],
-        start: usize,
-    ) -> Option<Problem> {
-        let written = self.count(total.row, column).ok()??;
-        let mut sums: BTreeMap<bool, u32> = BTreeMap::new();
-        let mut first = None;
-        for (index, row) in data[..total.before].iter().enumerate() {
-            let Some(count) = self.count(row.row, column).ok()? else { continue };
-            if index >= start {
-                first = first.or(Some(row.row.number));
-            }
-            let sum = sums.entry(index >= start).or_default();
-            *sum = sum.saturating_add(count);
-        }
-        let since = sums.get(&true).copied().unwrap_or(0);
-        let all = sums.values().fold(0_u32, |all, sum| all.saturating_add(*sum));
-        let source = self.table.sheet.source;
-        let place = |row| Place::cell(source, row, column);
-        (written != since && written != all).then(|| {
-            let first = place(first.unwrap_or(total.row.number));
-            catalogue::counts::total_disagrees(place(total.row.number), written, since, first)
+    /// A total below the counts of its column: of the rows since the last total, or of all rows above, whichever it
+    /// agrees with.
+    fn column_total(&self, total: &TotalRow<'_>, sum: &Sum) -> Option<Problem> {
+        let written = self.count(total.row, sum.column).ok()??;
+        let place = |row| Place::cell(self.table.sheet.source, row, sum.column);
+        (!sum.is_open && written != sum.since && written != sum.all).then(|| {
+            let first = place(sum.first.unwrap_or(total.row.number));
+            catalogue::counts::total_disagrees(place(total.row.number), written, sum.since, first)
         })
+    }
+}
+
+/// What a column adds up to, down to some row.
+struct Sum {
+    column: u16,
+    all: u32,
+    /// Since the last total, and the first row that counts.
+    since: u32,
+    first: Option<u32>,
+    /// Whether some cell is no count, which is told elsewhere.
+    is_open: bool,
+}
+
+impl Sum {
+    const fn of(column: u16) -> Self {
+        Self { column, all: 0, since: 0, first: None, is_open: false }
+    }
+
+    fn take(&mut self, counts: &Counts<'_, '_>, rows: &[DataRow<'_>]) {
+        for row in rows {
+            match counts.count(row.row, self.column) {
+                Ok(Some(count)) => {
+                    self.first = self.first.or(Some(row.row.number));
+                    self.since = self.since.saturating_add(count);
+                    self.all = self.all.saturating_add(count);
+                }
+                Ok(None) => {}
+                Err(()) => self.is_open = true,
+            }
+        }
+    }
+
+    /// A total ends what it adds up.
+    fn close(&mut self) {
+        (self.since, self.first) = (0, None);
     }
 }
