@@ -104,15 +104,12 @@ impl OwnWords {
             let found = (at + 1..=words.len())
                 .rev()
                 .find_map(|end| Some((end, self.by_word.get(&words[at..end].join(" "))?.value.clone())));
-            match found {
-                Some((end, means)) => {
-                    (at, is_other) = (end, true);
-                    out.push(means);
-                }
-                None => {
-                    out.push(words[at].to_owned());
-                    at += 1;
-                }
+            if let Some((end, means)) = found {
+                (at, is_other) = (end, true);
+                out.push(means);
+            } else {
+                out.push(words[at].to_owned());
+                at += 1;
             }
         }
         is_other.then(|| out.join(" "))

@@ -19,12 +19,12 @@ from written import Report, Written
 
 PRICES = Path(__file__).parent.parent.parent / "demo_claims" / "schedules" / "house_prices.xlsx"
 DAY = datetime.date(2026, 6, 16)
-HEADINGS = ["job", "make", "body type", "insurer", "panel", "0-10 mm", "11-20 mm", "material", "date of inspection", "remark"]
+HEADINGS = ["job", "make", "body type", "panel", "0-16 mm", "16-27 mm", "material", "date of inspection", "remark"]
 ROWS = [
-    ["J-1", "Larch", "hatchback", "none", "roof", 12, 3, "aluminium", DAY, "K\u00fchler, \u00bd braced"],
-    ["J-1", None, None, None, "hood", 4, None, "steel", DAY, None],
-    ["J-1", None, None, None, "left front door", 0, 7, None, DAY, "two\nlines"],
-    ["J-1", None, None, None, "right rear door", 6, 1, None, DAY, "'quoted' \"twice\""],
+    ["J-1", "Larch", "hatchback", "roof", 12, 3, "aluminium", DAY, "K\u00fchler, \u00bd braced"],
+    ["J-1", None, None, "hood", 4, None, "steel", DAY, None],
+    ["J-1", None, None, "left front door", 0, 7, None, DAY, "two\nlines"],
+    ["J-1", None, None, "right rear door", 6, 1, None, DAY, "'quoted' \"twice\""],
 ]
 
 
@@ -71,9 +71,19 @@ def main():
         folder = Path(folder)
         files = write_all(folder)
         wanted = figures(sys.argv[1], folder / "python.csv", folder / "out-wanted")
-        report.true("python.csv is priced", isinstance(wanted, list) and len(wanted[1]) == len(ROWS))
+        is_priced = isinstance(wanted, list) and len(wanted[1]) == len(ROWS) and all(row["net"] for row in wanted[0])
+        report.true(f"python.csv is priced: {wanted}", is_priced)
         for number, path in enumerate(files):
-            report.same(str(path.relative_to(folder)), figures(sys.argv[1], path, folder / f"out-{number}"), wanted)
+            name, found = str(path.relative_to(folder)), figures(sys.argv[1], path, folder / f"out-{number}")
+            report.true(f"{name} is read: {found}", isinstance(found, list))
+            for one, other in zip(found, wanted) if isinstance(found, list) else []:
+                report.same(f"{name}: rows", len(one), len(other))
+                for row, (here, there) in enumerate(zip(one, other), 1):
+                    # Where it was read from is the one thing that has to differ.
+                    for column, value in there.items():
+                        if column in ("read from", "row"):
+                            continue
+                        report.same(f"{name}: row {row}, {column}", here[column], value)
     report.close()
 
 
