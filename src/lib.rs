@@ -4,7 +4,7 @@
 //! The folders are the pipeline. A batch lives in this order:
 //!
 //! 1. [`read`] opens files and makes located cells ([`table`]) of them, recognises tables by their headings, and gathers
-//!    the rows of each job into a [`claim`];
+//!    the rows of each job into a [`claim`]; rows of long text files are left where they are until their claim's turn;
 //! 2. [`schedule`] makes a checked schedule of the same kind of tables;
 //! 3. [`assess`] rates and decides one claim against one schedule: a pure function;
 //! 4. [`batch`] does that for all claims on all cores, in input order;

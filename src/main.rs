@@ -2,6 +2,11 @@
 
 use std::process::ExitCode;
 
+/// Claims are made of many small texts, asked for on all cores at once.
+#[cfg(unix)]
+#[global_allocator]
+static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
+
 fn main() -> ExitCode {
     stipple::cli::main()
 }

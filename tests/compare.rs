@@ -13,8 +13,12 @@
 mod agreement;
 #[path = "compare/category.rs"]
 mod category;
+#[path = "compare/decided.rs"]
+mod decided;
 #[path = "compare/degenerate.rs"]
 mod degenerate;
+#[path = "compare/habits.rs"]
+mod habits;
 #[path = "compare/published.rs"]
 mod published;
 #[path = "compare/reference/mod.rs"]

@@ -1,6 +1,9 @@
 //! Documents: what they say, how they are drawn, and what hostile texts do to them.
 
 #[cfg(test)]
+#[path = "documents/claim_workbook.rs"]
+mod claim_workbook;
+#[cfg(test)]
 #[path = "documents/escaping.rs"]
 mod escaping;
 #[cfg(test)]
@@ -27,6 +30,10 @@ mod owner_sheet;
 #[cfg(test)]
 #[path = "documents/panel_figure.rs"]
 mod panel_figure;
+#[cfg(test)]
+#[cfg(feature = "pdf")]
+#[path = "documents/pdf.rs"]
+mod pdf;
 #[cfg(test)]
 #[path = "documents/words.rs"]
 mod words;

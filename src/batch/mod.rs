@@ -14,9 +14,15 @@ use crate::problem::Problem;
 use crate::quantity::Date;
 use crate::schedule::Schedule;
 use rayon::prelude::*;
+use std::borrow::Cow;
+use std::convert::Infallible;
+use std::ops::Range;
 
-/// Claims that are drawn before the first of them is accepted: memory holds so many pieces and no more.
-const CHUNK: usize = 128;
+/// Groups of claims that are drawn before the first of them is accepted, for each thread: memory holds so many pieces
+/// and no more.
+const GROUPS: usize = 2;
+/// Claims of a group, where they are held anyhow.
+const TOGETHER: usize = 32;
 
 /// What became of one claim.
 #[derive(Debug)]
@@ -49,11 +55,56 @@ pub trait Sink: Sync {
     /// Why nothing more can be accepted.
     type Error: Send;
 
+    /// Sees claims that are drawn next, all of them in input order.
+    fn expect<'i>(&mut self, _claims: impl Iterator<Item = &'i Intake>) {}
+
     /// Draws one claim. Runs on any core.
     fn draw(&self, done: &Done<'_>) -> Self::Piece;
 
     /// Takes the pieces, one after the other in input order.
     fn accept(&mut self, piece: Self::Piece) -> Result<(), Self::Error>;
+}
+
+/// Where a run's claims come from: groups of them, in input order, each of which any core may ask for.
+pub trait Source: Sync {
+    /// Why a group cannot be had.
+    type Error: Send;
+
+    /// How many groups there are.
+    fn groups(&self) -> usize;
+
+    /// The claims of a group.
+    fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Self::Error>;
+}
+
+impl Source for [Intake] {
+    type Error = Infallible;
+
+    fn groups(&self) -> usize {
+        self.len().div_ceil(TOGETHER)
+    }
+
+    fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Infallible> {
+        let start = number * TOGETHER;
+        Ok(self[start..self.len().min(start + TOGETHER)].iter().map(Cow::Borrowed).collect())
+    }
+}
+
+/// Why a run ended early.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Stopped<Source, Sink> {
+    /// Its claims could not be had.
+    Source(Source),
+    /// They could not be accepted.
+    Sink(Sink),
+}
+
+/// Does something with so many threads, or one per core.
+pub fn on_threads<T: Send>(threads: Option<usize>, what: impl FnOnce() -> T + Send) -> T {
+    match rayon::ThreadPoolBuilder::new().num_threads(threads.unwrap_or(0)).build() {
+        Ok(pool) => pool.install(what),
+        Err(_) => what(),
+    }
 }
 
 /// How a run is done.
@@ -68,42 +119,64 @@ pub struct Options {
 }
 
 /// Assesses every claim and hands it to the sink in input order; stops at the first one it cannot accept.
-pub fn run<S: Sink>(
-    intakes: &[Intake],
+pub fn run<I: Source + ?Sized, S: Sink>(
+    claims: &I,
     schedules: &[Schedule],
     options: Options,
     sink: &mut S,
-) -> Result<(), S::Error> {
-    run_with(intakes, options.threads, |intake| assess_one(intake, schedules, options), sink)
+) -> Result<(), Stopped<I::Error, S::Error>> {
+    run_with(claims, options.threads, |intake| assess_one(intake, schedules, options), sink)
 }
 
 /// The course of a run, whatever it is that assesses its claims.
-pub fn run_with<S: Sink>(
-    intakes: &[Intake],
+pub fn run_with<I: Source + ?Sized, S: Sink>(
+    claims: &I,
     threads: Option<usize>,
     assess: impl Fn(&Intake) -> Result<Assessment, Vec<Problem>> + Sync,
     sink: &mut S,
-) -> Result<(), S::Error> {
-    let draw = |sink: &S, number: usize| {
-        let intake = &intakes[number];
-        sink.draw(&Done { number, intake, result: assess(intake) })
-    };
+) -> Result<(), Stopped<I::Error, S::Error>> {
     // Where the system gives no threads, the same work is done on this one.
     let pool = rayon::ThreadPoolBuilder::new().num_threads(threads.unwrap_or(0)).build().ok();
-    for start in (0..intakes.len()).step_by(CHUNK) {
-        let numbers = start..intakes.len().min(start + CHUNK);
-        let pieces: Vec<S::Piece> = match &pool {
-            Some(pool) => {
-                let sink = &*sink;
-                pool.install(|| numbers.into_par_iter().map(|number| draw(sink, number)).collect())
-            }
-            None => numbers.map(|number| draw(sink, number)).collect(),
+    let at_once = pool.as_ref().map_or(1, rayon::ThreadPool::current_num_threads) * GROUPS;
+    let mut number = 0;
+    for start in (0..claims.groups()).step_by(at_once) {
+        let groups = start..claims.groups().min(start + at_once);
+        let loaded = on_all(pool.as_ref(), groups, |group| claims.group(group));
+        let mut numbered = Vec::with_capacity(loaded.len());
+        for group in loaded {
+            let group = group.map_err(Stopped::Source)?;
+            let first = number;
+            number += group.len();
+            sink.expect(group.iter().map(AsRef::as_ref));
+            numbered.push((first, group));
+        }
+        let drawn = {
+            let sink = &*sink;
+            on_all(pool.as_ref(), 0..numbered.len(), |group| {
+                let (first, intakes) = &numbered[group];
+                let done = |(number, intake): (usize, &Cow<'_, Intake>)| {
+                    sink.draw(&Done { number, intake, result: assess(intake) })
+                };
+                (*first..).zip(intakes).map(done).collect::<Vec<_>>()
+            })
         };
-        for piece in pieces {
-            sink.accept(piece)?;
+        for piece in drawn.into_iter().flatten() {
+            sink.accept(piece).map_err(Stopped::Sink)?;
         }
     }
     Ok(())
+}
+
+/// Does something for each of some numbers, on all cores; the results in order.
+fn on_all<T: Send>(
+    pool: Option<&rayon::ThreadPool>,
+    numbers: Range<usize>,
+    what: impl Fn(usize) -> T + Sync,
+) -> Vec<T> {
+    match pool {
+        Some(pool) => pool.install(|| numbers.into_par_iter().map(&what).collect()),
+        None => numbers.map(what).collect(),
+    }
 }
 
 /// Assesses one claim as a run does: by the schedule that holds for it, every problem under the claim's key.

@@ -83,6 +83,25 @@ impl Claim {
             sources: BTreeSet::new(),
         }
     }
+
+    /// This claim with another's overrules in place of its own, and without inspections.
+    #[must_use]
+    pub fn with_overrules_of(&self, other: &Self) -> Self {
+        Self {
+            key: self.key.clone(),
+            event: self.event.clone(),
+            parties: self.parties.clone(),
+            vehicle: self.vehicle.clone(),
+            inspections: Vec::new(),
+            items: self.items.clone(),
+            parts: self.parts.clone(),
+            photographs: self.photographs.clone(),
+            overrules: other.overrules.clone(),
+            paid_before: self.paid_before.clone(),
+            remarks: self.remarks.clone(),
+            sources: self.sources.clone(),
+        }
+    }
 }
 
 /// A claim with what was found wrong while reading it. It is assessed only if nothing in it stops the claim.

@@ -1,9 +1,10 @@
 use super::links::links;
 use super::outcome::Ended;
+use super::printing::{Printing, PrintingArgs};
 use super::progress::Progressing;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options};
+use crate::batch::{self, Options, Stopped};
 use crate::problem::{Problem, catalogue::output};
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
@@ -14,9 +15,12 @@ use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
+use crate::report::workbook;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
+use std::fs::{self, File};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Assess every claim, and write documents, listings and tables.
@@ -35,6 +39,9 @@ pub struct AssessArgs {
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
     write: Option<Vec<Part>>,
+
+    #[command(flatten)]
+    printing: PrintingArgs,
 
     /// Threads to use; one per core if absent. The output is the same.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
@@ -74,11 +81,20 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received = receive(&args.input);
+    let printing = match args.printing.printing(args.threads.map(usize::from)) {
+        Ok(printing) => printing,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
+    let kept = match keep_standard_input(args, &folder) {
+        Ok(kept) => kept,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
+    let received =
+        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, folder, &out) {
+    match write(args, &received, printing, folder, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -87,29 +103,50 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     }
 }
 
+/// Standard input is read twice, so it is kept in a file beside what is written; a killed run leaves nothing else to mend.
+fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Option<PathBuf>, Problem> {
+    if !args.input.has_standard_input() {
+        return Ok(None);
+    }
+    let kept = folder.path().join("standard-input");
+    let copied = File::create_new(&kept).and_then(|mut file| io::copy(&mut io::stdin().lock(), &mut file));
+    copied.map_err(|error| folder.refused("standard-input", &error))?;
+    Ok(Some(kept))
+}
+
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
+    printing: Option<Printing>,
     folder: OutputFolder,
     out: &Path,
+    kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
-    let draw = Drawing { pages, imprint };
-    let working = parts.contains(&Part::Documents) || parts.contains(&Part::Assessments);
+    let draw = Drawing { pages, imprint, printing };
+    let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
+    let working = rest_on_working.iter().any(|part| parts.contains(part));
     let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
-    let mut written = Output::begin(order, &received.intakes, received.run())?;
+    let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;
     }
     let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
-    let mut progressing = Progressing::new(&mut written, received.intakes.len());
-    batch::run(&received.intakes, &received.schedules, options, &mut progressing)?;
+    let mut progressing = Progressing::new(&mut written, received.claims.len());
+    let ended = batch::run(received, &received.schedules, options, &mut progressing);
     drop(progressing);
+    ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) | Stopped::Sink(problem) => problem,
+    })?;
+    received.claims.check()?;
+    if let Some(kept) = kept {
+        fs::remove_file(kept).map_err(|error| output::not_written(&kept.display().to_string(), &error))?;
+    }
     written.finish().map(|(overview, _)| overview)
 }
 
@@ -117,6 +154,7 @@ fn write<'a>(
 struct Drawing {
     pages: Pages,
     imprint: Imprint<'static>,
+    printing: Option<Printing>,
 }
 
 impl Draw for Drawing {
@@ -133,6 +171,15 @@ impl Draw for Drawing {
         self.pages
             .lot(statement)
             .map_err(|fault| output::not_drawn("the statement of a lot", &fault.to_string()))
+    }
+
+    fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        self.printing.as_ref().map(|printing| printing.print(paper, subject, &self.imprint))
+    }
+
+    fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
+        workbook::claim::draw(subject, &self.imprint)
+            .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

@@ -60,13 +60,13 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
         reference: args.reference.clone(),
         letters: args.letters,
     };
-    let comparison = match compare(&received.intakes, &received.schedules, &options) {
+    let comparison = match compare(received.intakes(), &received.schedules, &options) {
         Ok(comparison) => comparison,
         Err(none) => {
             return super::nothing_done(&nothing_to_compare(none, &options), Some(&received), args.json);
         }
     };
-    let compared = Compared { comparison: &comparison, intakes: &received.intakes, run: received.run() };
+    let compared = Compared { comparison: &comparison, intakes: received.intakes(), run: received.run() };
     if let Err(problem) = write(folder, &compared, args.input.date, args.letters) {
         return super::nothing_done(&problem, Some(&received), args.json);
     }

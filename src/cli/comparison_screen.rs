@@ -8,7 +8,7 @@ use crate::compare::statistics::{Reason, Statistic};
 use crate::problem::visible;
 use crate::quantity::Money;
 use crate::report::comparison::figure::{Figure, Shown};
-use crate::report::comparison::tables::{digits, slip, turned};
+use crate::report::comparison::tables::{blanks, digits, slip, turned};
 use crate::report::comparison::{Compared, adjudication};
 use crate::report::run_record::RECORD;
 use std::collections::BTreeMap;
@@ -53,7 +53,7 @@ impl ComparisonScreen<'_> {
     fn what(&self) -> String {
         let overall = &self.compared.comparison.overall;
         let cars = so_many(self.compared.comparison.cars.len() as u64, "car");
-        let mut line = format!("{cars} of {}, ", self.received.intakes.len());
+        let mut line = format!("{cars} of {}, ", self.received.intakes().len());
         let _ = write!(line, "{} that both inspected", so_many(overall.panels as u64, "panel"));
         if overall.unpaired > 0 {
             let _ = write!(line, ", {} that not both did", so_many(overall.unpaired as u64, "panel"));
@@ -91,7 +91,7 @@ impl ComparisonScreen<'_> {
         for panel in comparison.overall.money.iter().flat_map(|money| &money.largest).take(KEEP) {
             let car = &comparison.cars[panel.car];
             let schedule = &self.compared.run.schedules[car.schedule];
-            let disputed = car.disputed.iter().find(|disputed| disputed.panel == panel.panel);
+            let disputed = car.disputed().find(|disputed| disputed.panel == panel.panel);
             let what = disputed.map_or_else(String::new, |disputed| {
                 format!("; {}", adjudication::again(disputed.recount, schedule))
             });
@@ -126,6 +126,9 @@ impl ComparisonScreen<'_> {
             if let Some(rounded) = person.digits {
                 lines.push(visible(&format!("{name}: {}", digits(rounded))));
             }
+            if let Some(way) = person.blanks {
+                lines.push(visible(&format!("{name} {}", blanks(way))));
+            }
         }
         if lines.is_empty()
             && let Some(person) = comparison.everyone.people.first()
@@ -149,7 +152,7 @@ impl ComparisonScreen<'_> {
     }
 
     fn written(&self) -> Vec<String> {
-        let disputed: usize = self.compared.comparison.cars.iter().map(|car| car.disputed.len()).sum();
+        let disputed: usize = self.compared.comparison.cars.iter().map(|car| car.to_agree.len()).sum();
         let mut lines = vec![visible(&self.out.display().to_string())];
         if disputed > 0 {
             let panels = so_many(disputed as u64, "panel");

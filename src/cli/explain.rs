@@ -34,7 +34,7 @@ pub fn run(args: &ExplainArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    let (number, intake) = match find_claim(&args.claim, &received.intakes) {
+    let (number, intake) = match find_claim(&args.claim, received.intakes()) {
         Ok(found) => found,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };

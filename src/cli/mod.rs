@@ -13,6 +13,7 @@ mod links;
 mod man;
 mod moved_screen;
 mod outcome;
+mod printing;
 mod problem;
 mod progress;
 mod read_apart;
@@ -24,6 +25,7 @@ mod schedule_diff;
 mod schedule_new;
 mod screen;
 mod terminal;
+mod understood;
 mod what_if;
 mod wrap;
 
@@ -57,6 +59,7 @@ const EXIT_CODES: &str = "Exit codes: 0 done, there may be warnings; 1 done, but
 enum Command {
     Assess(assess::AssessArgs),
     Check(check::CheckArgs),
+    Understood(understood::UnderstoodArgs),
     Compare(compare::CompareArgs),
     Sample(sample::SampleArgs),
     Explain(explain::ExplainArgs),
@@ -82,6 +85,7 @@ pub fn main() -> ExitCode {
     let ended = match Cli::parse().command {
         Command::Assess(args) => assess::run(&args),
         Command::Check(args) => check::run(&args),
+        Command::Understood(args) => understood::run(&args),
         Command::Compare(args) => compare::run(&args),
         Command::Sample(args) => sample::run(&args),
         Command::Explain(args) => explain::run(&args),

@@ -1,4 +1,5 @@
 use crate::batch::{Done, Sink};
+use crate::claim::Intake;
 use indicatif::{ProgressBar, ProgressStyle};
 
 /// A sink that shows how far the run is, where somebody can see it.
@@ -12,7 +13,9 @@ impl<'s, S> Progressing<'s, S> {
     pub fn new(sink: &'s mut S, claims: usize) -> Self {
         let bar = ProgressBar::new(claims as u64);
         // The template is fixed and valid; another would only look different.
-        if let Ok(style) = ProgressStyle::with_template("assessing claim {pos} of {len}, {eta} left") {
+        if let Ok(style) =
+            ProgressStyle::with_template("assessing claim {pos} of {len}, {per_sec}, {eta} left")
+        {
             bar.set_style(style);
         }
         Self { sink, bar }
@@ -28,6 +31,10 @@ impl<S> Drop for Progressing<'_, S> {
 impl<S: Sink> Sink for Progressing<'_, S> {
     type Piece = S::Piece;
     type Error = S::Error;
+
+    fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
+        self.sink.expect(claims);
+    }
 
     fn draw(&self, done: &Done<'_>) -> S::Piece {
         self.sink.draw(done)

@@ -1,22 +1,24 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
+use crate::batch::Source;
 use crate::claim::{InputFile, Intake};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
-use crate::read;
+use crate::read::{self, Claims, Longs, Opened};
 use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
-use crate::table::{Form, Sheet, recognise, unrecognised};
+use crate::table::{Form, Sheet, Table, recognise, unrecognised};
 use clap::Args;
+use std::borrow::Cow;
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// What is read, and by which date.
 #[derive(Debug, Args)]
 pub struct InputArgs {
     /// Files and folders to read: counts, vehicles, schedules, in any number of spreadsheets (XLSX, ODS, XLS, XLSB or CSV).
     ///
-    /// What a table is follows from its headings. Folders are searched with all folders below them; outputs of earlier
+    /// `-` is standard input, for `assess` alone. What a table is follows from its headings. Folders are searched with all folders below them; outputs of earlier
     /// runs are left out.
     #[arg(required = true, value_name = "PATH")]
     pub paths: Vec<PathBuf>,
@@ -31,9 +33,21 @@ pub struct InputArgs {
 }
 
 impl InputArgs {
+    /// Whether standard input is among the paths.
+    pub fn has_standard_input(&self) -> bool {
+        self.paths.iter().any(|path| path.as_os_str() == read::STANDARD_INPUT.0)
+    }
+
+    fn all_paths(&self) -> Vec<PathBuf> {
+        self.paths.iter().chain(&self.schedule).cloned().collect()
+    }
+
     /// The name of the first path, without the ending of a file.
     pub fn name(&self) -> String {
         let Some(path) = self.paths.first() else { return "claims".to_owned() };
+        if path.as_os_str() == read::STANDARD_INPUT.0 {
+            return "standard_input".to_owned();
+        }
         let real = fs::canonicalize(path).unwrap_or_else(|_| path.clone());
         let name = if real.is_dir() { real.file_name() } else { real.file_stem() };
         name.map_or_else(|| "claims".to_owned(), |name| name.to_string_lossy().into_owned())
@@ -51,7 +65,9 @@ const MOST_QUOTED: u16 = 64;
 /// Everything that was read.
 pub struct Received {
     /// Claims in the order of their first rows.
-    pub intakes: Vec<Intake>,
+    pub claims: Claims,
+    /// Why they cannot be had, if so.
+    fault: Option<Problem>,
     /// Schedules that stand.
     pub schedules: Vec<Schedule>,
     /// What belongs to no claim: problems of files, tables and schedules.
@@ -60,7 +76,7 @@ pub struct Received {
     pub files: Vec<InputFile>,
     /// What places refer to.
     pub sources: Sources,
-    /// The sheets, for quoting their rows.
+    /// The sheets that are held.
     pub sheets: Vec<Sheet>,
 }
 
@@ -70,11 +86,30 @@ impl Received {
         Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
     }
 
+    /// The claims that are held: all of them, unless only assessing was asked for.
+    pub fn intakes(&self) -> &[Intake] {
+        self.claims.held()
+    }
+
+    /// Whether standard input was read.
+    pub fn has_standard_input(&self) -> bool {
+        self.files.iter().any(|file| file.path == read::STANDARD_INPUT.1)
+    }
+
+    /// How many sheets and text files were read.
+    pub fn number_of_sheets(&self) -> usize {
+        self.sheets.len() + self.claims.files().len()
+    }
+
     /// The row of a place as it was written.
     pub fn row(&self, place: Place) -> Option<QuotedRow> {
-        let sheet = self.sheets.iter().find(|sheet| sheet.source == place.source)?;
-        let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
-        let row = &sheet.rows[index];
+        let row = match self.sheets.iter().find(|sheet| sheet.source == place.source) {
+            Some(sheet) => {
+                let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
+                Cow::Borrowed(&sheet.rows[index])
+            }
+            None => Cow::Owned(self.claims.row(place)?),
+        };
         // Blank cells are quoted too, so that a number can be told from its neighbour; far ones are not.
         let last = row.cells.last().map_or(0, |cell| cell.column).min(MOST_QUOTED.max(place.column));
         let columns = row.cells.first().map_or(1, |cell| cell.column)..=last;
@@ -83,9 +118,20 @@ impl Received {
         Some(QuotedRow { cells: columns.map(text).collect(), marked })
     }
 
+    /// The tables of claims, as they were recognised.
+    pub fn with_tables<T>(&self, step: impl FnOnce(&[Table<'_>]) -> T) -> T {
+        let forms = forms();
+        let arranged = read::arrange(&self.sheets, &self.sources, &forms);
+        let tables = arranged.sheets.iter().flat_map(|sheet| recognise(sheet, &forms).tables);
+        let tables: Vec<Table<'_>> = tables.filter(|table| read::forms().contains(&table.form)).collect();
+        step(&tables)
+    }
+
     /// Why nothing can be assessed, if so: no claim, or no schedule.
     pub fn lacking(&self) -> Option<Problem> {
-        if self.intakes.is_empty() {
+        if let Some(fault) = &self.fault {
+            Some(fault.clone())
+        } else if self.claims.is_empty() {
             Some(output::no_claims())
         } else if self.schedules.is_empty() {
             Some(output::no_schedule())
@@ -96,24 +142,41 @@ impl Received {
 
     /// Every problem that reading found: of files, tables and schedules, then those of claims.
     pub fn all_problems(&self) -> impl Iterator<Item = &Problem> {
-        self.problems.iter().chain(self.intakes.iter().flat_map(|intake| &intake.problems))
+        self.problems.iter().chain(self.intakes().iter().flat_map(|intake| &intake.problems))
     }
 }
 
 /// Reads everything. Never fails as a whole: what cannot be read or understood is a problem.
 pub fn receive(input: &InputArgs) -> Received {
-    let paths: Vec<PathBuf> = input.paths.iter().chain(&input.schedule).cloned().collect();
-    receive_paths(&paths)
+    receive_paths(&input.all_paths())
 }
 
 /// Reads everything at some paths.
 pub fn receive_paths(paths: &[PathBuf]) -> Received {
-    let opened = read::open(paths);
-    let forms: Vec<&'static Form> = read::forms().iter().chain(schedule::forms()).copied().collect();
+    understood(read::open(paths), Longs::default())
+}
+
+/// The same for assessing: rows of long files are left where they are, and read with their claims.
+/// Standard input is what `kept` holds.
+pub fn receive_for_claims(input: &InputArgs, kept: Option<&Path>) -> Received {
+    let (opened, longs) = read::open_for_claims(&input.all_paths(), kept, &forms());
+    understood(opened, longs)
+}
+
+/// The forms of all tables that are known.
+fn forms() -> Vec<&'static Form> {
+    read::forms().iter().chain(schedule::forms()).copied().collect()
+}
+
+/// Makes claims and schedules of what was opened.
+fn understood(opened: Opened, longs: Longs) -> Received {
+    let forms = forms();
     let mut problems = opened.problems;
     let mut of_claims = Vec::new();
     let mut of_schedules = Vec::new();
-    for sheet in &opened.sheets {
+    let arranged = read::arrange(&opened.sheets, &opened.sources, &forms);
+    problems.extend(arranged.problems);
+    for sheet in &arranged.sheets {
         let recognition = recognise(sheet, &forms);
         problems.extend(unrecognised(sheet, &recognition, &forms));
         let (claims, schedules): (Vec<_>, Vec<_>) =
@@ -132,8 +195,26 @@ pub fn receive_paths(paths: &[PathBuf]) -> Received {
         }
     }
     problems.extend(schedule::editions(&schedules));
-    let (intakes, of_no_claim) = read::gather(&of_claims, &opened.sources);
-    problems.extend(of_no_claim);
+    let (claims, fault) = match read::plan(longs, &of_claims, &opened.sources) {
+        Ok((claims, of_no_claim)) => {
+            problems.extend(of_no_claim);
+            (claims, None)
+        }
+        Err(fault) => (Claims::default(), Some(fault)),
+    };
+    drop(of_claims);
     let (files, sources) = (opened.files, opened.sources);
-    Received { intakes, schedules, problems, files, sources, sheets: opened.sheets }
+    Received { claims, fault, schedules, problems, files, sources, sheets: opened.sheets }
+}
+
+impl Source for Received {
+    type Error = Problem;
+
+    fn groups(&self) -> usize {
+        self.claims.groups()
+    }
+
+    fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Problem> {
+        self.claims.group(number, &self.sources)
+    }
 }

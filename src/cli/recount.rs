@@ -50,9 +50,9 @@ pub fn run(args: &RecountArgs) -> anyhow::Result<Ended> {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let recounts = batch::recounts(&received.intakes, &received.schedules, options, args.dents);
+    let recounts = batch::recounts(received.intakes(), &received.schedules, options, args.dents);
     let batch =
-        RecountBatch { intakes: &received.intakes, schedules: &received.schedules, recounts: &recounts };
+        RecountBatch { intakes: received.intakes(), schedules: &received.schedules, recounts: &recounts };
     let currencies: BTreeSet<Currency> = recounts.iter().map(|recount| recount.gross.currency()).collect();
     let most = usize::try_from(args.panels).unwrap_or(usize::MAX);
     let ranked: Vec<(Currency, Vec<Worth<'_>>)> = currencies
@@ -81,7 +81,7 @@ pub fn run(args: &RecountArgs) -> anyhow::Result<Ended> {
             terminal::print(&screen(args, &batch, &ranked, terminal::width()))?;
         }
     }
-    let all_priced = recounts.len() == received.intakes.len();
+    let all_priced = recounts.len() == received.intakes().len();
     let is_stopped = received.all_problems().any(|problem| problem.severity().stops_the_claim());
     Ok(if all_priced && !is_stopped { Ended::Done } else { Ended::Incomplete })
 }

@@ -80,7 +80,7 @@ pub fn percent(text: &str) -> Result<Percent, String> {
 /// Runs it.
 pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     let received = receive(&args.input);
-    if received.intakes.is_empty() {
+    if received.intakes().is_empty() {
         return super::nothing_done(&output::no_claims(), Some(&received), args.json);
     }
     let order = SampleOrder {
@@ -94,9 +94,9 @@ pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     };
     let options = Options { run_date: args.input.date, ..Options::default() };
     // Without a second count there is nothing to say yet; the drawing stands all the same.
-    let cars = compare(&received.intakes, &received.schedules, &options).map(|compared| compared.cars);
+    let cars = compare(received.intakes(), &received.schedules, &options).map(|compared| compared.cars);
     let cars = cars.unwrap_or_default();
-    let Some(sample) = sample(&received.intakes, &cars, &received.schedules, &order) else {
+    let Some(sample) = sample(received.intakes(), &cars, &received.schedules, &order) else {
         return super::nothing_done(&output::no_claims(), Some(&received), args.json);
     };
     if args.json {

@@ -63,12 +63,12 @@ pub fn run(args: &DiffArgs) -> anyhow::Result<Ended> {
         show(args, &changes, (&first[0], &second[0]), None, &received.sources)?;
         return Ok(Ended::Done);
     }
-    if received.intakes.is_empty() {
+    if received.intakes().is_empty() {
         return super::nothing_done(&output::no_claims(), Some(&received), args.json);
     }
     let options = Options { run_date: args.date, threads: None, working: false };
-    let moved = batch::moved(&received.intakes, first, second, Dates::Aside, options);
-    let batch = MovedBatch { intakes: &received.intakes, moved: &moved, schedules: first, others: second };
+    let moved = batch::moved(received.intakes(), first, second, Dates::Aside, options);
+    let batch = MovedBatch { intakes: received.intakes(), moved: &moved, schedules: first, others: second };
     if !args.json {
         super::tell_stopping(&received);
     }
@@ -207,5 +207,5 @@ fn csv(changes: &[Change], sources: &Sources) -> std::io::Result<Vec<u8>> {
             Field::text(place(change.after.1, sources)),
         ])?;
     }
-    table.finish()
+    Ok(table.finish())
 }

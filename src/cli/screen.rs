@@ -100,10 +100,12 @@ impl Screen<'_> {
 
     fn read(&self) -> String {
         let received = self.received;
+        let kept =
+            if received.has_standard_input() { " (standard input through a temporary file)" } else { "" };
         format!(
-            "{}, {}, {}",
+            "{}{kept}, {}, {}",
             so_many(received.files.len() as u64, "file"),
-            so_many(received.sheets.len() as u64, "sheet"),
+            so_many(received.number_of_sheets() as u64, "sheet"),
             so_many(received.schedules.len() as u64, "schedule")
         )
     }

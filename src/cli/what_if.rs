@@ -130,9 +130,9 @@ pub fn run(args: &WhatIfArgs) -> anyhow::Result<Ended> {
         return super::nothing_done(&problem, Some(&received), args.json);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let moved = batch::moved(&received.intakes, &received.schedules, &others, batch::Dates::Hold, options);
+    let moved = batch::moved(received.intakes(), &received.schedules, &others, batch::Dates::Hold, options);
     let batch = MovedBatch {
-        intakes: &received.intakes,
+        intakes: received.intakes(),
         moved: &moved,
         schedules: &received.schedules,
         others: &others,

@@ -42,6 +42,11 @@ impl Sources {
         SourceId(u32::try_from(self.list.len() - 1).unwrap_or(u32::MAX))
     }
 
+    /// The number that the next source will have.
+    pub fn next(&self) -> SourceId {
+        SourceId(u32::try_from(self.list.len()).unwrap_or(u32::MAX))
+    }
+
     /// The source of a number that this list gave.
     pub fn get(&self, id: SourceId) -> &Source {
         &self.list[id.0 as usize]

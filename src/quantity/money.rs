@@ -109,7 +109,22 @@ impl Money {
 /// The machine form: a point, no grouping, always the currency's decimals, no currency code.
 impl fmt::Display for Money {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        fmt::Display::fmt(&self.to_decimal(), f)
+        // The digits of the minor units with the point among them: tables hold millions of amounts.
+        let mut text = [b'0'; 32];
+        let decimals = usize::try_from(self.currency.decimals()).unwrap_or(0);
+        let (mut left, mut at) = (self.minor.unsigned_abs(), text.len());
+        let mut written = 0;
+        while left > 0 || written <= decimals {
+            if written == decimals && decimals > 0 {
+                at -= 1;
+                text[at] = b'.';
+            }
+            at -= 1;
+            text[at] = b'0' + u8::try_from(left % 10).unwrap_or(0);
+            left /= 10;
+            written += 1;
+        }
+        f.pad_integral(self.minor >= 0, "", std::str::from_utf8(&text[at..]).unwrap_or_default())
     }
 }
 

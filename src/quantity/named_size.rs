@@ -7,8 +7,27 @@
 //! coin of 2017 has twelve sides, the one before it was smaller.
 
 use super::{DecimalMark, Length, LengthUnit};
+use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 const NAMES: &str = include_str!("named_sizes.csv");
+
+/// Diameters in millimetres by name; of a name that stands twice the first holds.
+static BY_NAME: LazyLock<BTreeMap<String, &str>> = LazyLock::new(|| {
+    let mut by_name = BTreeMap::new();
+    let rows = NAMES.lines().skip(1).filter_map(|row| {
+        let (canonical, rest) = row.split_once(',')?;
+        let (millimetres, also) = rest.split_once(',')?;
+        Some((canonical, millimetres, also))
+    });
+    for (canonical, millimetres, also) in rows {
+        by_name.entry(canonical.to_lowercase()).or_insert(millimetres);
+        for name in also.split("; ").filter(|name| !name.is_empty()) {
+            by_name.entry(name.to_owned()).or_insert(millimetres);
+        }
+    }
+    by_name
+});
 
 /// The diameter of a coin or hailstone whose name says which one it is: `US quarter`, `2 euro`, `UK 50p`, `hail golf
 /// ball`. A bare `quarter` or `dime` is none: whose it is, or whether it is a coin at all, has to be said.
@@ -17,14 +36,7 @@ pub fn named_size(text: &str) -> Option<Length> {
     let words: Vec<String> = folded.to_lowercase().split_whitespace().map(str::to_owned).collect();
     let name = words.join(" ").replace("usa ", "us ");
     let name = name.strip_suffix(" coin").filter(|name| *name != "us dollar").unwrap_or(&name);
-    let mut rows = NAMES.lines().skip(1).filter_map(|row| {
-        let (canonical, rest) = row.split_once(',')?;
-        let (millimetres, also) = rest.split_once(',')?;
-        Some((canonical, millimetres, also))
-    });
-    let (_, millimetres, _) = rows.find(|(canonical, _, also)| {
-        canonical.eq_ignore_ascii_case(name) || also.split("; ").any(|word| word == name)
-    })?;
+    let millimetres = BY_NAME.get(name)?;
     Length::parse(millimetres, LengthUnit::Millimetre, DecimalMark::Point).ok()
 }
 

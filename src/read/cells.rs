@@ -1,6 +1,7 @@
 //! Typed values of a row's cells, each with its place; what cannot be read is a problem at its cell.
 
 use super::own_words::OwnWords;
+use super::sizes::unit_of_titles;
 use crate::claim::words::{Named, find, named};
 use crate::claim::{Located, Place};
 use crate::problem::{Problem, catalogue};
@@ -34,7 +35,7 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// The row as a place.
     pub(super) fn place(&self) -> Place {
-        Place::row(self.table.sheet.source, self.row.number)
+        self.table.sheet.row_place(self.row.number)
     }
 
     /// The cell of a column, unless it is blank; one that holds an error is told and counts as blank.
@@ -60,6 +61,11 @@ impl<'a, 's> Cells<'a, 's> {
     /// One of a set of words. A lone dash is a blank here: there is no number that it could stand for.
     pub(super) fn word<T: Named>(&mut self, id: &str) -> Option<Located<T>> {
         let cell = self.cell(id)?;
+        if let Value::Text(text) = &cell.value
+            && let Some(value) = T::ALL.iter().find(|value| value.name() == text)
+        {
+            return Some(Located::new(*value, cell.place));
+        }
         let text = cell.text();
         if matches!(text.as_str(), "-" | "\u{2013}" | "\u{2014}") {
             return None;
@@ -98,13 +104,15 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// A length in its own unit or that of its heading.
     pub(super) fn length(&mut self, id: &str) -> Option<Located<Length>> {
-        let unit = self.table.column(id)?.unit.as_deref().and_then(LengthUnit::from_word);
+        let heading = self.table.column(id)?;
+        let unit = heading.unit.as_deref().and_then(LengthUnit::from_word);
+        let unit = unit.or_else(|| unit_of_titles(self.table.above));
         let cell = self.cell(id)?;
         let text = cell.text();
         if self.reads_both_ways(cell, &text) {
             return None;
         }
-        let (mark, _) = self.table.sheet.mark_of(cell.column);
+        let (mark, _) = self.table.sheet.mark_of(cell);
         let problem = match parse_length(&text, unit, mark) {
             Ok(length) if length > Length::ZERO => return Some(Located::new(length, cell.place)),
             Ok(_) => catalogue::counts::length_unreadable(cell.place, &text, "it is zero"),
@@ -179,7 +187,7 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// The number of a cell: as stored, or of the given part of its text. `None` when it had to be asked about.
     pub(super) fn decimal(&mut self, cell: &Cell, text: &str) -> Option<Result<Decimal, NumberFault>> {
-        let (mark, _) = self.table.sheet.mark_of(cell.column);
+        let (mark, _) = self.table.sheet.mark_of(cell);
         if !matches!(cell.value, Value::Text(_)) {
             return Some(cell.number(mark));
         }
@@ -215,7 +223,7 @@ impl<'a, 's> Cells<'a, 's> {
 
 /// Whether a number reads differently under the two decimal marks, where neither the file nor the column proves one.
 pub(super) fn is_open(table: &Table<'_>, cell: &Cell, text: &str) -> bool {
-    let (_, is_proved) = table.sheet.mark_of(cell.column);
+    let (_, is_proved) = table.sheet.mark_of(cell);
     !is_proved && text.contains(['.', ',']) && could_be_both(text)
 }
 
@@ -225,7 +233,7 @@ pub(super) fn why_no_value(table: &Table<'_>, cell: &Cell, text: &str) -> Option
     if is_formula(&cell.text()) {
         return Some(catalogue::counts::formula_as_text(cell.place, &cell.text()));
     }
-    let (mark, _) = table.sheet.mark_of(cell.column);
+    let (mark, _) = table.sheet.mark_of(cell);
     parse_decimal(text, other(mark))
         .is_ok()
         .then(|| catalogue::counts::other_mark(cell.place, &cell.text(), mark))

@@ -2,6 +2,9 @@
 
 use crate::table::Column;
 
+/// The column of a cap that holds for every claim of a lot.
+pub(super) const LOT_EXCESS_CAP: &str = "lot excess cap";
+
 /// What joins rows to jobs, in the order in which it is preferred.
 pub(super) const KEYS: [Column; 4] = [
     Column::optional(
@@ -107,7 +110,7 @@ pub(super) const FACTS: [Column; 30] = [
         &["loss date", "date of event", "date of storm", "event date", "storm date"],
     ),
     Column::optional("place of loss", &["loss place", "loss location", "place of event", "place of storm"]),
-    Column::optional("lot excess cap", &["excess cap of lot", "cap of lot", "lot cap", "lot deductible cap"]),
+    Column::optional(LOT_EXCESS_CAP, &["excess cap of lot", "cap of lot", "lot cap", "lot deductible cap"]),
     Column::optional("excess", &["deductible", "excess amount", "own share"]),
     Column::optional(
         "market value",

@@ -3,7 +3,7 @@
 use super::cells::{is_open, why_no_value};
 use crate::claim::Counted;
 use crate::claim::words::folded;
-use crate::problem::{Problem, catalogue::counts as say};
+use crate::problem::{Problem, catalogue::asked, catalogue::counts as say};
 use crate::quantity::{NumberFault, Strokes, parse_count, parse_strokes};
 use crate::table::{Cell, Table, Value};
 use std::collections::BTreeSet;
@@ -19,7 +19,17 @@ pub(super) fn merged_cells(table: &Table<'_>) -> BTreeSet<(u32, u16)> {
 /// What a cell of counts says. Anything but a whole number is a problem and stays open: it must not become a number
 /// quietly, nor a blank.
 pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell) -> Result<u32, Problem> {
-    let (place, text) = (cell.place, cell.text());
+    let place = cell.place;
+    // Nearly every count is a few digits.
+    if let Value::Text(text) = &cell.value
+        && !cell.spread
+        && merged.is_empty()
+        && let Some(count) = few_digits(text)
+        && count <= MOST
+    {
+        return Ok(count);
+    }
+    let text = cell.text();
     if cell.spread || merged.contains(&(place.row, place.column)) {
         return Err(say::merged(place, &text));
     }
@@ -34,7 +44,7 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
             Strokes::Open { written, crossed } => return Err(say::strokes(place, &text, written, crossed)),
         },
         Value::Text(_) => {
-            cell.number(table.sheet.mark_of(cell.column).0).map_err(|_| no_number(table, cell, &text))?
+            cell.number(table.sheet.mark_of(cell).0).map_err(|_| no_number(table, cell, &text))?
         }
     };
     match parse_count(number) {
@@ -44,6 +54,12 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Err(NumberFault::Fractional) => Err(say::fractional(place, &text)),
         Err(NumberFault::NotANumber | NumberFault::TooPrecise) => Err(say::not_a_number(place, &text)),
     }
+}
+
+/// A text of one to six digits as a number.
+fn few_digits(text: &str) -> Option<u32> {
+    let is_short = !text.is_empty() && text.len() <= 6 && text.bytes().all(|byte| byte.is_ascii_digit());
+    is_short.then(|| text.bytes().fold(0, |number, byte| number * 10 + u32::from(byte - b'0')))
 }
 
 /// What the model keeps of it.
@@ -100,6 +116,8 @@ fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
         .contains(['+', '~', '\u{2248}', '<', '>', '?', '-', '\u{2013}', '\u{2014}', '\u{2264}', '\u{2265}']);
     if let Some(problem) = why_no_value(table, cell, text) {
         problem
+    } else if is_work(text) {
+        asked::work_in_counts(cell.place, text)
     } else if has_digit && (has_sign || says_about || name.contains(" to ") || name.contains(" or ")) {
         say::estimate(cell.place, text)
     } else if WORDS.contains(&name.as_str()) || (!has_digit && says_about) {
@@ -107,4 +125,25 @@ fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
     } else {
         say::not_a_number(cell.place, text)
     }
+}
+
+/// Whether a text is work on a part: taken off and put back, or replaced.
+pub(super) fn is_work(text: &str) -> bool {
+    const WORDS: [&str; 14] = [
+        "r i",
+        "r and i",
+        "r r",
+        "r and r",
+        "ri",
+        "remove and refit",
+        "remove and install",
+        "remove and reinstall",
+        "remove and replace",
+        "refit",
+        "replace",
+        "replaced",
+        "strip and fit",
+        "strip fit",
+    ];
+    WORDS.contains(&folded(text).as_str())
 }

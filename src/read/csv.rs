@@ -36,7 +36,7 @@ impl Fault {
 }
 
 /// Columns of one line, as many as a workbook has.
-const MOST_COLUMNS: usize = 16_384;
+pub(super) const MOST_COLUMNS: usize = 16_384;
 
 /// Reads the rows of a text file. Blank fields are not kept, blank lines neither; fields are trimmed.
 pub(super) fn read(bytes: &[u8], source: SourceId) -> Result<Text, Fault> {
@@ -50,56 +50,151 @@ pub(super) fn read(bytes: &[u8], source: SourceId) -> Result<Text, Fault> {
     };
     let (stated, text, mut line) = stated_separator(text);
     let separator = stated.unwrap_or_else(|| find_separator(text));
-    let mut reader = reader(separator, text);
-    let mut record = csv::ByteRecord::new();
     let mut rows = Vec::new();
-    let bytes = text.as_bytes();
-    let (mut counted, mut start) = (0, 0);
-    // A reader of bytes in memory fails on nothing: records may be of any length.
-    while reader.read_byte_record(&mut record).unwrap_or(false) {
-        let at =
-            record.position().map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
-        // The position stands before the blank lines that were passed over.
-        start = bytes.len().min(at);
-        start += bytes[start..].iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
-        line = line.checked_add(lines(&bytes[counted..start])).ok_or(Fault::TooLong)?;
-        counted = start;
-        if record.len() > MOST_COLUMNS {
-            return Err(Fault::TooWide { line });
-        }
-        let cells = cells(&record, source, line);
+    let mut too_wide = None;
+    let ends = each_record(text.as_bytes(), separator, line, |record| {
+        too_wide = too_wide.or((record.fields.len() > MOST_COLUMNS).then_some(record.line));
+        let cells = record.cells(source);
         if !cells.is_empty() {
-            rows.push(Row { number: line, cells });
+            rows.push(Row { number: record.line, cells });
         }
+        too_wide.is_none()
+    })?;
+    if let Some(line) = too_wide {
+        return Err(Fault::TooWide { line });
     }
-    if ends_inside_quotes(&bytes[start..], separator) {
+    line = ends.line;
+    if ends_inside_quotes(&text.as_bytes()[ends.start..], separator) {
         return Err(Fault::OpenQuote { line });
     }
-    let usual_mark = if separator == b';' { DecimalMark::Comma } else { DecimalMark::Point };
-    Ok(Text { rows, usual_mark })
+    Ok(Text { rows, usual_mark: usual_mark(separator) })
 }
 
-fn reader(separator: u8, text: &str) -> csv::Reader<&[u8]> {
-    csv::ReaderBuilder::new()
-        .has_headers(false)
-        .flexible(true)
-        .delimiter(separator)
-        .from_reader(text.as_bytes())
+/// The decimal mark that goes with a separator.
+pub(super) fn usual_mark(separator: u8) -> DecimalMark {
+    if separator == b';' { DecimalMark::Comma } else { DecimalMark::Point }
 }
 
-fn cells(record: &csv::ByteRecord, source: SourceId, line: u32) -> Vec<Cell> {
-    (1_u16..)
-        .zip(record)
-        .filter_map(|(column, field)| {
-            let text = std::str::from_utf8(field).unwrap_or_default().trim();
-            (!text.is_empty()).then(|| Cell {
-                place: Place::cell(source, line, column),
-                column,
-                value: Value::Text(text.to_owned()),
-                spread: false,
-            })
-        })
-        .collect()
+/// A record where it stands: the bytes that its fields lie in, each field's ends in them, the line it begins in, and
+/// how many bytes stand before it.
+pub(super) struct Record<'r> {
+    bytes: &'r [u8],
+    pub(super) fields: &'r [(usize, usize)],
+    pub(super) line: u32,
+    pub(super) start: usize,
+}
+
+impl<'r> Record<'r> {
+    /// A field without the space around it; blank where there is none of this number (from 0).
+    pub(super) fn field(&self, index: usize) -> &'r str {
+        let Some((start, end)) = self.fields.get(index) else { return "" };
+        // What is read was found to be UTF-8 before.
+        std::str::from_utf8(&self.bytes[*start..*end]).unwrap_or_default().trim()
+    }
+
+    /// The same as bytes.
+    pub(super) fn written(&self, index: usize) -> &'r [u8] {
+        let Some((start, end)) = self.fields.get(index) else { return &[] };
+        match &self.bytes[*start..*end] {
+            bytes @ ([] | [b'!'..=b'~'] | [b'!'..=b'~', .., b'!'..=b'~']) => bytes,
+            _ => self.field(index).as_bytes(),
+        }
+    }
+
+    /// Its cells that are not blank.
+    pub(super) fn cells(&self, source: SourceId) -> Vec<Cell> {
+        let mut kept = Vec::with_capacity(self.fields.len());
+        for (column, index) in (1_u16..).zip(0..self.fields.len()) {
+            let text = std::str::from_utf8(self.written(index)).unwrap_or_default();
+            if !text.is_empty() {
+                let place = Place::cell(source, self.line, column);
+                kept.push(Cell { place, column, value: Value::Text(text.to_owned()), spread: false });
+            }
+        }
+        kept
+    }
+}
+
+/// Where the last record of some text begins.
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Last {
+    pub(super) start: usize,
+    pub(super) line: u32,
+    /// The line after the text.
+    pub(super) next_line: u32,
+}
+
+/// Hands on every record of some text, whose first byte stands in `line`, until `take` says no. Text without quotation
+/// marks is parted at its line ends and separators; any other by the rules of quotation.
+pub(super) fn each_record(
+    bytes: &[u8],
+    separator: u8,
+    line: u32,
+    mut take: impl FnMut(&Record<'_>) -> bool,
+) -> Result<Last, Fault> {
+    let mut last = Last { start: 0, line, next_line: line };
+    let mut fields = Vec::new();
+    if bytes.contains(&b'"') {
+        let mut reader = reader(separator, bytes);
+        let mut record = csv::ByteRecord::new();
+        let mut counted = 0;
+        // A reader of bytes in memory fails on nothing: records may be of any length.
+        while reader.read_byte_record(&mut record).unwrap_or(false) {
+            let at = record
+                .position()
+                .map_or(0, |position| usize::try_from(position.byte()).unwrap_or(usize::MAX));
+            // The position stands before the blank lines that were passed over.
+            let mut start = bytes.len().min(at);
+            start += bytes[start..].iter().take_while(|byte| matches!(byte, b'\r' | b'\n')).count();
+            let line = last.line.checked_add(lines(&bytes[counted..start])).ok_or(Fault::TooLong)?;
+            counted = start;
+            last = Last { start, line, next_line: line };
+            fields.clear();
+            fields.extend(
+                (0..record.len()).filter_map(|index| record.range(index)).map(|at| (at.start, at.end)),
+            );
+            if !take(&Record { bytes: record.as_slice(), fields: &fields, line, start }) {
+                break;
+            }
+        }
+        last.next_line = last.line.checked_add(lines(&bytes[last.start..])).ok_or(Fault::TooLong)?;
+        return Ok(last);
+    }
+    let (mut at, mut line) = (0, line);
+    while at < bytes.len() {
+        let start = at;
+        fields.clear();
+        let mut field = start;
+        // One look at each byte: separators and line ends are all that counts.
+        let end = loop {
+            match bytes.get(at) {
+                Some(byte) if *byte == separator => {
+                    fields.push((field - start, at - start));
+                    field = at + 1;
+                }
+                Some(b'\n' | b'\r') | None => break at,
+                Some(_) => {}
+            }
+            at += 1;
+        };
+        let is_blank = end == start;
+        if !is_blank {
+            fields.push((field - start, end - start));
+            last = Last { start, line, next_line: line };
+            if !take(&Record { bytes: &bytes[start..end], fields: &fields, line, start }) {
+                break;
+            }
+        }
+        if at < bytes.len() {
+            line = line.checked_add(1).ok_or(Fault::TooLong)?;
+            at += if bytes[at..].starts_with(b"\r\n") { 2 } else { 1 };
+        }
+    }
+    Ok(Last { next_line: line, ..last })
+}
+
+fn reader(separator: u8, bytes: &[u8]) -> csv::Reader<&[u8]> {
+    csv::ReaderBuilder::new().has_headers(false).flexible(true).delimiter(separator).from_reader(bytes)
 }
 
 /// Ends of lines: LF, CR LF, or CR alone.
@@ -112,7 +207,7 @@ fn lines(bytes: &[u8]) -> u32 {
 }
 
 /// A first line `sep=;`, as some programs write it for others: the separator, the text below, and that text's line.
-fn stated_separator(text: &str) -> (Option<u8>, &str, u32) {
+pub(super) fn stated_separator(text: &str) -> (Option<u8>, &str, u32) {
     let Some((first, rest)) = text.split_once('\n') else { return (None, text, 1) };
     let stated = first.trim_end_matches('\r').strip_prefix("sep=").map(str::as_bytes);
     match stated {
@@ -124,7 +219,7 @@ fn stated_separator(text: &str) -> (Option<u8>, &str, u32) {
 /// The separator that parts most lines of the file's beginning into one and the same number of fields; of two that do
 /// it equally well the one into more fields, then a semicolon before a comma: a decimal comma stands as regularly as
 /// a separator does.
-fn find_separator(text: &str) -> u8 {
+pub(super) fn find_separator(text: &str) -> u8 {
     const SAMPLE: usize = 1 << 16;
     let mut end = text.len().min(SAMPLE);
     while !text.is_char_boundary(end) {
@@ -135,7 +230,7 @@ fn find_separator(text: &str) -> u8 {
     for separator in [b'\t', b';', b','] {
         let mut widths: BTreeMap<usize, usize> = BTreeMap::new();
         let mut record = csv::ByteRecord::new();
-        let mut reader = reader(separator, sample);
+        let mut reader = reader(separator, sample.as_bytes());
         while reader.read_byte_record(&mut record).unwrap_or(false) {
             if record.len() > 1 {
                 *widths.entry(record.len()).or_default() += 1;
@@ -150,7 +245,7 @@ fn find_separator(text: &str) -> u8 {
 }
 
 /// Whether the last record ends inside a quoted field, which then ran to the end of the file.
-fn ends_inside_quotes(record: &[u8], separator: u8) -> bool {
+pub(super) fn ends_inside_quotes(record: &[u8], separator: u8) -> bool {
     let (mut inside, mut at_start) = (false, true);
     let mut bytes = record.iter().copied().peekable();
     while let Some(byte) = bytes.next() {

@@ -20,10 +20,13 @@ pub(super) struct Draft {
     pub(super) vehicle_row: Option<Place>,
     /// A row of it in another table.
     pub(super) other_row: Option<Place>,
+    /// Its first row in the order of the run; none where no row is surely its own.
+    pub(super) first: Option<Place>,
 }
 
-/// What an inspection is known by: assessor (folded), date and pass.
-pub(super) type Identity = (Option<String>, Option<Date>, Option<u32>);
+/// What an inspection is known by: assessor (folded), date and pass; where none of them is written, an overlay or another
+/// person's count also by its role.
+pub(super) type Identity = (Option<String>, Option<Date>, Option<u32>, Option<Role>);
 
 /// Whose inspection a row is, as written.
 #[derive(Debug, Clone, Default)]
@@ -57,7 +60,14 @@ impl Draft {
             KeyKind::Vin => claim.vehicle.vin = written,
             KeyKind::Sheet => {}
         }
-        Self { claim, inspections: BTreeMap::new(), problems: Vec::new(), vehicle_row: None, other_row: None }
+        Self {
+            claim,
+            inspections: BTreeMap::new(),
+            problems: Vec::new(),
+            vehicle_row: None,
+            other_row: None,
+            first: None,
+        }
     }
 
     /// Whether it is a sheet on which panels stand and nothing was written of them: a form that nobody filled in.
@@ -84,7 +94,10 @@ impl Draft {
     /// The inspection that a row names.
     pub(super) fn inspection(&mut self, stamp: &Stamp, problems: &mut Vec<Problem>) -> &mut Inspection {
         let assessor = stamp.assessor.as_ref().map(|assessor| folded(&assessor.value));
-        let identity = (assessor, stamp.date.map(|date| date.value), stamp.pass.map(|pass| pass.value));
+        let (date, pass) = (stamp.date.map(|date| date.value), stamp.pass.map(|pass| pass.value));
+        let is_nameless = assessor.is_none() && date.is_none() && pass.is_none();
+        let role = stamp.role.map(|role| role.value).filter(|role| is_nameless && *role != Role::Own);
+        let identity = (assessor, date, pass, role);
         let inspection = self.inspections.entry(identity).or_insert_with(|| Inspection {
             assessor: None,
             date: None,

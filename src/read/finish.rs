@@ -9,13 +9,13 @@ use crate::claim::words::find;
 use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
-use crate::problem::{Code, Problem, catalogue::claim as say, catalogue::counts, nearest};
+use crate::problem::{Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts};
 use std::collections::BTreeMap;
 
-/// Makes an intake of a draft. `listed` are the claim numbers of all tables of vehicles, to find the nearest.
-pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
+/// Makes an intake of a draft. `near` finds the nearest claim numbers that tables of vehicles list.
+pub(super) fn finish(mut draft: Draft, near: &dyn Fn(&str) -> Vec<String>) -> Intake {
     join_partial(&mut draft);
-    let Draft { mut claim, inspections, mut problems, vehicle_row, other_row } = draft;
+    let Draft { mut claim, inspections, mut problems, vehicle_row, other_row, .. } = draft;
     claim.inspections = inspections.into_values().collect();
     claim.inspections.sort_by_cached_key(|inspection| {
         let text = |text: &Option<Located<String>>| text.as_ref().map(|text| text.value.clone());
@@ -27,10 +27,11 @@ pub(super) fn finish(mut draft: Draft, listed: &[String]) -> Intake {
     }
     put_in_order(&mut claim);
     problems.extend(vin_problem(&claim.vehicle));
+    problems.extend(sheet_name(&claim));
     // Counts that could not be read are told already.
     let is_stopped = problems.iter().any(|problem| problem.severity().stops_the_claim());
     problems.extend(
-        membership(&claim, vehicle_row, other_row, listed)
+        membership(&claim, vehicle_row, other_row, near)
             .filter(|problem| !is_stopped || problem.code != &say::VEHICLE_WITHOUT_COUNTS),
     );
     let name = claim.key.to_string();
@@ -97,7 +98,9 @@ fn ask_once_about_sides(problems: &mut Vec<Problem>) {
 }
 
 fn put_panel_in_order(panel: &mut PanelCount) {
-    panel.tally.sort_by_cached_key(|entry| sizes::rank(&entry.size));
+    if !panel.tally.is_sorted_by_key(|entry| sizes::rank(&entry.size)) {
+        panel.tally.sort_by_cached_key(|entry| sizes::rank(&entry.size));
+    }
     panel.marks.sort_by_cached_key(mark_rank);
     panel.remarks.sort_by(|a, b| (&a.value, a.place).cmp(&(&b.value, b.place)));
 }
@@ -152,6 +155,28 @@ fn put_in_order(claim: &mut Claim) {
     claim.remarks.sort_by(|a, b| (&a.text, a.place).cmp(&(&b.text, b.place)));
 }
 
+/// A claim that is known by the name of its sheet alone, where that may be a time.
+fn sheet_name(claim: &Claim) -> Option<Problem> {
+    let car = &claim.vehicle;
+    let is_described = car.make.is_some() || car.model.is_some() || claim.parties.insurer.is_some();
+    let written = car.registration.as_ref().filter(|_| claim.key.kind == KeyKind::Registration)?;
+    let is_name = written.place.row == 0 && written.place.column == 0;
+    (is_name && !is_described && is_like_time(&written.value))
+        .then(|| asked::sheet_name_open(written.place, &written.value))
+}
+
+/// Whether capitals and figures may be a quarter, a week or a month: `Q1 26`, `WK 12`, `JAN26`.
+fn is_like_time(name: &str) -> bool {
+    const WORDS: [&str; 21] = [
+        "q", "h", "wk", "week", "kw", "fy", "year", "month", "day", "jan", "feb", "mar", "apr", "may", "jun",
+        "jul", "aug", "sep", "oct", "nov", "dec",
+    ];
+    let name = name.to_lowercase();
+    let letters: Vec<&str> =
+        name.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty()).collect();
+    matches!(letters[..], [word] if WORDS.contains(&word))
+}
+
 /// What is odd about the VIN: a hint, or a warning where the rules bind. Where the market is known to be another one,
 /// its check digit is no rule at all.
 fn vin_problem(vehicle: &Vehicle) -> Option<Problem> {
@@ -182,14 +207,13 @@ fn membership(
     claim: &Claim,
     vehicle_row: Option<Place>,
     other_row: Option<Place>,
-    listed: &[String],
+    near: &dyn Fn(&str) -> Vec<String>,
 ) -> Option<Problem> {
     let has_insurer = claim.parties.insurer.is_some();
     let is_numbered = claim.key.kind == KeyKind::ClaimNumber;
     match (vehicle_row, other_row) {
         (None, Some(row)) if is_numbered && !has_insurer => {
-            let near = nearest(&claim.key.text, listed.iter().map(String::as_str));
-            Some(say::claim_without_vehicle(row, &claim.key.text, &near))
+            Some(say::claim_without_vehicle(row, &claim.key.text, &near(&claim.key.text)))
         }
         (None, Some(row)) if !has_insurer && claim.vehicle.make.is_none() && claim.vehicle.body.is_none() => {
             Some(say::job_without_vehicle(row))

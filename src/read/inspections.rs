@@ -35,6 +35,32 @@ pub(super) fn add_counts(panel: &mut PanelCount, entries: Vec<TallyEntry>, probl
     }
 }
 
+/// Whether a row of an agreed count says of a panel what another sheet said of it before: a table to agree on is written
+/// as workbook and as text, and both may be given. It is told and adds nothing. What differs is no repetition.
+pub(super) fn is_given_again(
+    panel: &PanelCount,
+    entries: &[TallyEntry],
+    problems: &mut Vec<Problem>,
+) -> bool {
+    let same = |entry: &TallyEntry| {
+        let wanted = sizes::rank(&entry.size);
+        let found = panel.tally.binary_search_by(|earlier| sizes::rank(&earlier.size).cmp(&wanted)).ok()?;
+        let is_again = |earlier: &&TallyEntry| {
+            earlier.place.source != entry.place.source && earlier.count == entry.count
+        };
+        Some(&panel.tally[found]).filter(is_again)
+    };
+    let is_again = entries.iter().all(|entry| same(entry).is_some());
+    let written = entries.iter().find(|entry| entry.count != Counted::NoneWritten);
+    let Some((entry, earlier)) = written.and_then(|entry| Some((entry, same(entry)?))).filter(|_| is_again)
+    else {
+        return false;
+    };
+    let (first, second) = (earlier.place.min(entry.place), earlier.place.max(entry.place));
+    problems.push(catalogue::counts::agreed_twice(first, second, &panel.panel.to_string()));
+    true
+}
+
 /// Joins each inspection that leaves out its assessor, date or pass to the only one that it can belong to: the one that
 /// says the same where it says anything; where it says nothing, the own one, and marks alone, where there is no own one,
 /// whichever there is. What fits several stays by itself and is asked about.
@@ -89,12 +115,12 @@ fn first_place(inspection: &Inspection) -> Option<Place> {
     inspection.panels.iter().map(|panel| panel.place).min()
 }
 
-fn said((assessor, date, pass): &Identity) -> usize {
+fn said((assessor, date, pass, _): &Identity) -> usize {
     usize::from(assessor.is_some()) + usize::from(date.is_some()) + usize::from(pass.is_some())
 }
 
 fn fits(part: &Identity, by: &Inspection, whole: &Identity, of: &Inspection) -> bool {
-    let role_fits = by.role.is_none_or(|role| of.role.is_none_or(|other| other.value == role.value));
+    let role_fits = by.role.is_none_or(|role| of.role() == role.value);
     let pass_fits = said(part) == 0 || part.2.unwrap_or(1) == whole.2.unwrap_or(1);
     said(whole) > said(part)
         && role_fits

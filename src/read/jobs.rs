@@ -3,16 +3,17 @@
 use super::draft::Draft;
 use super::rows::{DataRow, TableRows};
 use super::tables::{Ours, has_key_column};
-use crate::claim::words::folded;
 use crate::claim::{JobKey, KeyKind, Located, Place, vin};
 use crate::problem::{Problem, SourceId, Sources, catalogue::claim as say};
 use crate::table::{Cell, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
-const KINDS: [KeyKind; 4] = [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
+/// Kinds of keys, in the order in which they are preferred.
+pub(super) const KINDS: [KeyKind; 4] =
+    [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin];
 
 /// A key as it is compared.
-type Name = (KeyKind, String);
+pub(super) type Name = (KeyKind, String);
 
 /// The jobs of a run in the order of their first rows, and the job of each row of each table.
 #[derive(Debug, Default)]
@@ -30,23 +31,46 @@ pub(super) struct Jobs {
 pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &Sources) -> Jobs {
     let mut links = Links::default();
     let mut unreadable = Vec::new();
-    for row in rows.iter().flat_map(|table| &table.data) {
-        links.add(row, &mut unreadable);
+    for table in rows {
+        let mut above = None;
+        for row in &table.data {
+            // What the row above said of the same keys need not be said again.
+            if !above.is_some_and(|above| are_same(above, row)) {
+                links.add(row, &mut unreadable);
+            }
+            above = Some(row);
+        }
     }
-    let by_sheet = links.jobs_by_sheet(tables, rows);
+    let mut by_sheet = links.jobs_by_sheet(tables, rows);
     let mut jobs = Jobs { problems: unreadable, ..Jobs::default() };
+    for (source, names) in by_sheet.iter_mut().filter(|(_, names)| names.is_empty()) {
+        let Some((found, told)) = links.named_by_sheet(*source, sources) else { continue };
+        names.extend(found);
+        jobs.problems.extend(told);
+    }
     let mut numbers: BTreeMap<Name, usize> = BTreeMap::new();
     let (mut ambiguous, mut parted) = (Vec::new(), Vec::new());
     for (ours, table_rows) in tables.iter().zip(rows) {
         let source = ours.table.sheet.source;
         let has_key_column = has_key_column(ours.table);
-        let mut of_rows = Vec::with_capacity(table_rows.data.len());
+        let mut of_rows: Vec<Option<usize>> = Vec::with_capacity(table_rows.data.len());
+        let mut above = None;
         for row in &table_rows.data {
+            let before = above.replace(row).filter(|above| are_same(above, row));
+            if let Some(Some(job)) = before.and(of_rows.last()) {
+                of_rows.push(Some(*job));
+                continue;
+            }
             let is_keyed = has_key_column || row.keys.iter().any(Option::is_some);
             let names = if is_keyed { links.resolve(row) } else { sheet_job(source, by_sheet.get(&source)) };
             let mut own = names.iter();
             let job = match (own.next(), own.next()) {
-                (Some(name), None) => Some(jobs.number(name, &mut numbers, &links, sources, source)),
+                (Some(name), None) => {
+                    let job = jobs.number(name, &mut numbers, &links, sources, source);
+                    let first = &mut jobs.drafts[job].first;
+                    *first = first.or(Some(Place::row(source, row.row.number)));
+                    Some(job)
+                }
                 (Some(_), Some(_)) => {
                     ambiguous.push((row, names));
                     None
@@ -58,7 +82,7 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
                     None
                 }
                 (None, _) => {
-                    jobs.problems.push(say::key_missing(Place::row(source, row.row.number)));
+                    jobs.problems.push(say::key_missing(ours.table.sheet.row_place(row.row.number)));
                     None
                 }
             };
@@ -72,7 +96,8 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
     let source_of = |row: &DataRow<'_>| row.row.cells.first().map(|cell| cell.place.source);
     for row in parted {
         let Some(source) = source_of(row) else { continue };
-        let place = Place::row(source, row.row.number);
+        let place =
+            row.row.cells.first().map_or(Place::whole(source), |cell| Place { column: 0, ..cell.place });
         let above = DataRow { keys: row.parted_from.unwrap_or(row.keys), ..*row };
         let names = links.resolve(&above);
         if names.is_empty() {
@@ -85,6 +110,23 @@ pub(super) fn join(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], sources: &So
         }
     }
     jobs
+}
+
+/// Whether two rows of a table carry the same keys, each of its own, the second below the first.
+fn are_same(above: &DataRow<'_>, row: &DataRow<'_>) -> bool {
+    let is_same = |one: Option<&Cell>, other: Option<&Cell>| match (one, other) {
+        (None, None) => true,
+        (Some(one), Some(other)) => match (&one.value, &other.value) {
+            (Value::Text(one), Value::Text(other)) => one == other && one.contains(char::is_alphanumeric),
+            _ => false,
+        },
+        _ => false,
+    };
+    let own =
+        !above.takes_over && !row.takes_over && above.parted_from.is_none() && row.parted_from.is_none();
+    own && row.keys.iter().any(Option::is_some)
+        && above.row.number < row.row.number
+        && above.keys.iter().zip(&row.keys).all(|(one, other)| is_same(*one, *other))
 }
 
 fn sheet_job(source: SourceId, on_sheet: Option<&BTreeSet<Name>>) -> BTreeSet<Name> {
@@ -148,10 +190,34 @@ impl Links {
         }
     }
 
+    /// The jobs that the name of a sheet names: a key that is known from elsewhere, or what looks like a registration,
+    /// which is told.
+    fn named_by_sheet(
+        &mut self,
+        source: SourceId,
+        sources: &Sources,
+    ) -> Option<(BTreeSet<Name>, Option<Problem>)> {
+        let sheet = sources.get(source).sheet.trim();
+        let place = Place::whole(source);
+        let cell = Cell { place, column: 0, value: Value::Text(sheet.to_owned()), spread: false };
+        let named = |kind| name(kind, &cell);
+        let known = KINDS.into_iter().filter_map(named).find(|name| self.written.contains_key(name));
+        if let Some(known) = known {
+            return Some((self.preferred_to(known), None));
+        }
+        let registration = named(KeyKind::Registration).filter(|_| is_like_plate(sheet))?;
+        self.spell(&registration, &cell);
+        Some((BTreeSet::from([registration]), Some(say::sheet_as_registration(place, sheet))))
+    }
+
     /// The jobs that a row may belong to: one, unless its only key is shared; none without a key.
     fn resolve(&self, row: &DataRow<'_>) -> BTreeSet<Name> {
         let first = KINDS.into_iter().zip(row.keys).find_map(|(kind, cell)| name(kind, cell?));
-        let mut open: Vec<Name> = first.into_iter().collect();
+        first.map(|first| self.preferred_to(first)).unwrap_or_default()
+    }
+
+    fn preferred_to(&self, first: Name) -> BTreeSet<Name> {
+        let mut open = vec![first];
         let mut found = BTreeSet::new();
         // Every step leads to a preferred kind of key, so that this ends.
         while let Some(name) = open.pop() {
@@ -238,17 +304,38 @@ impl Jobs {
     }
 }
 
+/// Whether the name of a sheet can only be a registration: capitals and figures, and no year.
+fn is_like_plate(sheet: &str) -> bool {
+    let compact: String = sheet.chars().filter(|c| !matches!(c, ' ' | '-')).collect();
+    let is_year = |word: &str| word.len() == 4 && (word.starts_with("19") || word.starts_with("20"));
+    (4..=10).contains(&compact.len())
+        && compact.chars().all(|c| c.is_ascii_uppercase() || c.is_ascii_digit())
+        && compact.contains(|c: char| c.is_ascii_uppercase())
+        && compact.contains(|c: char| c.is_ascii_digit())
+        && !sheet.split([' ', '-']).any(is_year)
+}
+
 /// A key as it is compared: claims and jobs by their letters in any case, plates and VINs without spaces and hyphens,
 /// too. `None` for a cell that holds no key.
-fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
+pub(super) fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
     let text = match &cell.value {
         Value::Text(_) | Value::Number(_) => cell.text(),
         Value::Date(_) | Value::Money(_) | Value::Bool(_) | Value::Fault(_) => return None,
     };
-    let compared = match kind {
-        KeyKind::Registration | KeyKind::Vin => vin::normalised(&text),
+    text.contains(char::is_alphanumeric).then(|| (kind, compared(kind, &text)))
+}
+
+/// A key's text as it is compared.
+pub(super) fn compared(kind: KeyKind, text: &str) -> String {
+    match kind {
+        KeyKind::Registration | KeyKind::Vin => vin::normalised(text),
         // Punctuation tells numbers apart: 1-17 and 11-7.
+        _ if text.is_ascii()
+            && !text.contains("  ")
+            && !text.contains(['\t', '\r', '\n', '\u{b}', '\u{c}']) =>
+        {
+            text.trim().to_ascii_lowercase()
+        }
         _ => text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase(),
-    };
-    (!folded(&text).is_empty()).then_some((kind, compared))
+    }
 }

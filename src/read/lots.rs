@@ -19,9 +19,9 @@ fn key(claim: &Claim) -> Option<(String, String, String)> {
 }
 
 /// A cap that is written once holds for every claim of its lot; two that differ are told, and so is one without a lot.
-pub(super) fn share_caps(intakes: &mut [Intake]) {
+pub(super) fn share_caps(mut intakes: Vec<&mut Intake>) {
     let mut caps: BTreeMap<(String, String, String), Located<WrittenAmount>> = BTreeMap::new();
-    for Intake { claim, problems } in &mut *intakes {
+    for Intake { claim, problems } in intakes.iter_mut().map(|intake| &mut **intake) {
         let Some(cap) = claim.parties.lot_cap else { continue };
         let told = match key(claim) {
             None => say::lot_cap_idle(cap.place),

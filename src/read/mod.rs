@@ -1,5 +1,6 @@
 #![doc = include_str!("README.md")]
 
+mod arrange;
 mod cells;
 mod columns;
 mod count;
@@ -11,20 +12,30 @@ mod form_header;
 mod gather;
 mod inspections;
 mod jobs;
+mod long;
 mod lots;
+mod meanings;
 mod measures;
+mod not_counts;
 mod own_words;
 mod panels;
+mod questions;
 mod rows;
 mod sizes;
 mod tables;
 mod totals;
+mod understood;
 mod unknown;
 mod web_page;
 mod workbook;
 
-pub use file::open;
+pub use arrange::{Arranged, arrange};
+pub use file::{STANDARD_INPUT, open, open_for_claims};
 pub use gather::gather;
+pub use long::{Claims, Long, Longs, plan};
+pub use meanings::shape_of;
+pub use questions::{Question, questions};
+pub use understood::{Understood, UnderstoodColumn, understood};
 pub use workbook::{READ_APART, answer as answer_apart, read_apart_with};
 
 use crate::claim::InputFile;

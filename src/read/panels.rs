@@ -69,10 +69,17 @@ impl Panels {
             cells.problems.push(say::formula_as_text(place, text));
             return None;
         }
+        if [side.unwrap_or_default(), text].iter().any(|words| says_both(words)) {
+            cells.problems.push(say::side_both(place, text));
+            return None;
+        }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
         let own = cells.own;
-        let readings = self.read.entry(words.clone()).or_insert_with(|| read_name(&words, own));
+        if !self.read.contains_key(&words) {
+            self.read.insert(words.clone(), read_name(&words, own));
+        }
+        let readings = &self.read[&words];
         let written = Written { text, place, words };
         match settle(readings, &written, car, own) {
             Ok(panel) => Some(Located::new(panel, place)),
@@ -100,9 +107,31 @@ fn read_name(words: &str, own: &OwnWords) -> Result<Vec<Reading>, TwoSides> {
     }
 }
 
+/// Whether a text speaks of both sides at once.
+fn says_both(text: &str) -> bool {
+    const BOTH: [&str; 8] = [
+        "both",
+        "both sides",
+        "left and right",
+        "l and r",
+        "l r both",
+        "pair",
+        "left right",
+        "right and left",
+    ];
+    let name = folded(text);
+    BOTH.contains(&name.as_str()) || name.starts_with("both ") || name.ends_with(" both")
+}
+
+/// Whether a text is a side or an end and names no part: a corner of the car.
+fn is_corner(text: &str) -> bool {
+    const LONGEST: usize = 12;
+    text.len() <= LONGEST && readings(&format!("{text} door")).is_ok_and(|readings| !readings.is_empty())
+}
+
 /// The words of a side's cell; `None` where it says that there is no side. A single R in such a cell is no rear.
 fn side_words(side: &str) -> Option<String> {
-    match folded(side).as_str() {
+    match folded(&side.replace(['\'', '\u{2019}'], "")).as_str() {
         "" | "c" | "centre" | "center" | "middle" | "n a" | "none" => None,
         "r" => Some("right".to_owned()),
         "l" => Some("left".to_owned()),
@@ -124,6 +153,9 @@ fn settle(
             Ok(panel) => return Ok(panel),
             Err(problem) => fault = fault.or(Some(problem)),
         }
+    }
+    if fault.is_none() && is_corner(&written.words) {
+        return Err(say::panel_corner(written.place, written.text));
     }
     Err(fault.unwrap_or_else(|| {
         say::panel_unknown(
@@ -181,18 +213,17 @@ fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Proble
 
 /// Words that mean a panel or something else, where this car may have both.
 fn two_meanings(kind: PanelKind, written: &Written<'_>, car: &Car) -> Option<Problem> {
-    let words = folded(written.text);
-    let has = |word: &str| words.split(' ').any(|other| other == word);
+    let has = |word: &str| folded(written.text).split(' ').any(|other| other == word);
     let is_convertible = car.body.is_some_and(|body| body.value == BodyType::Convertible);
-    if kind == PanelKind::Hood && has("hood") && is_convertible && !car.is_north_american {
+    if kind == PanelKind::Hood && is_convertible && !car.is_north_american && has("hood") {
         return Some(say::panel_word(written.place, written.text, ["the bonnet", "the soft top"], "bonnet"));
     }
     // Other bodies seldom carry bars along the roof (common practice, no source).
     let may_have_bars = car.body.is_none_or(|body| {
         matches!(body.value, BodyType::Estate | BodyType::SportUtility | BodyType::PeopleCarrier)
     });
-    let is_frame = has("cant") || has("frame") || has("side");
-    if kind == PanelKind::RoofRail && may_have_bars && car.has_luggage_bars && !is_frame {
+    let is_frame = || has("cant") || has("frame") || has("side");
+    if kind == PanelKind::RoofRail && may_have_bars && car.has_luggage_bars && !is_frame() {
         let meanings = ["the frame of the body", "the luggage bar"];
         return Some(say::panel_word(written.place, written.text, meanings, "cant rail"));
     }

@@ -1,14 +1,14 @@
 //! The rows of the tables, sorted: what is data, what is a total, what is a note that belongs to no column.
 
 use super::columns::KEYS;
-use super::form_header::FormHeader;
+use super::form_header::{FormHeader, is_label};
 use super::own_words::OwnWords;
 use super::panels::is_like_panel;
 use super::tables::{Kind, Ours, has_key_column};
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, SourceId, catalogue};
 use crate::table::{Cell, Row, Table, Value};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A row of data with the cells it is known by.
 #[derive(Debug, Clone, Copy)]
@@ -46,7 +46,7 @@ pub(super) fn sort<'s>(
     tables: &[Ours<'_, 's>],
     headers: &'s [FormHeader],
     own: &OwnWords,
-) -> (Vec<TableRows<'s>>, Vec<Problem>) {
+) -> (Vec<TableRows<'s>>, Unread) {
     let mut unread = Unread::default();
     let mut all = Vec::with_capacity(tables.len());
     for (ours, header) in tables.iter().zip(headers) {
@@ -56,14 +56,14 @@ pub(super) fn sort<'s>(
         let headings = |row: &&Row| table.columns.iter().any(|column| column.place.row == row.number);
         let above =
             table.above.iter().filter(|row| row.cells.len() > 1 && !headings(row) && !header.uses(row));
-        above.for_each(|row| unread.row(row));
+        above.for_each(|row| unread.above(row));
         let mut rows = TableRows::default();
         let mut last = table.heading_row;
         let mut above_row = table.heading_row;
         for row in table.rows {
             if is_total(*ours, row) {
                 rows.totals.push(TotalRow { row, before: rows.data.len() });
-                if ours.kind.has_counts() { unread.beside(table, row) } else { unread.row(row) }
+                if ours.kind.has_sums() { unread.beside(table, row) } else { unread.row(row) }
             } else if is_data(*ours, own, row, last + 1 < row.number) {
                 rows.data.push(data_row(*ours, header, row, rows.data.last(), last + 1 < row.number));
                 unread.beside(table, row);
@@ -78,7 +78,7 @@ pub(super) fn sort<'s>(
         rows.unheaded = unheaded(table, &rows.data);
         all.push(rows);
     }
-    (all, unread.problems())
+    (all, unread)
 }
 
 /// A key fills down over rows that stand together; what parts them, may part claims.
@@ -119,7 +119,7 @@ pub(super) fn is_unheaded_number(table: &Table<'_>, cell: &Cell) -> bool {
     let is_right = table.columns.first().is_some_and(|column| column.column < cell.column);
     let is_number = || match &cell.value {
         Value::Number(_) | Value::Money(_) | Value::Fault(_) => true,
-        Value::Text(_) => cell.number(table.sheet.mark_of(cell.column).0).is_ok(),
+        Value::Text(_) => cell.number(table.sheet.mark_of(cell).0).is_ok(),
         Value::Date(_) | Value::Bool(_) => false,
     };
     is_right && !is_headed(table, cell) && is_number()
@@ -144,13 +144,43 @@ fn run_together(row: &Row) -> Option<&Cell> {
 /// What parts the fields of a row in text files.
 pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
+/// Whether a text says that its row or column sums others up, or carries a sum over a page.
+pub(super) fn is_total_word(text: &str) -> bool {
+    const WORDS: [&str; 20] = [
+        "total",
+        "totals",
+        "sum",
+        "sums",
+        "grand total",
+        "subtotal",
+        "subtotals",
+        "sub total",
+        "total dents",
+        "page total",
+        "carried forward",
+        "carried over",
+        "brought forward",
+        "total carried forward",
+        "c f",
+        "b f",
+        "c fwd",
+        "b fwd",
+        "carry over",
+        "carried",
+    ];
+    const LONGEST: usize = 24;
+    // Nearly every text is none, which its first letter says.
+    let first = text.chars().find(|c| c.is_alphanumeric());
+    first.is_some_and(|c| "tsgpcbTSGPCB".contains(c))
+        && text.len() < LONGEST
+        && WORDS.contains(&folded(text).as_str())
+}
+
 /// Whether the row is headed `total`: under the panel or item, or, in a row that names none, under a key or in its first
 /// cell. A row that names its panel is data whatever stands beside it: `total` is a remark, too, and a settlement.
 fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
-    const WORDS: [&str; 8] =
-        ["total", "totals", "sum", "sums", "grand total", "subtotal", "sub total", "total dents"];
     let table = ours.table;
-    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if text.len() < 16 && WORDS.contains(&folded(text).as_str()));
+    let is_word = |cell: &Cell| matches!(&cell.value, Value::Text(text) if is_total_word(text));
     let is_headed = |id: &str| table.cell(row, id).is_some_and(is_word);
     let names = |id: &str| table.cell(row, id).is_some();
     if let Some(subject) = ours.kind.subject() {
@@ -165,10 +195,20 @@ fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
     KEYS.iter().any(|key| is_headed(key.id)) || (may_be_first && row.cells.first().is_some_and(is_word))
 }
 
+/// Whether a row is data of its table wherever it stands: neither a total nor a note, with or without a gap above it.
+pub(super) fn is_data_anywhere(ours: Ours<'_, '_>, own: &OwnWords, row: &Row) -> bool {
+    !is_total(ours, row) && is_data(ours, own, row, true) && is_data(ours, own, row, false)
+}
+
 /// Whether a row holds data, and not a note that somebody wrote below the table. Numbers are never taken for notes, nor
 /// is a row with a key of its own and a name; a name alone is data if it comes near to a name that is known.
 fn is_data(ours: Ours<'_, '_>, own: &OwnWords, row: &Row, is_after_gap: bool) -> bool {
     let Ours { kind, table } = ours;
+    let has_key = KEYS.iter().any(|key| table.cell(row, key.id).is_some());
+    let subject = kind.subject().map(|subject| table.cell(row, subject));
+    if has_key && matches!(subject, Some(Some(_))) {
+        return true;
+    }
     let column = |cell: &Cell| table.headed(cell.column);
     let is_key =
         |cell: &&&Cell| column(cell).and_then(|c| c.id).is_some_and(|id| KEYS.iter().any(|key| key.id == id));
@@ -179,37 +219,42 @@ fn is_data(ours: Ours<'_, '_>, own: &OwnWords, row: &Row, is_after_gap: bool) ->
             !cell.spread && column(cell).is_some_and(|column| column.id.is_some() || column.in_family)
         })
         .collect();
-    let has_key = KEYS.iter().any(|key| table.cell(row, key.id).is_some());
-    let has_measure = used.iter().any(|cell| kind.is_measure(table, cell));
-    let Some(subject) = kind.subject() else {
-        let others = used.len() - used.iter().filter(is_key).count();
-        return others > 1 || (others == 1 && has_key);
-    };
-    match table.cell(row, subject) {
-        None => has_measure,
-        Some(_) if has_key || has_measure => true,
-        Some(name) if kind.has_panels() => is_like_panel(&name.text(), own),
-        Some(_) => used.len() > 1 || !is_after_gap,
+    let has_measure = || used.iter().any(|cell| kind.is_measure(table, cell));
+    match subject {
+        None => {
+            let others = used.len() - used.iter().filter(is_key).count();
+            others > 1 || (others == 1 && has_key)
+        }
+        Some(None) => has_measure(),
+        Some(Some(_)) if has_measure() => true,
+        Some(Some(name)) if kind.has_panels() => is_like_panel(&name.text(), own),
+        Some(Some(_)) => used.len() > 1 || !is_after_gap,
     }
 }
 
-/// Cells that belong to no column of a table, by sheet: the first of them, and how many there are.
+/// Cells that belong to no column of a table, by place. Parts of one sheet may share a title: it is told once.
 #[derive(Debug, Default)]
-struct Unread {
-    by_sheet: BTreeMap<SourceId, (Place, String, usize)>,
+pub(super) struct Unread {
+    cells: BTreeMap<Place, String>,
+    /// Those of them that stand above their table, where labels are read.
+    above: BTreeSet<Place>,
 }
 
 impl Unread {
     fn cell(&mut self, cell: &Cell) {
         if !cell.spread {
-            let entry =
-                self.by_sheet.entry(cell.place.source).or_insert_with(|| (cell.place, cell.text(), 0));
-            entry.2 += 1;
+            self.cells.entry(cell.place).or_insert_with(|| cell.text());
         }
     }
 
     fn row(&mut self, row: &Row) {
         row.cells.iter().for_each(|cell| self.cell(cell));
+    }
+
+    /// A row above a table.
+    fn above(&mut self, row: &Row) {
+        self.above.extend(row.cells.iter().map(|cell| cell.place));
+        self.row(row);
     }
 
     /// Cells of a row under no heading at all.
@@ -218,9 +263,34 @@ impl Unread {
         row.cells.iter().filter(is_unread).for_each(|cell| self.cell(cell));
     }
 
-    fn problems(self) -> Vec<Problem> {
-        let say =
-            |(place, text, count): (Place, String, usize)| catalogue::file::text_unread(place, count, &text);
-        self.by_sheet.into_values().map(say).collect()
+    /// All of them with their texts.
+    pub(super) fn into_cells(self) -> impl Iterator<Item = (Place, String)> {
+        self.cells.into_iter()
+    }
+
+    /// Labels of a form with their values where none is read.
+    fn labels(&self) -> impl Iterator<Item = Problem> {
+        self.cells.iter().filter(|(place, _)| !self.above.contains(place)).filter_map(|(place, text)| {
+            if let Some((label, value)) = text.split_once(':')
+                && !value.trim().is_empty()
+            {
+                return is_label(label)
+                    .then(|| catalogue::asked::label_beside(*place, label.trim(), value.trim()));
+            }
+            let right = Place { column: place.column.saturating_add(1), ..*place };
+            let value = self.cells.get(&right).filter(|value| !is_label(value))?;
+            is_label(text)
+                .then(|| catalogue::asked::label_beside(*place, text.trim_end_matches([':', ' ']), value))
+        })
+    }
+
+    /// One problem for each sheet, and one for each label.
+    pub(super) fn problems(&self) -> Vec<Problem> {
+        let mut by_sheet: BTreeMap<SourceId, (Place, &str, usize)> = BTreeMap::new();
+        for (place, text) in &self.cells {
+            by_sheet.entry(place.source).or_insert((*place, text, 0)).2 += 1;
+        }
+        let say = |(place, text, count)| catalogue::file::text_unread(place, count, text);
+        by_sheet.into_values().map(say).chain(self.labels()).collect()
     }
 }

@@ -5,7 +5,7 @@ use crate::claim::words::{find_folded, folded, named};
 use crate::claim::{Place, SizeHeading};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{DateFault, DecimalMark, Length, LengthUnit, parse_date};
-use crate::table::{Row, Table, lacks_unit, parse_interval, parse_length, unit_in};
+use crate::table::{HeadedColumn, Row, Table, lacks_unit, parse_interval, parse_length, unit_in};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -127,6 +127,9 @@ impl Sizes {
             .collect();
         let clashing = headed.iter().filter(|column| self.has_other_mark(&column.heading));
         problems.extend(clashing.map(|column| self.other_mark(column.place, &column.heading)));
+        let oversize = headed.iter().filter(|column| is_oversize(table, column));
+        problems
+            .extend(oversize.map(|column| catalogue::counts::oversize_open(column.place, &column.heading)));
         let without: Vec<_> = headed.iter().filter(|column| self.lacks_unit(&column.heading)).collect();
         if let Some(first) = without.first() {
             let names: Vec<&str> = without.iter().map(|column| column.heading.as_str()).collect();
@@ -141,6 +144,15 @@ impl Sizes {
     }
 }
 
+/// Whether a column is headed `oversize` and nothing else, and holds a number that is not zero.
+fn is_oversize(table: &Table<'_>, column: &HeadedColumn) -> bool {
+    const WORDS: [&str; 6] =
+        ["oversize", "oversized", "over size", "oversize dents", "oversized dents", "os"];
+    let numbers =
+        || table.rows.iter().filter_map(|row| row.cell(column.column)?.number(table.sheet.mark).ok());
+    WORDS.contains(&folded(&column.heading).as_str()) && numbers().any(|number| !number.is_zero())
+}
+
 /// The one unit that some of the size headings carry.
 fn unit_of_headings(table: &Table<'_>) -> Option<LengthUnit> {
     let headings = table.columns.iter().filter(|column| column.in_family);
@@ -148,7 +160,7 @@ fn unit_of_headings(table: &Table<'_>) -> Option<LengthUnit> {
 }
 
 /// The one unit that the nearest of the rows above speaks of.
-fn unit_of_titles(above: &[Row]) -> Option<LengthUnit> {
+pub(super) fn unit_of_titles(above: &[Row]) -> Option<LengthUnit> {
     above.iter().rev().find_map(|row| one(row.cells.iter().filter_map(|cell| unit_in(&cell.text()))))
 }
 

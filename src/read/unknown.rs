@@ -1,5 +1,6 @@
 //! Columns that no table knows, and second columns of one name.
 
+use super::count;
 use super::jobs::Jobs;
 use super::rows::TableRows;
 use super::tables::Ours;
@@ -21,13 +22,17 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
                 continue;
             }
             let near = nearest(&folded(&column.heading), table.form.columns.iter().map(|column| column.id));
+            let is_work = ours.kind.has_counts() && count::is_work(&column.heading);
             let may_be_dents = ours.kind.has_counts() && may_be_dents(table, rows, column);
             let has_digit = |cell: &Cell| !cell.spread && cell.text().contains(|c: char| c.is_ascii_digit());
             let concerned: BTreeSet<usize> = rows
                 .data
                 .iter()
                 .zip(of)
-                .filter(|(row, _)| may_be_dents && row.row.cell(column.column).is_some_and(has_digit))
+                .filter(|(row, _)| {
+                    let cell = row.row.cell(column.column);
+                    cell.is_some_and(|cell| is_work || (may_be_dents && has_digit(cell)))
+                })
                 .filter_map(|(_, job)| *job)
                 .collect();
             if concerned.is_empty() {
@@ -35,7 +40,11 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
                 problems.push(catalogue::file::column_unknown(column.place, &column.heading, form, &near));
             }
             for job in concerned {
-                let question = catalogue::counts::column_open(column.place, &column.heading, &near);
+                let question = if is_work {
+                    catalogue::asked::work_in_counts(column.place, &column.heading)
+                } else {
+                    catalogue::counts::column_open(column.place, &column.heading, &near)
+                };
                 jobs.drafts[job].problems.push(question);
             }
         }
@@ -46,8 +55,7 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
 /// Whether the cells of a column are whole numbers, and its heading says nothing else of them.
 fn may_be_dents(table: &Table<'_>, rows: &TableRows<'_>, column: &HeadedColumn) -> bool {
     let cells = rows.data.iter().filter_map(|row| row.row.cell(column.column));
-    let numbers: Vec<_> =
-        cells.filter_map(|cell| cell.number(table.sheet.mark_of(cell.column).0).ok()).collect();
+    let numbers: Vec<_> = cells.filter_map(|cell| cell.number(table.sheet.mark_of(cell).0).ok()).collect();
     !says_other(&column.heading)
         && !numbers.is_empty()
         && numbers.iter().all(|number| number.fract().is_zero())
@@ -55,7 +63,7 @@ fn may_be_dents(table: &Table<'_>, rows: &TableRows<'_>, column: &HeadedColumn) 
 
 /// Whether a heading says that what stands below it is no count of one size: a total, a remark, a number of the row, an
 /// amount of money, a time.
-fn says_other(heading: &str) -> bool {
+pub(super) fn says_other(heading: &str) -> bool {
     const ANYWHERE: [&str; 17] = [
         "total", "totals", "subtotal", "sum", "remark", "remarks", "note", "notes", "comment", "comments",
         "price", "amount", "cost", "hours", "time", "date", "phone",

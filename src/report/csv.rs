@@ -6,7 +6,35 @@ use std::io::{self, Write};
 /// A table that is written row by row.
 #[derive(Debug)]
 pub struct CsvTable<W: Write> {
-    writer: csv::Writer<W>,
+    into: W,
+}
+
+/// Rows as they are written: drawn on any core, and added to their table in order.
+#[derive(Debug, Default)]
+pub struct Rows(Vec<u8>);
+
+impl Rows {
+    /// Draws rows of as many fields as their table has columns.
+    pub fn draw<'f>(rows: impl IntoIterator<Item = &'f [Field]>) -> io::Result<Self> {
+        let mut writer = csv::WriterBuilder::new().buffer_capacity(1 << 10).from_writer(Vec::new());
+        let mut plain = String::new();
+        for row in rows {
+            for field in row {
+                match field {
+                    Field::Text(text) => writer.write_field(guarded(text).as_bytes()),
+                    other => {
+                        plain.clear();
+                        other.write_plain(&mut plain);
+                        writer.write_field(&plain)
+                    }
+                }
+                .map_err(as_io)?;
+            }
+            writer.write_record(None::<&[u8]>).map_err(as_io)?;
+        }
+        let bytes = writer.into_inner();
+        bytes.map(Self).map_err(|error| io::Error::new(error.error().kind(), error.error().to_string()))
+    }
 }
 
 impl<W: Write> CsvTable<W> {
@@ -16,29 +44,27 @@ impl<W: Write> CsvTable<W> {
     }
 
     /// Begins a table with headings that follow from the data.
-    pub fn headed<'h>(into: W, headings: impl IntoIterator<Item = &'h str>) -> io::Result<Self> {
-        let mut writer = csv::Writer::from_writer(into);
+    pub fn headed<'h>(mut into: W, headings: impl IntoIterator<Item = &'h str>) -> io::Result<Self> {
+        let mut writer = csv::Writer::from_writer(&mut into);
         writer.write_record(headings).map_err(as_io)?;
-        Ok(Self { writer })
+        writer.flush()?;
+        drop(writer);
+        Ok(Self { into })
     }
 
     /// Adds a row of as many fields as there are columns.
     pub fn row(&mut self, fields: &[Field]) -> io::Result<()> {
-        for field in fields {
-            match field {
-                Field::Text(text) => self.writer.write_field(guarded(text).as_bytes()),
-                other => self.writer.write_field(other.plain()),
-            }
-            .map_err(as_io)?;
-        }
-        self.writer.write_record(None::<&[u8]>).map_err(as_io)
+        self.add(&Rows::draw([fields])?)
+    }
+
+    /// Adds rows that were drawn.
+    pub fn add(&mut self, rows: &Rows) -> io::Result<()> {
+        self.into.write_all(&rows.0)
     }
 
     /// Ends the table and gives back what it was written into.
-    pub fn finish(self) -> io::Result<W> {
-        self.writer
-            .into_inner()
-            .map_err(|error| io::Error::new(error.error().kind(), error.error().to_string()))
+    pub fn finish(self) -> W {
+        self.into
     }
 }
 
@@ -71,7 +97,7 @@ mod tests {
         let columns = &claims::COLUMNS[..fields.len()];
         let mut table = CsvTable::new(Vec::new(), columns).unwrap();
         table.row(fields).unwrap();
-        String::from_utf8(table.finish().unwrap()).unwrap().lines().skip(1).collect::<Vec<_>>().join("\n")
+        String::from_utf8(table.finish()).unwrap().lines().skip(1).collect::<Vec<_>>().join("\n")
     }
 
     #[test]
@@ -96,7 +122,7 @@ mod tests {
     fn quotes_commas_and_line_ends_in_a_cell_stay_in_the_cell() {
         let mut table = CsvTable::new(Vec::new(), &claims::COLUMNS[..1]).unwrap();
         table.row(&[Field::text("a \"b\", c\r\nd")]).unwrap();
-        let bytes = table.finish().unwrap();
+        let bytes = table.finish();
         let mut back = csv::Reader::from_reader(&bytes[..]);
         let row = back.records().next().unwrap().unwrap();
         assert_eq!(&row[0], "a \"b\", c\r\nd");

@@ -3,7 +3,7 @@
 
 use super::document::{Figure, Head};
 use super::file_name::FileNames;
-use super::folder::{Digesting, OutputFolder, Written};
+use super::folder::{OutputFolder, Written};
 use super::output::{Draw, table};
 use super::run_record::LOTS;
 use super::tables::{Field, lots};
@@ -176,7 +176,7 @@ pub(super) fn write(
             rows.row(row).map_err(|error| folder.refused(LOTS_TABLE, &error))?;
         }
     }
-    let ended = rows.finish().and_then(Digesting::finish);
+    let ended = rows.finish().finish();
     written.push(ended.map_err(|error| folder.refused(LOTS_TABLE, &error))?);
     Ok(written)
 }

@@ -15,6 +15,10 @@ pub mod lot_page;
 pub mod moved;
 pub mod output;
 pub mod overview;
+mod papers;
+mod part;
+#[cfg(feature = "pdf")]
+pub mod pdf;
 pub mod recounts;
 pub mod run_record;
 pub mod starter;

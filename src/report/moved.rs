@@ -193,7 +193,7 @@ impl MovedBatch<'_> {
                 Field::text(fate_words(&moved.shift).unwrap_or_default()),
             ])?;
         }
-        table.finish()
+        Ok(table.finish())
     }
 }
 

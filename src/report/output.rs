@@ -1,15 +1,17 @@
 //! Everything a run writes: documents drawn on all cores, tables filled in input order, swapped in when complete.
 
 use super::Subject;
-use super::batch_page::{BatchOverview, BatchPage};
-use super::csv::CsvTable;
+use super::batch_page::BatchPage;
+use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
 use super::json::ClaimView;
-use super::lot_page::{self, LOTS_TABLE, LotClaim, LotPage, Lots};
+use super::lot_page::{self, LOTS_TABLE, LotClaim, Lots};
 use super::overview::{Glance, Keep, Overview};
-use super::run_record::{CLAIMS, LOTS, OWNERS, RECORD, RunRecord, WORK_ORDERS};
+use super::papers::Papers;
+pub use super::part::{Draw, Paper, Part};
+use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
@@ -18,95 +20,6 @@ use crate::problem::Problem;
 use crate::quantity::{Date, QuantityFault};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
-
-/// What a run can write beside the exceptions and its record, which are always written.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Part {
-    /// A document per claim.
-    Documents,
-    /// A work order per claim.
-    WorkOrders,
-    /// A sheet for the owner per claim.
-    Owners,
-    /// `claims.csv`.
-    Claims,
-    /// `panels.csv`.
-    Panels,
-    /// `lines.csv`.
-    Lines,
-    /// `bordereau.xlsx` and `exceptions.xlsx`.
-    Workbooks,
-    /// `assessments.jsonl`.
-    Assessments,
-    /// `overview.html`.
-    Overview,
-    /// Statements of lots, where a lot's excess has a cap.
-    Lots,
-}
-
-impl Part {
-    /// Every part.
-    pub const ALL: [Self; 10] = [
-        Self::Documents,
-        Self::WorkOrders,
-        Self::Owners,
-        Self::Claims,
-        Self::Panels,
-        Self::Lines,
-        Self::Workbooks,
-        Self::Assessments,
-        Self::Overview,
-        Self::Lots,
-    ];
-
-    /// Its name, and what it writes.
-    pub const fn words(self) -> (&'static str, &'static str) {
-        match self {
-            Self::Documents => ("documents", "claims/: a document for each claim"),
-            Self::WorkOrders => ("work-orders", "work-orders/: a work order for each claim, without money"),
-            Self::Owners => ("owners", "owners/: a sheet for the owner of each claim"),
-            Self::Claims => ("claims", "claims.csv"),
-            Self::Panels => ("panels", "panels.csv"),
-            Self::Lines => ("lines", "lines.csv"),
-            Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
-            Self::Assessments => ("assessments", "assessments.jsonl"),
-            Self::Overview => ("overview", "overview.html: the batch on one page"),
-            Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
-        }
-    }
-}
-
-/// A document that each priced claim has.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Paper {
-    /// For the insurer, or the quotation for a customer without one.
-    Claim,
-    /// For the technician.
-    WorkOrder,
-    /// For the owner.
-    Owner,
-}
-
-impl Paper {
-    /// Every one, with the part it is named by and the folder it stands in.
-    const ALL: [(Self, Part, &'static str); 3] = [
-        (Self::Claim, Part::Documents, CLAIMS),
-        (Self::WorkOrder, Part::WorkOrders, WORK_ORDERS),
-        (Self::Owner, Part::Owners, OWNERS),
-    ];
-}
-
-/// Draws pages.
-pub trait Draw: Sync {
-    /// A document of a priced claim.
-    fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
-
-    /// The statement of a lot.
-    fn lot(&self, statement: &LotPage) -> Result<String, Problem>;
-
-    /// The overview of the batch.
-    fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
-}
 
 /// What to write, where, and by whom documents are drawn.
 pub struct Order<'d> {
@@ -131,8 +44,14 @@ pub struct Output<'a, 'd> {
     draw: &'d dyn Draw,
     /// Documents of each claim, with their folders.
     papers: Vec<(Paper, &'static str)>,
-    /// Names of the claims' files, by the claim's number.
+    /// Whether each claim has a workbook.
+    claim_workbooks: bool,
+    /// Names of the files of claims that are drawn next.
     names: Vec<String>,
+    /// Number of the first claim that they are names of.
+    named_from: usize,
+    accepted: usize,
+    file_names: FileNames,
     claims: Option<CsvTable<Digesting>>,
     panels: Option<CsvTable<Digesting>>,
     lines: Option<CsvTable<Digesting>>,
@@ -151,11 +70,12 @@ pub struct Output<'a, 'd> {
 
 /// One claim, drawn.
 pub struct Piece {
-    papers: Vec<Result<Written, Problem>>,
+    papers: Papers,
     document: Option<String>,
     claim: Vec<Field>,
-    panels: Vec<Vec<Field>>,
-    lines: Vec<Vec<Field>>,
+    claim_row: io::Result<Rows>,
+    panels: io::Result<Rows>,
+    lines: io::Result<Rows>,
     assessment: Result<Vec<u8>, serde_json::Error>,
     lot: Result<Option<LotClaim>, QuantityFault>,
     insurer: String,
@@ -174,8 +94,8 @@ const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
 impl<'a, 'd> Output<'a, 'd> {
-    /// Begins the output of a run over these claims.
-    pub fn begin(order: Order<'d>, intakes: &[Intake], run: Run<'a>) -> Result<Self, Problem> {
+    /// Begins the output of a run.
+    pub fn begin(order: Order<'d>, run: Run<'a>) -> Result<Self, Problem> {
         let folder = order.folder;
         let wants = |part: Part| order.parts.contains(&part);
         let table = |part: Part, name: &str, columns: &[Column]| {
@@ -186,7 +106,9 @@ impl<'a, 'd> Output<'a, 'd> {
             .filter(|(_, part, _)| wants(*part))
             .map(|(paper, _, below)| (*paper, *below))
             .collect();
-        for (_, below) in &papers {
+        let claim_workbooks = wants(Part::ClaimWorkbooks);
+        for below in papers.iter().map(|(_, below)| *below).chain(claim_workbooks.then_some(CLAIM_WORKBOOKS))
+        {
             folder.folder(below)?;
         }
         let bordereau = wants(Part::Workbooks)
@@ -201,7 +123,6 @@ impl<'a, 'd> Output<'a, 'd> {
             .then(|| folder.create(ASSESSMENTS))
             .transpose()
             .map_err(|error| folder.refused(ASSESSMENTS, &error))?;
-        let mut names = FileNames::new();
         Ok(Self {
             claims: table(Part::Claims, CLAIMS_TABLE, claims::COLUMNS)?,
             panels: table(Part::Panels, PANELS_TABLE, panels::COLUMNS)?,
@@ -210,9 +131,13 @@ impl<'a, 'd> Output<'a, 'd> {
             assessments,
             bordereau,
             exceptions_book,
-            names: intakes.iter().map(|intake| names.give(&intake.claim.key)).collect(),
+            names: Vec::new(),
+            named_from: 0,
+            accepted: 0,
+            file_names: FileNames::new(),
             draw: order.draw,
             papers,
+            claim_workbooks,
             batch_page: wants(Part::Overview).then(BatchPage::default),
             lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
@@ -242,7 +167,7 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// The path of a claim's document in the output.
     fn path(&self, below: &str, number: usize) -> String {
-        format!("{below}/{}.html", self.names[number])
+        format!("{below}/{}.html", self.names[number - self.named_from])
     }
 
     /// Ends every file, writes the record, and puts the output in its place.
@@ -258,7 +183,7 @@ impl<'a, 'd> Output<'a, 'd> {
         for (table, name, columns) in tables {
             if let Some(table) = table {
                 described.push((name, columns));
-                let ended = table.finish().and_then(Digesting::finish);
+                let ended = table.finish().finish();
                 self.written.push(ended.map_err(|error| folder.refused(name, &error))?);
             }
         }
@@ -319,24 +244,41 @@ impl Sink for Output<'_, '_> {
     type Piece = Piece;
     type Error = Problem;
 
+    fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
+        if self.claim_workbooks || !self.papers.is_empty() {
+            if self.accepted == self.named_from + self.names.len() {
+                self.names.clear();
+                self.named_from = self.accepted;
+            }
+            self.names.extend(claims.map(|intake| self.file_names.give(&intake.claim.key)));
+        }
+    }
+
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let papers = subject.iter().flat_map(|subject| {
-            self.papers.iter().map(|(paper, below)| {
-                let page = self.draw.paper(*paper, subject)?;
-                self.folder.put(&self.path(below, done.number), page.as_bytes())
-            })
+        let on_paper = subject.as_ref().filter(|_| !self.papers.is_empty());
+        let mut papers = on_paper.map_or_else(Papers::default, |subject| {
+            let name = &self.names[done.number - self.named_from];
+            Papers::put(self.draw, &self.folder, subject, &self.papers, name)
         });
-        let papers = papers.collect();
+        let workbook = subject.iter().filter(|_| self.claim_workbooks).map(|subject| {
+            let bytes = self.draw.claim_workbook(subject)?;
+            let name = &self.names[done.number - self.named_from];
+            self.folder.put(&format!("{CLAIM_WORKBOOKS}/{name}.xlsx"), &bytes)
+        });
+        papers.written.extend(workbook);
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
         let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
-            subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows)
+            let rows = subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows);
+            if rows.is_empty() { Ok(Rows::default()) } else { Rows::draw(rows.iter().map(Vec::as_slice)) }
         };
         let claim = &done.intake.claim;
+        let row = claims::row(done, link, &self.run);
         Piece {
-            claim: claims::row(done, link, &self.run),
+            claim_row: if self.claims.is_some() { Rows::draw([&*row]) } else { Ok(Rows::default()) },
+            claim: row,
             panels: rows(self.panels.is_some(), panels::rows),
             lines: rows(self.lines.is_some(), lines::rows),
             assessment: match &self.assessments {
@@ -354,24 +296,24 @@ impl Sink for Output<'_, '_> {
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
-        for paper in piece.papers {
+        self.accepted += 1;
+        for paper in piece.papers.written {
             self.written.push(paper?);
         }
         if let Some(page) = &mut self.batch_page {
             page.add(&piece.claim, piece.document.as_deref(), &piece.glance.needs);
         }
         if let Some(table) = &mut self.claims {
-            table.row(&piece.claim).map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
+            let added = piece.claim_row.and_then(|row| table.add(&row));
+            added.map_err(|error| self.folder.refused(CLAIMS_TABLE, &error))?;
         }
         if let Some(table) = &mut self.panels {
-            for row in &piece.panels {
-                table.row(row).map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
-            }
+            let added = piece.panels.and_then(|rows| table.add(&rows));
+            added.map_err(|error| self.folder.refused(PANELS_TABLE, &error))?;
         }
         if let Some(table) = &mut self.lines {
-            for row in &piece.lines {
-                table.row(row).map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
-            }
+            let added = piece.lines.and_then(|rows| table.add(&rows));
+            added.map_err(|error| self.folder.refused(LINES_TABLE, &error))?;
         }
         if let Some(file) = &mut self.assessments {
             piece
@@ -393,6 +335,9 @@ impl Sink for Output<'_, '_> {
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {
             self.list(problem, Some(&piece.key))?;
+        }
+        for problem in &piece.papers.unprinted {
+            self.report(problem)?;
         }
         self.overview.add(piece.glance);
         Ok(())

@@ -91,7 +91,7 @@ impl RecountBatch<'_> {
                 ])?;
             }
         }
-        table.finish()
+        Ok(table.finish())
     }
 
     /// Every claim with its changes, for programs.

@@ -18,8 +18,10 @@ pub const LOTS: &str = "lots";
 pub const WORK_ORDERS: &str = "work-orders";
 /// The folder of sheets for owners.
 pub const OWNERS: &str = "owners";
+/// The folder of claim workbooks.
+pub const CLAIM_WORKBOOKS: &str = "claim-workbooks";
 /// Every folder of an output; one without a priced claim is empty.
-pub const FOLDERS: [&str; 4] = [CLAIMS, LOTS, OWNERS, WORK_ORDERS];
+pub const FOLDERS: [&str; 5] = [CLAIM_WORKBOOKS, CLAIMS, LOTS, OWNERS, WORK_ORDERS];
 /// By whom an output was written.
 pub const TOOL: &str = env!("CARGO_PKG_NAME");
 /// The version of the program, as documents name it.

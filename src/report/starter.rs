@@ -32,7 +32,7 @@ impl StarterTable {
             let fields: Vec<Field> = padded(row).into_iter().map(Field::text).collect();
             table.row(&fields)?;
         }
-        table.finish()
+        Ok(table.finish())
     }
 }
 

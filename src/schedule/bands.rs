@@ -21,8 +21,7 @@ pub struct SizeBand {
 impl SizeBand {
     /// Whether a heading is its name, or one of those that it goes by.
     pub fn is_called(&self, heading: &str) -> bool {
-        let text = label(heading);
-        label(&self.name) == text || self.goes_by.iter().any(|other| label(other) == text)
+        is_same_label(&self.name, heading) || self.goes_by.iter().any(|other| is_same_label(other, heading))
     }
 }
 
@@ -101,8 +100,7 @@ pub fn fit_size(sizes: &[SizeBand], heading: &SizeHeading) -> SizeFit {
 /// The band that goes by the heading's text, or is named so. A name is no proof where the heading's own interval has
 /// nothing to do with the band: `10-20` in inches beside a band `10-20` in millimetres.
 fn named_band(sizes: &[SizeBand], heading: &SizeHeading) -> Option<usize> {
-    let text = label(&heading.text);
-    let goes_by = |band: &SizeBand| band.goes_by.iter().any(|other| label(other) == text);
+    let goes_by = |band: &SizeBand| band.goes_by.iter().any(|other| is_same_label(other, &heading.text));
     let meets = |band: &SizeBand| {
         heading.interval.is_none_or(|interval| {
             interval.low < band.high && interval.high.is_none_or(|high| high > band.low)
@@ -111,7 +109,15 @@ fn named_band(sizes: &[SizeBand], heading: &SizeHeading) -> Option<usize> {
     sizes
         .iter()
         .position(goes_by)
-        .or_else(|| sizes.iter().position(|band| label(&band.name) == text && meets(band)))
+        .or_else(|| sizes.iter().position(|band| is_same_label(&band.name, &heading.text) && meets(band)))
+}
+
+/// Whether two names of sizes are compared as one. Most differ in a letter or digit, which is cheap to see.
+fn is_same_label(one: &str, other: &str) -> bool {
+    fn signs(text: &str) -> impl Iterator<Item = char> {
+        text.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_lowercase)
+    }
+    one == other || (signs(one).eq(signs(other)) && label(one) == label(other))
 }
 
 /// A size's name as it is compared: lower case, one kind of dash, and spaces only where two words or two numbers would

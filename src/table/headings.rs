@@ -1,19 +1,21 @@
 //! One row as headings of a form.
 
-use super::{Cell, Form, HeadedColumn, Row, Value};
+use super::{Cell, Column, Form, HeadedColumn, Row, Value};
 use crate::claim::words::folded;
 use crate::quantity::{DecimalMark, parse_decimal};
 use std::collections::BTreeSet;
 
 /// The words that some form cannot be recognised without: a row that holds none of them is no heading. Looking for them
 /// is much cheaper than trying every form on every row.
-pub(super) struct Starters<'f> {
+#[derive(Debug)]
+pub struct Starters<'f> {
     words: BTreeSet<&'f str>,
     longest: usize,
 }
 
 impl<'f> Starters<'f> {
-    pub(super) fn new(forms: &[&'f Form]) -> Self {
+    /// The words of these forms.
+    pub fn new(forms: &[&'f Form]) -> Self {
         let columns = forms.iter().flat_map(|form| {
             form.columns.iter().filter(|column| column.needed || form.one_of.contains(&column.id))
         });
@@ -25,7 +27,8 @@ impl<'f> Starters<'f> {
         Self { words, longest }
     }
 
-    pub(super) fn may_head(&self, row: &Row) -> bool {
+    /// Whether the row holds one of them.
+    pub fn may_head(&self, row: &Row) -> bool {
         row.cells.iter().any(|cell| match &cell.value {
             Value::Text(text) if text.len() <= self.longest && text.starts_with(char::is_alphabetic) => {
                 let name = folded(text);
@@ -109,8 +112,13 @@ pub(super) fn missing(columns: &[HeadedColumn], form: &'static Form) -> Vec<Stri
 
 /// The form's column that a heading names, and the unit it ends in.
 fn known_column(heading: &str, form: &'static Form) -> Option<(&'static str, Option<String>)> {
+    named_among(heading, form.columns)
+}
+
+/// The column of a list that a heading names, and the unit it ends in.
+pub fn named_among(heading: &str, columns: &[Column]) -> Option<(&'static str, Option<String>)> {
     let named = |text: &str| {
-        form.columns
+        columns
             .iter()
             .find(|column| folded(column.id) == text || column.words.contains(&text))
             .map(|column| column.id)

@@ -9,14 +9,29 @@ use std::collections::BTreeMap;
 /// only be read with it (`0,5`, `1.234,50`); `1.234` and `12` prove nothing. Where cells prove both marks, or none,
 /// `usual` is taken and nothing is proved: who reads a number that reads differently under the other mark has to ask.
 pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Place>) {
+    let (point, comma) = proofs(rows);
+    settled(point, comma, usual)
+}
+
+/// The first cells that prove a point and a comma.
+pub fn proofs(rows: &[Row]) -> (Option<Place>, Option<Place>) {
     let (mut point, mut comma) = (None, None);
-    for (cell, mark) in proofs(rows) {
+    for (cell, mark) in proving(rows) {
         let first = if mark == DecimalMark::Point { &mut point } else { &mut comma };
         first.get_or_insert(cell.place);
         if point.is_some() && comma.is_some() {
-            return (usual, None);
+            break;
         }
     }
+    (point, comma)
+}
+
+/// The mark of a file, given the first cells that prove a point and a comma.
+pub fn settled(
+    point: Option<Place>,
+    comma: Option<Place>,
+    usual: DecimalMark,
+) -> (DecimalMark, Option<Place>) {
     match (point, comma) {
         (Some(place), None) => (DecimalMark::Point, Some(place)),
         (None, Some(place)) => (DecimalMark::Comma, Some(place)),
@@ -27,7 +42,7 @@ pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Pl
 /// The decimal marks of columns that prove one and not the other, for a sheet that proves none as a whole.
 pub(super) fn column_marks(rows: &[Row]) -> BTreeMap<u16, DecimalMark> {
     let mut marks: BTreeMap<u16, Option<DecimalMark>> = BTreeMap::new();
-    for (cell, mark) in proofs(rows) {
+    for (cell, mark) in proving(rows) {
         let known = marks.entry(cell.column).or_insert(Some(mark));
         *known = known.filter(|known| *known == mark);
     }
@@ -35,18 +50,22 @@ pub(super) fn column_marks(rows: &[Row]) -> BTreeMap<u16, DecimalMark> {
 }
 
 /// The cells that prove a mark, in order; one that proves both comes twice.
-fn proofs(rows: &[Row]) -> impl Iterator<Item = (&Cell, DecimalMark)> {
+fn proving(rows: &[Row]) -> impl Iterator<Item = (&Cell, DecimalMark)> {
     rows.iter().flat_map(|row| &row.cells).flat_map(|cell| {
         let text = match &cell.value {
             Value::Text(text) if text.contains(['.', ',']) => text.as_str(),
             _ => "",
         };
-        let numbers = text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ',')));
-        numbers.filter_map(proved_by).map(move |mark| (cell, mark))
+        proved_by(text).map(move |mark| (cell, mark))
     })
 }
 
-fn proved_by(number: &str) -> Option<DecimalMark> {
+/// The marks that the numbers in a text prove.
+pub fn proved_by(text: &str) -> impl Iterator<Item = DecimalMark> {
+    text.split(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ','))).filter_map(mark_of_number)
+}
+
+fn mark_of_number(number: &str) -> Option<DecimalMark> {
     // A mark at an end is the full stop or comma of a sentence.
     let number = number.trim_matches(['.', ',']);
     if !number.contains(['.', ',']) {

@@ -13,9 +13,10 @@ mod size;
 mod unrecognised;
 
 pub use form::{Column, Form};
+pub use headings::{Starters, named_among};
 pub use length::{LengthFault, parse_length, unit_in};
-pub use mark::decimal_mark;
-pub use recognise::{HeadedColumn, Recognition, Table, recognise};
-pub use sheet::{Cell, CellFault, Merge, Row, Sheet, Value};
+pub use mark::{decimal_mark, proofs, proved_by, settled};
+pub use recognise::{HeadedColumn, Recognition, Table, fitting, recognise};
+pub use sheet::{Cell, CellFault, Merge, Moved, Row, Sheet, Value};
 pub use size::{lacks_unit, parse_interval};
 pub use unrecognised::unrecognised;

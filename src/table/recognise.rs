@@ -93,19 +93,34 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
     let mut found: Vec<Found> = Vec::new();
     let mut upper_may_head = false;
     for index in 0..sheet.rows.len() {
+        if found.last().is_some_and(|found| found.last >= index) {
+            continue;
+        }
         let row = &sheet.rows[index];
         let may_head = starters.may_head(row) && may_follow(sheet, index, found.last());
-        let mut best = if may_head { best_forms(&row.cells, forms) } else { Vec::new() };
+        let mut best = if may_head { fitting(&row.cells, forms) } else { Vec::new() };
         let mut first = index;
         let upper = index.checked_sub(1).map(|upper| &sheet.rows[upper]);
         let upper = upper.filter(|upper| upper.number + 1 == row.number && (upper_may_head || may_head));
         if let (true, Some(upper)) = (best.is_empty(), upper)
             && found.last().is_none_or(|found| found.last + 1 != index)
         {
-            best = best_forms(&both(upper, row), forms);
+            best = fitting(&both(upper, row), forms);
             first = index - 1;
         }
         upper_may_head = may_head;
+        let mut last = index;
+        // A word that heads a column of sizes may stand above the sizes themselves: both rows know more than one. A row
+        // of data begins where its headings do.
+        let begins = |row: &Row| row.cells.first().map(|cell| cell.column);
+        let is_lower = |lower: &&Row| row.number + 1 == lower.number && begins(lower) > begins(row);
+        let lower = sheet.rows.get(index + 1).filter(is_lower);
+        if let (Some((_, columns)), Some(lower)) = (best.first(), lower.filter(|_| first == index)) {
+            let with_lower = fitting(&both(row, lower), forms);
+            if with_lower.first().is_some_and(|(_, more)| known_count(more) > known_count(columns)) {
+                (best, last) = (with_lower, index + 1);
+            }
+        }
         if !found.is_empty() {
             best.retain(|(_, columns)| is_sure_heading(columns));
         }
@@ -117,7 +132,7 @@ pub fn recognise<'s>(sheet: &'s Sheet, forms: &[&'static Form]) -> Recognition<'
                 None
             }
         };
-        found.push(Found { first, last: index, as_form });
+        found.push(Found { first, last, as_form });
     }
     Recognition { tables: tables(sheet, found), ambiguous }
 }
@@ -138,7 +153,7 @@ fn may_follow(sheet: &Sheet, index: usize, found: Option<&Found>) -> bool {
 }
 
 /// The forms that a heading row fits best, with its columns; several only in a tie.
-fn best_forms(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
+pub fn fitting(cells: &[Cell], forms: &[&'static Form]) -> Vec<(&'static Form, Vec<HeadedColumn>)> {
     let mut best: Vec<(&'static Form, Vec<HeadedColumn>)> = Vec::new();
     for form in forms {
         let Some(columns) = heading_row(cells, form) else { continue };

@@ -116,12 +116,25 @@ pub struct Sheet {
     /// The cell that proves the mark. Without a proof, a number that reads differently under the other mark
     /// ([`crate::quantity::could_be_both`]) has to be asked about.
     pub proof: Option<Place>,
-    /// Where cells of the sheet prove both marks: the marks of the columns that prove one.
-    column_marks: BTreeMap<u16, DecimalMark>,
+    /// Where cells of the sheet prove both marks: the marks of the columns that prove one, as they were written.
+    pub column_marks: BTreeMap<u16, DecimalMark>,
     /// Rows that the file hides. Their cells stand in `rows` like all others.
     pub hidden_rows: BTreeSet<u32>,
     /// Columns that the file hides, likewise.
     pub hidden_columns: BTreeSet<u16>,
+    /// Whether the file hides the whole sheet.
+    pub is_hidden: bool,
+    /// Where its rows and cells were written, where they were put together from another arrangement.
+    pub moved: Option<Moved>,
+}
+
+/// Where the rows and cells of a rearranged sheet were written.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Moved {
+    /// The row, or the column, that became a row of the sheet.
+    pub rows: BTreeMap<u32, Place>,
+    /// Cells that do not stand in their own column of that row; blank ones, too.
+    pub cells: BTreeMap<(u32, u16), Place>,
 }
 
 impl Sheet {
@@ -139,7 +152,27 @@ impl Sheet {
             column_marks: BTreeMap::new(),
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
+            is_hidden: false,
+            moved: None,
         }
+    }
+
+    /// Where a cell was written, blank or not.
+    pub fn place(&self, row: u32, column: u16) -> Place {
+        let written = |moved: &Moved| {
+            let cell = moved.cells.get(&(row, column)).copied();
+            cell.or_else(|| {
+                let whole = moved.rows.get(&row)?;
+                Some(if whole.row > 0 { Place { column, ..*whole } } else { *whole })
+            })
+        };
+        self.moved.as_ref().and_then(written).unwrap_or(Place::cell(self.source, row, column))
+    }
+
+    /// Where a row was written: a row, or a column of a sheet that was turned.
+    pub fn row_place(&self, row: u32) -> Place {
+        let written = self.moved.as_ref().and_then(|moved| moved.rows.get(&row));
+        written.copied().unwrap_or(Place::row(self.source, row))
     }
 
     /// The sheet with the cell that proves its decimal mark.
@@ -150,10 +183,10 @@ impl Sheet {
         self
     }
 
-    /// The decimal mark of the numbers in a column, and whether it is proved: by the sheet, or by the column where
-    /// another column proves otherwise.
-    pub fn mark_of(&self, column: u16) -> (DecimalMark, bool) {
-        match self.column_marks.get(&column) {
+    /// The decimal mark of the number in a cell, and whether it is proved: by the sheet, or by the column that it was
+    /// written in where another column proves otherwise.
+    pub fn mark_of(&self, cell: &Cell) -> (DecimalMark, bool) {
+        match self.column_marks.get(&cell.place.column) {
             Some(mark) => (*mark, true),
             None => (self.mark, self.proof.is_some()),
         }

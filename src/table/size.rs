@@ -15,11 +15,31 @@ pub fn parse_interval(
     let text = plain(text);
     let spaced: String =
         text.chars().map(|c| if matches!(c, '(' | ')' | '[' | ']') { ' ' } else { c }).collect();
-    range(&spaced, default_unit, mark).or_else(|| {
+    range(without_name(&spaced), default_unit, mark).or_else(|| {
         let (before, rest) = text.split_once('(')?;
         let inner = rest.split_once(')')?.0;
         range(inner, default_unit, mark).or_else(|| range(before, default_unit, mark))
     })
+}
+
+/// Words that people write before a range or behind it: `small 0-10 mm`, `0-10 mm (small)`.
+const NAMES: [&str; 25] = [
+    "very", "extra", "tiny", "small", "medium", "large", "big", "huge", "klein", "kleine", "mittel",
+    "mittlere", "groß", "gross", "große", "petit", "moyen", "grand", "pequeño", "mediano", "grande",
+    "piccolo", "medio", "dents", "dent",
+];
+
+/// A range without the words around it that say how large it is.
+fn without_name(text: &str) -> &str {
+    let mut text = text.trim();
+    let is_name = |word: &str| NAMES.contains(&word.trim_end_matches([':', ',']));
+    while let Some((_, rest)) = text.split_once(' ').filter(|(word, _)| is_name(word)) {
+        text = rest.trim_start_matches([' ', ':', '=']);
+    }
+    while let Some((rest, _)) = text.rsplit_once(' ').filter(|(_, word)| is_name(word)) {
+        text = rest.trim_end_matches([' ', ',']);
+    }
+    text
 }
 
 /// Whether a text would be a range of diameters if only it had a unit.

@@ -1,6 +1,7 @@
 use crate::sample::{assessment, euros, intake, stopped};
+use std::convert::Infallible;
 use stipple::assess::Outcome;
-use stipple::batch::{Done, Sink, Totals, run_with};
+use stipple::batch::{Done, Sink, Stopped, Totals, run_with};
 use stipple::claim::{Intake, Method};
 use stipple::problem::Severity;
 use stipple::quantity::{Currency, QuantityFault};
@@ -36,7 +37,11 @@ fn batch(claims: usize) -> Vec<Intake> {
         .collect()
 }
 
-fn taken(intakes: &[Intake], threads: usize, refuses_at: usize) -> (Keep, Result<(), usize>) {
+fn taken(
+    intakes: &[Intake],
+    threads: usize,
+    refuses_at: usize,
+) -> (Keep, Result<(), Stopped<Infallible, usize>>) {
     let mut keep = Keep { taken: Vec::new(), totals: Totals::default(), refuses_at };
     let assess = |intake: &Intake| {
         if intake.is_stopped() { Err(intake.problems.clone()) } else { Ok(assessment(intake)) }
@@ -60,7 +65,7 @@ fn claims_are_accepted_in_input_order_whatever_the_number_of_threads() {
 #[test]
 fn a_run_stops_at_the_first_claim_that_cannot_be_accepted() {
     let (keep, ended) = taken(&batch(300), 4, 7);
-    assert_eq!(ended, Err(7));
+    assert_eq!(ended, Err(Stopped::Sink(7)));
     assert_eq!(keep.taken.len(), 7);
 }
 
@@ -89,8 +94,8 @@ fn currencies_are_kept_apart() {
         Ok(assessed)
     };
     let mut keep = Keep { taken: Vec::new(), totals: Totals::default(), refuses_at: 9 };
-    run_with(&intakes, Some(1), in_yen, &mut keep).unwrap();
-    run_with(&intakes, Some(1), |intake| Ok(assessment(intake)), &mut keep).unwrap();
+    run_with(&*intakes, Some(1), in_yen, &mut keep).unwrap();
+    run_with(&*intakes, Some(1), |intake| Ok(assessment(intake)), &mut keep).unwrap();
     assert_eq!(keep.totals.money.len(), 2);
     assert!(keep.totals.money.values().all(|money| money.claims == 1));
 }
@@ -104,7 +109,7 @@ fn a_sum_that_does_not_fit_is_a_fault_and_no_number() {
         Ok(assessed)
     };
     let mut keep = Keep { taken: Vec::new(), totals: Totals::default(), refuses_at: 9 };
-    run_with(&intakes, Some(1), huge, &mut keep).unwrap();
+    run_with(&*intakes, Some(1), huge, &mut keep).unwrap();
     let money = keep.totals.money.values().next().unwrap();
     assert_eq!(money.net, Err(QuantityFault::Overflow));
     assert_eq!(money.tax, Ok(euros(2 * 2_280)));

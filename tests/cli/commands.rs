@@ -78,7 +78,7 @@ fn the_output_is_the_same_on_any_number_of_threads_and_run_after_run() {
     storm.run(&format!("{ASSESS} --threads 4 --out four")).ended(0);
     let one = storm.files("one");
     // Seven tables, what describes them, the overview and the record.
-    assert_eq!(one.len(), 3 * 3 + 10, "three claims in three kinds of document: {:?}", one.keys());
+    assert_eq!(one.len(), 3 * 4 + 10, "three claims in four kinds of document: {:?}", one.keys());
     assert_eq!(one, storm.files("four"));
     storm.run(&format!("{ASSESS} --threads 2 --out one")).ended(0);
     assert_eq!(one, storm.files("one"));
@@ -266,4 +266,82 @@ fn a_reader_that_goes_away_is_no_error() {
     program.stderr.take().unwrap().read_to_string(&mut told).unwrap();
     assert_eq!(program.wait().unwrap().code(), Some(0));
     assert_eq!(told, "");
+}
+
+#[cfg(not(feature = "pdf"))]
+#[test]
+fn a_program_without_pdf_says_how_to_get_it_before_anything_is_read_or_written() {
+    let storm = Storm::new();
+    let ran = storm.run(&format!("{ASSESS} --pdf")).ended(2);
+    assert!(ran.err.contains("pdf-left-out") && ran.err.contains("--features pdf"), "{}", ran.err);
+    assert!(!storm.path("storm-assessed").exists());
+    storm.run(&format!("{ASSESS} --paper letter")).ended(2);
+}
+
+#[cfg(feature = "pdf")]
+#[test]
+fn pdf_files_stand_beside_the_pages_and_what_no_font_can_draw_is_told_with_its_cell() {
+    let storm = Storm::with(
+        "claim,insurer,owner,body type,date of loss\nHC-1,Example Mutual,Ωραία Жук,hatchback,2026-06-14\n\
+         HC-2,Example Mutual,\u{6771}\u{4eac},hatchback,2026-06-14\n",
+        "claim,panel,date of inspection,0-10 mm\nHC-1,hood,2026-06-20,2\nHC-2,hood,2026-06-20,12\n",
+    );
+    storm.run(&format!("{ASSESS} --pdf --paper letter")).ended(0);
+    let exists = |name: &str| storm.path(&format!("storm-assessed/{name}")).exists();
+    for below in ["claims", "work-orders", "owners"] {
+        for name in ["HC-1", "HC-2"] {
+            assert!(exists(&format!("{below}/{name}.html")), "{below}/{name}");
+        }
+        assert!(exists(&format!("{below}/HC-1.pdf")), "{below}");
+    }
+    assert!(!exists("claims/HC-2.pdf") && !exists("owners/HC-2.pdf"));
+    assert!(exists("work-orders/HC-2.pdf"), "it names no owner");
+    let told: Vec<_> = storm
+        .rows("storm-assessed/exceptions.csv")
+        .into_iter()
+        .filter(|row| row["code"] == "pdf-character-without-font")
+        .map(|row| {
+            [row["severity"].clone(), row["claim"].clone(), row["cell"].clone(), row["as written"].clone()]
+        })
+        .collect();
+    assert_eq!(told, [["warning", "HC-2", "C3", "\u{6771}\u{4eac}"]]);
+}
+
+#[cfg(feature = "pdf")]
+#[test]
+fn a_folder_of_fonts_for_pdf_without_one_that_can_be_read_is_refused_before_anything_is_written() {
+    let storm = Storm::new();
+    for (name, text) in [("none/licence.txt", "free"), ("broken/a.ttf", "no font")] {
+        storm.put(name, text);
+        let folder = name.split('/').next().unwrap();
+        let ran = storm.run(&format!("{ASSESS} --pdf --fonts {folder}")).ended(2);
+        assert!(ran.err.contains("fonts-not-read") && ran.err.contains(folder), "{}", ran.err);
+    }
+    storm.run(&format!("{ASSESS} --pdf --fonts nowhere")).ended(2);
+    assert!(!storm.path("storm-assessed").exists());
+}
+
+#[cfg(feature = "pdf")]
+#[test]
+fn pdf_files_of_a_batch_are_the_same_bytes_on_one_thread_and_on_two() {
+    // More claims than a thread's stack would hold, were each begun inside the one before.
+    let numbers = 1..=50;
+    let rows = |heading: &str, row: fn(u32) -> String| {
+        let rows: Vec<String> = numbers.clone().map(row).collect();
+        format!("{heading}\n{}\n", rows.join("\n"))
+    };
+    let vehicles = rows("claim,insurer,body type,date of loss", |number| {
+        format!("HC-{number},Example Mutual,hatchback,2026-06-14")
+    });
+    let counts = rows("claim,panel,date of inspection,0-10 mm", |number| {
+        format!("HC-{number},hood,2026-06-20,{}", number % 9 + 1)
+    });
+    let storm = Storm::with(&vehicles, &counts);
+    for threads in ["1", "2"] {
+        storm.run(&format!("{ASSESS} --pdf --write owners --threads {threads} --out on-{threads}")).ended(0);
+    }
+    for number in numbers {
+        let read = |out: &str| fs::read(storm.path(&format!("{out}/owners/HC-{number}.pdf"))).unwrap();
+        assert!(read("on-1") == read("on-2"), "HC-{number}");
+    }
 }

@@ -7,6 +7,8 @@ mod commands;
 #[cfg(test)]
 mod comparing;
 #[cfg(test)]
+mod disturbed;
+#[cfg(test)]
 mod editions;
 #[cfg(test)]
 mod form;
@@ -22,6 +24,8 @@ mod shape;
 mod storm;
 #[cfg(test)]
 mod tables;
+#[cfg(test)]
+mod understanding;
 #[cfg(test)]
 mod what_if;
 #[cfg(test)]

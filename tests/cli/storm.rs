@@ -4,6 +4,7 @@ use assert_cmd::Command;
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::process::{Child, Stdio};
 use tempfile::TempDir;
 
 /// The schedule: each band by itself, 20 % tax, at most 60 dents.
@@ -105,6 +106,18 @@ impl Storm {
             out: String::from_utf8(output.stdout).unwrap(),
             err: String::from_utf8(output.stderr).unwrap(),
         }
+    }
+
+    /// Begins a run of the program in its folder, which reads what is written to it.
+    pub fn begin(&self, line: &str) -> Child {
+        std::process::Command::new(env!("CARGO_BIN_EXE_stipple"))
+            .args(line.split_whitespace())
+            .current_dir(self.folder.path())
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap()
     }
 
     /// The rows of a written table, by heading.

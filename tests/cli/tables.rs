@@ -4,7 +4,7 @@ use crate::sample::{assessment, files, intake, schedule, sources, stopped};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
-use stipple::batch::run_with;
+use stipple::batch::{Stopped, run_with};
 use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
@@ -42,6 +42,14 @@ impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
         Ok("<p>lot</p>".to_owned())
     }
 
+    fn print(&self, _: Paper, _: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        None
+    }
+
+    fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
+        Ok(subject.assessment.totals.gross.to_string().into_bytes())
+    }
+
     fn overview(&self, _: &BatchOverview) -> Result<String, Problem> {
         Ok("<p>overview</p>".to_owned())
     }
@@ -77,12 +85,15 @@ impl Sample {
         let parts = parts.iter().copied().collect();
         let order =
             Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: Keep::ALL };
-        let mut output = Output::begin(order, &self.intakes, run)?;
+        let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;
         let assess = |intake: &Intake| {
             if intake.is_stopped() { Err(intake.problems.clone()) } else { Ok(assessment(intake)) }
         };
-        run_with(&self.intakes, Some(threads), assess, &mut output)?;
+        run_with(&*self.intakes, Some(threads), assess, &mut output).map_err(|stopped| match stopped {
+            Stopped::Sink(problem) => problem,
+            Stopped::Source(never) => match never {},
+        })?;
         output.finish().map(|(_, written)| written)
     }
 }

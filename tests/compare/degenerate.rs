@@ -161,7 +161,7 @@ fn tables_that_are_empty_or_hold_one_category_give_reasons() {
     assert_eq!(found.overall.value, Err(Reason::OneCategory));
     assert_readable(found.categories);
     assert_readable(fleiss_kappa(&[vec![1, 0]], 2, 1, QUICK, LEVEL).categories);
-    assert_eq!(fleiss_kappa(&[], 2, 3, QUICK, LEVEL).overall.value, Err(Reason::NoData));
+    assert_eq!(fleiss_kappa(&[] as &[Vec<u32>], 2, 3, QUICK, LEVEL).overall.value, Err(Reason::NoData));
 }
 
 #[test]

@@ -117,3 +117,16 @@ fn a_panel_with_sides_exchanged_is_listed_as_a_suggestion_and_nobody_is_blamed()
         assert!(!shown.contains(blame), "{blame}");
     }
 }
+
+#[test]
+fn of_several_pairs_without_a_reference_the_pair_furthest_apart_stands_by_name() {
+    let case = fixture::many(4, 6);
+    let front = case.report().front;
+    let bias = &front.figures[0];
+    let largest = case.comparison.pairs.iter().map(|pair| pair.page_one.bias.value.unwrap());
+    let largest = largest.fold(0.0, |most: f64, bias| if bias.abs() > most.abs() { bias } else { most });
+    assert_eq!(bias.name, "Bias, dents a panel: the pair furthest apart");
+    assert_eq!(bias.value.replace('\u{2212}', "-"), format!("{largest:+.1}"));
+    assert!(bias.says.contains("Person 01") && bias.says.contains("largest of 6 pairs"), "{}", bias.says);
+    assert!(front.figures.iter().all(|figure| figure.value != "none"));
+}

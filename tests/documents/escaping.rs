@@ -6,7 +6,7 @@ use stipple::claim::Located;
 use stipple::report::wording::said;
 
 /// Puts a text of its own into every field that is free text, and returns the texts.
-fn poison(case: &mut Case, make: impl Fn(usize) -> String) -> Vec<String> {
+pub fn poison(case: &mut Case, make: impl Fn(usize) -> String) -> Vec<String> {
     let mut texts = Vec::new();
     let mut next = |field: &mut String| {
         let text = make(texts.len());

@@ -240,5 +240,8 @@ fn cells_of_an_ods_workbook_keep_what_they_are() {
     assert_eq!(cells, expected);
     assert_eq!(sheet.hidden_rows.iter().collect::<Vec<_>>(), [&3]);
     assert_eq!(sheet.hidden_columns.iter().collect::<Vec<_>>(), [&2, &3]);
-    assert_eq!(run.of_files()[..2], ["notes-unread a.ods S!I3", "sheet-hidden a.ods T"]);
+    assert_eq!(
+        run.of_files()[..3],
+        ["notes-unread a.ods S!I3", "part-hidden a.ods S!A3", "sheet-hidden a.ods T"]
+    );
 }

@@ -71,13 +71,13 @@ fn the_word_total_beside_a_panel_takes_no_row_away() {
 }
 
 #[test]
-fn totals_of_other_tables_are_listed_as_unread() {
+fn totals_of_amounts_are_held_against_their_cells() {
     let run = Run::texts(&[
         ("items.csv", "job,item,price\nJ1,rear lamp,300\nJ1,Total,999\n"),
         ("paid.csv", "job,panel,paid\nJ1,roof,50\nTotal,,70\n"),
         ("vehicles.csv", "job,make\nJ1,Larch\n"),
     ]);
-    assert_eq!(run.of_files(), ["text-unread items.csv A3", "text-unread paid.csv A3"]);
+    assert_eq!(run.of_claim("J1")[..2], ["total-disagrees items.csv C3", "total-disagrees paid.csv C3"]);
     assert_eq!((run.claim("J1").items.len(), run.claim("J1").paid_before.len()), (1, 1));
 }
 

@@ -2,11 +2,14 @@
 
 #![expect(clippy::unwrap_used, reason = "what a helper cannot do fails its test")]
 
+mod arranged;
+mod asked;
 mod files;
 mod formats;
 mod guesses;
 mod hostile;
 mod layouts;
+mod long;
 mod mutated;
 mod own_words;
 mod problems;
@@ -20,7 +23,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use stipple::claim::{Claim, Counted, Intake, PanelCount};
 use stipple::problem::{Problem, Sources};
-use stipple::read::{Opened, forms, gather, open, read_apart_with};
+use stipple::read::{Opened, arrange, forms, gather, open, read_apart_with};
 use stipple::table::{recognise, unrecognised};
 
 /// What became of some files.
@@ -38,13 +41,16 @@ impl Run {
         let mut opened = open(paths);
         let mut problems = std::mem::take(&mut opened.problems);
         let mut tables = Vec::new();
-        for sheet in &opened.sheets {
+        let arranged = arrange(&opened.sheets, &opened.sources, forms());
+        problems.extend(arranged.problems);
+        for sheet in &arranged.sheets {
             let recognition = recognise(sheet, forms());
             problems.extend(unrecognised(sheet, &recognition, forms()));
             tables.extend(recognition.tables);
         }
         let (intakes, of_tables) = gather(&tables, &opened.sources);
         drop(tables);
+        drop(arranged.sheets);
         problems.extend(of_tables);
         Self { opened, intakes, problems }
     }

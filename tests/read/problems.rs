@@ -125,7 +125,7 @@ fn errors_formulas_and_merged_counts_of_a_workbook_are_told_at_their_cell() {
     write(folder.path(), "vehicles.csv", VEHICLES.as_bytes());
     let run = Run::of(&[folder.path().to_owned()]);
     assert_eq!(run.of_claim("A-1"), ["cell-fault counts.xlsx Sheet1!C2"]);
-    assert_eq!(run.of_claim("A-2"), ["count-not-a-number counts.xlsx Sheet1!C3"]);
+    assert_eq!(run.of_claim("A-2"), ["count-is-date counts.xlsx Sheet1!C3"]);
     assert_eq!(run.of_claim("A-3"), ["count-merged counts.xlsx Sheet1!C4"]);
 }
 

@@ -47,16 +47,20 @@ const WALLS: &[(&str, &[&str], &str)] = &[
         "rayon",
         &[
             "src/batch/",
-            "src/compare/comparison/summary.rs",
             "src/compare/comparison/sample.rs",
+            "src/compare/comparison/summary.rs",
+            "src/read/file/mod.rs",
+            "src/read/long/survey.rs",
             "src/report/folder/earlier.rs",
+            "src/report/pdf/mod.rs",
         ],
-        "claims, cars that are compared, and files to be removed, on all cores",
+        "files, parts of long ones, claims, cars that are compared, and files to be removed, on all cores; threads for typst",
     ),
     ("iso_currency", &["src/quantity/currency.rs"], "ISO 4217"),
     ("jiff", &["src/quantity/date.rs"], "the calendar"),
     ("rust_decimal", &["src/quantity/"], "exact decimals; everybody else takes them from `quantity`"),
     ("strsim", &["src/problem/nearest.rs"], "the nearest right word"),
+    ("mimalloc", &["src/main.rs"], "the program's memory"),
     ("clap", &["src/cli/", "src/main.rs"], "arguments"),
     ("clap_complete", &["src/cli/"], "shell completions"),
     ("clap_mangen", &["src/cli/"], "the man page"),
@@ -65,6 +69,9 @@ const WALLS: &[(&str, &[&str], &str)] = &[
     ("anstyle", &["src/cli/"], "colour"),
     ("indicatif", &["src/cli/"], "progress"),
     ("terminal_size", &["src/cli/terminal.rs"], "the width of the terminal"),
+    ("typst", &["src/report/pdf/"], "the setter of PDF documents, only with the feature `pdf`"),
+    ("typst_layout", &["src/report/pdf/"], "its pages"),
+    ("typst_pdf", &["src/report/pdf/"], "its writer of PDF files"),
 ];
 
 fn wrong_uses(sources: &[Source]) -> Vec<String> {
@@ -101,20 +108,19 @@ fn local_names(source: &Source, named: &[crate::paths::Named]) -> BTreeSet<Strin
         .collect()
 }
 
-/// The names under `[dependencies]`, as code writes them.
+/// The names under `[dependencies]`, those of some systems alone included, as code writes them.
 fn dependencies(manifest: &str) -> Vec<String> {
-    // Those of all systems, then those of some.
-    let sections = manifest.split("\n[").filter(|section| {
-        section.lines().next().is_some_and(|head| {
-            head == "dependencies]" || (head.starts_with("target.") && head.ends_with(".dependencies]"))
-        })
-    });
-    sections
-        .flat_map(|section| section.lines().skip(1))
-        .filter(|line| !line.starts_with('#'))
-        .filter_map(|line| line.split_once('='))
-        .map(|(name, _)| name.trim().replace('-', "_"))
-        .collect()
+    let mut found = Vec::new();
+    let mut is_inside = false;
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            let is_of_a_system = line.starts_with("[target.") && line.ends_with(".dependencies]");
+            is_inside = line.trim() == "[dependencies]" || is_of_a_system;
+        } else if let Some((name, _)) = line.split_once('=').filter(|_| is_inside) {
+            found.push(name.trim().replace('-', "_"));
+        }
+    }
+    found
 }
 
 /// The crates in the first column of the table under `Dependencies`, as code writes them.
@@ -178,7 +184,7 @@ fn a_crate_outside_its_wall_is_found_however_it_is_named() {
 
 #[test]
 fn dependencies_are_read_from_the_manifest() {
-    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[target.'cfg(unix)'.dependencies]\nf = \"1\"\n[dev-dependencies]\ne = \"1\"\n";
+    let manifest = "[package]\nname = \"a\"\n[dependencies]\nb-c = \"1\"\nd = { version = \"2\" }\n\n[target.'cfg(unix)'.dependencies]\nf = \"1\"\n\n[dev-dependencies]\ne = \"1\"\n";
     assert_eq!(dependencies(manifest), ["b_c", "d", "f"]);
     let page = "\n## Dependencies\n\n| crate | for |\n|---|---|\n| b-c, d | why |\n";
     assert!(

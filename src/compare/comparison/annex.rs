@@ -29,13 +29,13 @@ pub(super) struct Members<'a> {
 }
 
 /// A panel with its car.
-type Held<'a> = (usize, &'a CarComparison, &'a Paired);
+type Held<'a> = (usize, &'a CarComparison, Paired<'a>);
 
 impl<'a> Members<'a> {
     fn panels(self) -> impl Iterator<Item = Held<'a>> {
         self.pairs.iter().flat_map(move |(number, pair)| {
             let car = &self.cars[*number];
-            car.pairs[*pair].panels.iter().map(move |panel| (*number, car, panel))
+            car.panels(&car.pairs[*pair]).map(move |panel| (*number, car, panel))
         })
     }
 
@@ -44,8 +44,8 @@ impl<'a> Members<'a> {
         let pairs = || self.pairs.iter().map(|(car, pair)| &self.cars[*car].pairs[*pair]);
         PairAgreement {
             between,
-            cars: pairs().filter(|pair| !pair.panels.is_empty()).count(),
-            panels: pairs().map(|pair| pair.panels.len()).sum(),
+            cars: pairs().filter(|pair| !pair.common.is_empty()).count(),
+            panels: pairs().map(|pair| pair.common.len()).sum(),
             unpaired: pairs().map(|pair| pair.unpaired.len()).sum(),
             page_one: self.page_one(),
             stories: stories(self.cars, self.pairs),
@@ -86,7 +86,7 @@ impl<'a> Members<'a> {
         self.directed(clustered_mean(
             "bias",
             says,
-            &clusters(compared.map(|c| (c.car, c.first - c.second))),
+            &clusters(compared.map(|c| (c.car(), c.first() - c.second()))),
             LEVEL,
         ))
     }
@@ -117,7 +117,7 @@ impl<'a> Members<'a> {
         let mut cars: BTreeMap<Currency, Vec<Cluster>> = BTreeMap::new();
         for (number, pair) in self.pairs {
             let car = &self.cars[*number];
-            let priced = car.pairs[*pair].panels.iter().filter_map(|panel| panel.money.a.zip(panel.money.b));
+            let priced = car.panels(&car.pairs[*pair]).filter_map(|panel| panel.amounts());
             let differences: Vec<i64> = priced.map(|(a, b)| a.minor().saturating_sub(b.minor())).collect();
             if !differences.is_empty() {
                 let sum = differences.iter().map(|minor| signed(*minor)).sum();
@@ -146,10 +146,8 @@ impl<'a> Members<'a> {
             let terms = &self.schedules[schedule];
             annex.extend(terms.sizes.iter().enumerate().map(|(size, band)| {
                 let panels = self.panels().filter(|(_, car, _)| car.schedule == schedule);
-                let compared = panels.map(|(car, _, panel)| Compared {
-                    car,
-                    first: f64::from(panel.first.counts[size]),
-                    second: f64::from(panel.second.counts[size]),
+                let compared = panels.map(|(car, _, panel)| {
+                    Compared::new(car, panel.first.counts[size], panel.second.counts[size])
                 });
                 let over = format!("{} ({})", band.name, terms.terms.name.value);
                 self.over(over, None, &compared.collect::<Vec<_>>(), false)
@@ -160,8 +158,7 @@ impl<'a> Members<'a> {
 
     fn over(self, over: String, kind: Option<PanelKind>, compared: &[Compared], is_whole: bool) -> Annex {
         let pairs = pairs(compared.iter().copied());
-        let units =
-            || -> Vec<Vec<Option<f64>>> { pairs.iter().map(|(a, b)| vec![Some(*a), Some(*b)]).collect() };
+        let units = || -> Vec<[Option<f64>; 2]> { pairs.iter().map(|(a, b)| [Some(*a), Some(*b)]).collect() };
         Annex {
             over,
             kind,
@@ -210,24 +207,38 @@ impl<'a> Members<'a> {
     }
 }
 
-/// Two values with the car that they belong to.
+/// Two counts with the car that they belong to, kept small.
 #[derive(Clone, Copy)]
 struct Compared {
-    car: usize,
-    first: f64,
-    second: f64,
+    car: u32,
+    first: u32,
+    second: u32,
+}
+
+impl Compared {
+    fn new(car: usize, first: u32, second: u32) -> Self {
+        Self { car: u32::try_from(car).unwrap_or(u32::MAX), first, second }
+    }
+
+    fn car(self) -> usize {
+        usize::try_from(self.car).unwrap_or(usize::MAX)
+    }
+
+    fn first(self) -> f64 {
+        f64::from(self.first)
+    }
+
+    fn second(self) -> f64 {
+        f64::from(self.second)
+    }
 }
 
 fn totals<'a>(panels: impl Iterator<Item = Held<'a>>) -> impl Iterator<Item = Compared> {
-    panels.map(|(car, _, panel)| Compared {
-        car,
-        first: f64::from(panel.first.dents),
-        second: f64::from(panel.second.dents),
-    })
+    panels.map(|(car, _, panel)| Compared::new(car, panel.first.dents, panel.second.dents))
 }
 
 fn pairs(compared: impl Iterator<Item = Compared>) -> Vec<(f64, f64)> {
-    compared.map(|compared| (compared.first, compared.second)).collect()
+    compared.map(|compared| (compared.first(), compared.second())).collect()
 }
 
 /// Values by car; those of one car follow each other, or come again with another pair of looks.

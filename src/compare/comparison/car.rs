@@ -1,7 +1,7 @@
-use super::Disputed;
-use crate::claim::{Method, PanelId};
+use super::{Common, Sheet, ToAgree};
+use crate::claim::PanelId;
 use crate::compare::habit::Suggestion;
-use crate::compare::money::{PanelDifference, VehicleDifference};
+use crate::compare::money::VehicleDifference;
 use crate::compare::pairing::{JoinedBy, Look, Seen};
 use crate::quantity::{Currency, Date, Money};
 
@@ -14,49 +14,14 @@ pub struct LookResult {
     pub assessor: usize,
     /// Dents on all its panels.
     pub dents: u64,
-    /// Panels that it inspected.
-    pub panels: usize,
+    /// The panels that it inspected.
+    pub sheet: Sheet,
     /// What its panels come to, open ones left out.
     pub on_panels: Money,
     /// Its gross amount, open panels left out.
     pub gross: Money,
     /// Whether panels or items are open.
     pub is_open: bool,
-}
-
-/// What one look makes of a panel that both inspected.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Side {
-    /// Dents in each size band of the schedule, measured ones among them.
-    pub counts: Box<[u32]>,
-    /// Their sum.
-    pub dents: u32,
-    /// What is to be done.
-    pub method: Method,
-    /// Whether a number in it is an estimate: its best value is compared.
-    pub is_estimate: bool,
-    /// Bands left blank beside numbers, rated as no dents.
-    pub blanks: u8,
-}
-
-/// A panel that both looks inspected.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Paired {
-    /// Which panel.
-    pub panel: PanelId,
-    /// The first look's.
-    pub first: Side,
-    /// The second look's.
-    pub second: Side,
-    /// What it does to the money.
-    pub money: PanelDifference,
-}
-
-impl Paired {
-    /// First minus second, in dents.
-    pub fn dents(&self) -> i64 {
-        i64::from(self.first.dents) - i64::from(self.second.dents)
-    }
 }
 
 /// Why a panel enters no statistic.
@@ -118,8 +83,8 @@ pub struct CarPair {
     pub first: usize,
     /// The second assessor, by number.
     pub second: usize,
-    /// Panels that both inspected, in document order.
-    pub panels: Vec<Paired>,
+    /// Panels that both inspected; [`CarComparison::panels`] takes them out.
+    pub common: Common,
     /// The other panels.
     pub unpaired: Vec<Unpaired>,
     /// What stands between the panels and what is paid; none where an amount does not fit.
@@ -144,9 +109,9 @@ pub struct CarComparison {
     /// Currency of its amounts.
     pub currency: Currency,
     /// Looks that are compared, by assessor number.
-    pub looks: Vec<LookResult>,
+    pub looks: Box<[LookResult]>,
     /// Every pair of them; with a reference, those with the reference first.
-    pub pairs: Vec<CarPair>,
-    /// Panels to be agreed on, in document order.
-    pub disputed: Vec<Disputed>,
+    pub pairs: Box<[CarPair]>,
+    /// Panels to be agreed on, in document order; [`CarComparison::disputed`] takes them out.
+    pub to_agree: Box<[ToAgree]>,
 }

@@ -1,19 +1,17 @@
-use super::CarPair;
-use super::work::seen;
-use crate::assess::SizeCount;
-use crate::claim::{Method, PanelCount, PanelId};
+use super::CarComparison;
+use crate::claim::{Inspection, Method, PanelCount, PanelId};
 use crate::compare::agree::{Proposal, ProposalRule, propose};
-use crate::compare::money::{Bench, Cause, Judged};
+use crate::compare::money::Cause;
 use crate::quantity::Money;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// One look at a panel that is to be agreed on.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct DisputedLook {
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct DisputedLook<'a> {
     /// Who, by number.
     pub assessor: usize,
     /// Dents in each size band of the schedule; none where the panel was not inspected.
-    pub counts: Option<Box<[u32]>>,
+    pub counts: Option<&'a [u32]>,
     /// What is to be done; none where the panel was not inspected.
     pub method: Option<Method>,
     /// What the panel comes to, where it is priced.
@@ -26,7 +24,7 @@ pub enum Recount {
     /// Count this size band: only there do the counts differ, or there most.
     Band {
         /// Size band of the schedule.
-        size: usize,
+        size: u16,
         /// Largest count less the smallest.
         apart: u32,
         /// Whether the counts of all other bands are equal.
@@ -36,6 +34,8 @@ pub enum Recount {
     Noted(Noted),
     /// Marks measured one by one move most.
     Marks,
+    /// A person's decision moves most.
+    Overrule,
     /// The counts are equal: look at what was noted of the panel, or at the marks.
     Notes,
     /// A look did not inspect the panel: inspect it.
@@ -79,13 +79,20 @@ impl Noted {
     }
 }
 
+/// A panel that is to be agreed on, as it is kept: the rest stands on the looks' sheets.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct ToAgree {
+    panel: PanelId,
+    recount: Recount,
+}
+
 /// A panel of which the amount or the method differs between looks.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Disputed {
+pub struct Disputed<'a> {
     /// Which panel.
     pub panel: PanelId,
     /// Every look at the car, in the order of the car's looks.
-    pub looks: Vec<DisputedLook>,
+    pub looks: Vec<DisputedLook<'a>>,
     /// Largest amount less the smallest, of the looks that are priced.
     pub at_stake: Option<Money>,
     /// What is cheapest to look at again.
@@ -94,80 +101,94 @@ pub struct Disputed {
     pub proposed: Vec<Proposal>,
 }
 
-/// The panels of a car on which the looks differ in amount or method, or which only some of them inspected and found
-/// damaged.
-pub(super) fn disputed(
-    bench: &Bench<'_>,
-    looks: &[(usize, &Judged<'_>)],
-    pairs: &[CarPair],
-) -> Vec<Disputed> {
-    let panels: BTreeSet<PanelId> =
-        looks.iter().flat_map(|(_, judged)| &judged.assessment.panels).map(|panel| panel.panel).collect();
-    let mut disputed: Vec<Disputed> =
-        panels.into_iter().filter_map(|panel| of_panel(bench, looks, panel)).collect();
-    for one in disputed.iter_mut().filter(|one| one.recount != Recount::Inspect) {
-        let written =
-            || looks.iter().filter_map(|(_, judged)| written(judged, one.panel)).collect::<Vec<_>>();
-        match costliest(one.panel, pairs) {
-            Some(Cause::Attributes) => one.recount = Recount::Noted(Noted::of(&written())),
-            Some(Cause::Marks) => one.recount = Recount::Marks,
-            _ => {}
-        }
-    }
-    disputed
-}
-
-/// The cause that moves most on a panel, over all pairs and without signs; the earlier of equal ones.
-fn costliest(panel: PanelId, pairs: &[CarPair]) -> Option<Cause> {
-    let mut sums: BTreeMap<Cause, u64> = BTreeMap::new();
-    let paired = pairs.iter().filter_map(|pair| pair.panels.iter().find(|paired| paired.panel == panel));
-    for (cause, part) in
-        paired.filter_map(|paired| paired.money.split.as_ref().ok()).flat_map(|split| &split.causes)
-    {
-        let sum = sums.entry(*cause).or_default();
-        *sum = sum.saturating_add(part.minor().unsigned_abs());
-    }
-    let most = sums.values().copied().max().filter(|most| *most > 0)?;
-    sums.into_iter().find(|(_, sum)| *sum == most).map(|(cause, _)| cause)
-}
-
-/// What a look wrote of a panel that it inspected.
-fn written<'j>(judged: &Judged<'j>, panel: PanelId) -> Option<&'j PanelCount> {
-    judged.inspection.panels.iter().find(|there| there.panel == panel && there.is_inspected())
-}
-
-fn of_panel(bench: &Bench<'_>, looks: &[(usize, &Judged<'_>)], panel: PanelId) -> Option<Disputed> {
-    let looks: Vec<DisputedLook> = looks
-        .iter()
-        .map(|(assessor, judged)| {
-            let seen = seen(judged, panel);
-            DisputedLook {
-                assessor: *assessor,
-                counts: seen.map(|seen| seen.counts.iter().map(SizeCount::dents).collect()),
-                method: seen.map(|seen| seen.method),
-                amount: seen.and_then(|seen| bench.paid(seen)),
+impl CarComparison {
+    /// The panels to be agreed on, in document order.
+    pub fn disputed(&self) -> impl Iterator<Item = Disputed<'_>> {
+        self.to_agree.iter().map(|to_agree| {
+            let looks = self.looks_at(to_agree.panel);
+            Disputed {
+                panel: to_agree.panel,
+                at_stake: at_stake(&looks),
+                recount: to_agree.recount,
+                proposed: propose(&counts(&looks), ProposalRule::Median),
+                looks,
             }
         })
-        .collect();
-    let inspected = || looks.iter().filter(|look| look.method.is_some());
-    let first = inspected().next()?;
-    let is_everywhere = looks.iter().all(|look| look.method.is_some());
-    let is_damaged = inspected().any(|look| look.method != Some(Method::NoRepair));
-    let differs = inspected().any(|look| look.method != first.method || look.amount != first.amount);
-    if !differs && (is_everywhere || !is_damaged) {
-        return None;
     }
+
+    fn looks_at(&self, panel: PanelId) -> Vec<DisputedLook<'_>> {
+        let looks = self.looks.iter().map(|look| {
+            let seen = look.sheet.find(panel);
+            DisputedLook {
+                assessor: look.assessor,
+                counts: seen.map(|seen| seen.counts),
+                method: seen.map(|seen| seen.method),
+                amount: seen.and_then(|seen| seen.amount),
+            }
+        });
+        looks.collect()
+    }
+
+    /// The panels on which the looks differ in amount or method, or which only some of them inspected and found damaged.
+    /// Inspections are those of the looks, in their order.
+    pub(super) fn find_disputed(&self, inspections: &[&Inspection]) -> Box<[ToAgree]> {
+        let panels: BTreeSet<PanelId> =
+            self.looks.iter().flat_map(|look| look.sheet.sides()).map(|side| side.panel).collect();
+        panels.into_iter().filter_map(|panel| self.dispute(panel, inspections)).collect()
+    }
+
+    fn dispute(&self, panel: PanelId, inspections: &[&Inspection]) -> Option<ToAgree> {
+        let looks = self.looks_at(panel);
+        let inspected = || looks.iter().filter(|look| look.method.is_some());
+        let first = inspected().next()?;
+        let is_everywhere = looks.iter().all(|look| look.method.is_some());
+        let is_damaged = inspected().any(|look| look.method != Some(Method::NoRepair));
+        let differs = inspected().any(|look| look.method != first.method || look.amount != first.amount);
+        if !differs && (is_everywhere || !is_damaged) {
+            return None;
+        }
+        let recount = match self.costliest(panel) {
+            _ if !is_everywhere => Recount::Inspect,
+            Some(Cause::Attributes) => Recount::Noted(Noted::of(&written(panel, inspections))),
+            Some(Cause::Marks) => Recount::Marks,
+            Some(Cause::Overrule) => Recount::Overrule,
+            _ => recount(&counts(&looks)),
+        };
+        Some(ToAgree { panel, recount })
+    }
+
+    /// The cause that moves most on a panel, over all pairs and without signs; the earlier of equal ones.
+    fn costliest(&self, panel: PanelId) -> Option<Cause> {
+        let mut sums: BTreeMap<Cause, u64> = BTreeMap::new();
+        let paired =
+            self.pairs.iter().filter_map(|pair| self.panels(pair).find(|paired| paired.panel == panel));
+        for (cause, part) in paired.filter_map(|paired| paired.split.ok()).flat_map(super::Parts::iter) {
+            let sum = sums.entry(cause).or_default();
+            *sum = sum.saturating_add(part.minor().unsigned_abs());
+        }
+        let most = sums.values().copied().max().filter(|most| *most > 0)?;
+        sums.into_iter().find(|(_, sum)| *sum == most).map(|(cause, _)| cause)
+    }
+}
+
+/// Largest amount less the smallest, of the looks that are priced.
+fn at_stake(looks: &[DisputedLook<'_>]) -> Option<Money> {
     let amounts = || looks.iter().filter_map(|look| look.amount);
     let most = amounts().max_by_key(|amount| amount.minor());
     let least = amounts().min_by_key(|amount| amount.minor());
-    let counts: Vec<&[u32]> = inspected().filter_map(|look| look.counts.as_deref()).collect();
-    Some(Disputed {
-        panel,
-        at_stake: most.zip(least).and_then(|(most, least)| most.minus(least).ok()),
-        recount: if is_everywhere { recount(&counts) } else { Recount::Inspect },
-        proposed: propose(&counts, ProposalRule::Median),
-        looks,
-    })
+    most.zip(least).and_then(|(most, least)| most.minus(least).ok())
+}
+
+fn counts<'a>(looks: &[DisputedLook<'a>]) -> Vec<&'a [u32]> {
+    looks.iter().filter_map(|look| look.counts).collect()
+}
+
+/// What the looks wrote of a panel, where they inspected it.
+fn written<'i>(panel: PanelId, inspections: &[&'i Inspection]) -> Vec<&'i PanelCount> {
+    let of_panel = |inspection: &&'i Inspection| {
+        inspection.panels.iter().find(|there| there.panel == panel && there.is_inspected())
+    };
+    inspections.iter().filter_map(of_panel).collect()
 }
 
 /// The band in which the counts lie farthest apart, the largest of equal ones: fewest dents are quickest counted again.
@@ -181,7 +202,9 @@ fn recount(counts: &[&[u32]]) -> Recount {
         .collect();
     let only = spreads.iter().filter(|apart| **apart > 0).count() == 1;
     match spreads.iter().enumerate().max_by_key(|(band, apart)| (**apart, *band)) {
-        Some((size, apart)) if *apart > 0 => Recount::Band { size, apart: *apart, only },
+        Some((size, apart)) if *apart > 0 => {
+            Recount::Band { size: u16::try_from(size).unwrap_or(u16::MAX), apart: *apart, only }
+        }
         _ => Recount::Notes,
     }
 }

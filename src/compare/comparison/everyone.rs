@@ -3,10 +3,10 @@
 use super::annex::{band, band_names, decision, signed};
 use super::money::of_pair;
 use super::summary::Groups;
-use super::work::{Trace, Worked};
-use super::{CarComparison, Everyone, Outlier, PersonStanding};
-use crate::claim::Method;
-use crate::compare::habit::rounded;
+use super::work::Worked;
+use super::{CarComparison, Everyone, Outlier, PersonStanding, Side};
+use crate::claim::{Method, PanelId};
+use crate::compare::habit::{Digits, Sheets, blanks};
 use crate::compare::statistics::agreement::USUAL_FACTOR;
 use crate::compare::statistics::category::{FleissKappa, fleiss_kappa};
 use crate::compare::statistics::many::{Intraclass, Metric, alpha, intraclass};
@@ -18,6 +18,7 @@ use crate::compare::statistics::{Bootstrap, Level, Reason, Statistic, Why};
 use crate::quantity::Money;
 use crate::schedule::Schedule;
 use std::cmp::Reverse;
+use std::collections::BTreeMap;
 
 const LEVEL: Level = Level::NINETY_FIVE;
 
@@ -31,37 +32,57 @@ pub(super) fn everyone(
     groups: &Groups,
 ) -> Everyone {
     let bootstrap = Bootstrap::default();
-    let compared = || worked.iter().filter(|worked| !worked.rows.is_empty());
-    let rows = || compared().flat_map(|worked| &worked.rows);
-    let complete = || rows().filter(|row| row.counts.len() == people);
-    let incomplete = rows().count() - complete().count();
-    let values: Vec<Vec<Option<f64>>> =
-        rows().map(|row| row.counts.iter().map(|(_, dents, _)| Some(f64::from(*dents))).collect()).collect();
+    let values = Values::of(cars);
+    let units = values.units();
+    let complete: Vec<&[Option<f64>]> = units.iter().copied().filter(|unit| unit.len() == people).collect();
+    let incomplete = units.len() - complete.len();
     let repeated: Vec<Vec<Vec<f64>>> = worked.iter().flat_map(|worked| worked.repeated.clone()).collect();
-    let by_car = by_car(people, worked);
+    let by_car = by_car(people, cars);
     let paired = against_the_others(&by_car, people, LEVEL);
     Everyone {
-        intraclass: all_counted(
-            intraclass(
-                &values.iter().filter(|unit| unit.len() == people).cloned().collect::<Vec<_>>(),
-                people,
-                LEVEL,
-            ),
-            incomplete,
-        ),
+        intraclass: all_counted(intraclass(&complete, people, LEVEL), incomplete),
         alpha: [Metric::Ordinal, Metric::Interval, Metric::Ratio]
-            .map(|metric| (metric, alpha(&values, metric, bootstrap, LEVEL)))
+            .map(|metric| (metric, alpha(&units, metric, bootstrap, LEVEL)))
             .into(),
-        bands: bands(people, worked, cars, schedules),
-        decisions: fleiss(
-            people,
-            Method::ALL.len(),
-            complete().map(|row| row.counts.iter().map(|(.., method)| decision(*method)).collect()),
-        ),
+        bands: bands(people, cars, schedules),
+        decisions: fleiss(people, Method::ALL.len(), cars, |side| decision(side.method)),
         funnel: funnel(&loads_from_median(&by_car, people)),
         precision: (!repeated.is_empty()).then(|| precision(&repeated, USUAL_FACTOR, bootstrap, LEVEL)),
         people: standings(people, worked, paired),
         outliers: outliers(cars, groups),
+    }
+}
+
+/// The panels of a car, each as everybody saw it who inspected it: assessor and side.
+fn rows(car: &CarComparison) -> Vec<Vec<(usize, Side<'_>)>> {
+    let mut rows: BTreeMap<PanelId, Vec<(usize, Side<'_>)>> = BTreeMap::new();
+    for look in &car.looks {
+        for side in look.sheet.sides() {
+            rows.entry(side.panel).or_default().push((look.assessor, side));
+        }
+    }
+    rows.into_values().collect()
+}
+
+/// Dents of every panel by everybody who inspected it, panel after panel.
+struct Values {
+    dents: Vec<Option<f64>>,
+    ends: Vec<usize>,
+}
+
+impl Values {
+    fn of(cars: &[CarComparison]) -> Self {
+        let (mut dents, mut ends) = (Vec::new(), Vec::new());
+        for row in cars.iter().flat_map(rows) {
+            dents.extend(row.iter().map(|(_, side)| Some(f64::from(side.dents))));
+            ends.push(dents.len());
+        }
+        Self { dents, ends }
+    }
+
+    fn units(&self) -> Vec<&[Option<f64>]> {
+        let starts = [0].into_iter().chain(self.ends.iter().copied());
+        starts.zip(&self.ends).map(|(start, end)| &self.dents[start..*end]).collect()
     }
 }
 
@@ -71,54 +92,47 @@ fn all_counted(intraclass: Intraclass, incomplete: usize) -> Intraclass {
 }
 
 /// Fleiss' kappa of the count band, where one schedule rates every car.
-fn bands(
-    people: usize,
-    worked: &[Worked],
-    cars: &[CarComparison],
-    schedules: &[Schedule],
-) -> Result<FleissKappa, Reason> {
+fn bands(people: usize, cars: &[CarComparison], schedules: &[Schedule]) -> Result<FleissKappa, Reason> {
     let Some(number) = cars.first().map(|car| car.schedule) else { return Err(Reason::NoData) };
     if cars.iter().any(|car| car.schedule != number) {
         return Err(Reason::SeveralSchedules);
     }
     let schedule = &schedules[number];
-    let rows = worked.iter().flat_map(|worked| &worked.rows).filter(|row| row.counts.len() == people);
-    let units = rows.map(|row| row.counts.iter().map(|(_, dents, _)| band(schedule, *dents)).collect());
-    fleiss(people, band_names(schedule).len(), units)
+    fleiss(people, band_names(schedule).len(), cars, |side| band(schedule, side.dents))
 }
 
 fn fleiss(
     people: usize,
     categories: usize,
-    chosen: impl Iterator<Item = Vec<usize>>,
+    cars: &[CarComparison],
+    category: impl Fn(&Side<'_>) -> usize,
 ) -> Result<FleissKappa, Reason> {
-    let units: Vec<Vec<u32>> = chosen
-        .map(|chosen| {
-            let mut unit = vec![0; categories];
-            for category in chosen {
-                unit[category] += 1;
-            }
-            unit
-        })
-        .collect();
-    if units.is_empty() {
+    // One unit after another: a batch has millions of them.
+    let mut chosen: Vec<u32> = Vec::new();
+    for row in cars.iter().flat_map(rows).filter(|row| row.len() == people) {
+        let start = chosen.len();
+        chosen.resize(start + categories, 0);
+        for (_, side) in row {
+            chosen[start + category(&side)] += 1;
+        }
+    }
+    if chosen.is_empty() {
         return Err(Reason::NoData);
     }
+    let units: Vec<&[u32]> = chosen.chunks_exact(categories).collect();
     let assessors = u32::try_from(people).map_err(|_| Reason::OutOfRange)?;
     Ok(fleiss_kappa(&units, categories, assessors, Bootstrap::default(), LEVEL))
 }
 
 /// Dents of each assessor on each car, over the panels that all of its looks inspected; only cars with three looks or
 /// more, since fewer have no median of others.
-fn by_car(people: usize, worked: &[Worked]) -> Vec<Vec<Option<u32>>> {
+fn by_car(people: usize, cars: &[CarComparison]) -> Vec<Vec<Option<u32>>> {
     let mut units = Vec::new();
-    for worked in worked.iter().filter(|worked| worked.looks > 2) {
+    for car in cars.iter().filter(|car| car.looks.len() > 2) {
         let mut unit = vec![None; people];
-        for row in worked.rows.iter().filter(|row| row.counts.len() == worked.looks) {
-            for (who, dents, _) in &row.counts {
-                if let Some(sum) = unit.get_mut(usize::try_from(*who).unwrap_or(usize::MAX)) {
-                    *sum = Some(sum.unwrap_or(0_u32).saturating_add(*dents));
-                }
+        for (who, side) in rows(car).into_iter().filter(|row| row.len() == car.looks.len()).flatten() {
+            if let Some(sum) = unit.get_mut(who) {
+                *sum = Some(sum.unwrap_or(0_u32).saturating_add(side.dents));
             }
         }
         units.push(unit);
@@ -127,22 +141,26 @@ fn by_car(people: usize, worked: &[Worked]) -> Vec<Vec<Option<u32>>> {
 }
 
 fn standings(people: usize, worked: &[Worked], paired: Vec<PairedPlace>) -> Vec<PersonStanding> {
-    let mut written: Vec<Vec<u32>> = vec![Vec::new(); people];
-    let mut looks = vec![(0, 0); people];
-    for Trace { assessor, written: counts, has_blanks } in worked.iter().flat_map(|worked| &worked.traces) {
-        if let (Some(all), Some((seen, blank))) = (written.get_mut(*assessor), looks.get_mut(*assessor)) {
-            all.extend(counts);
-            *seen += 1;
-            *blank += usize::from(*has_blanks);
+    let mut written = vec![Digits::default(); people];
+    let mut looks = vec![Sheets::default(); people];
+    let mut all_looks = Sheets::default();
+    for trace in worked.iter().flat_map(|worked| &worked.traces) {
+        if let (Some(all), Some(seen)) = (written.get_mut(trace.assessor), looks.get_mut(trace.assessor)) {
+            all.add_all(&trace.digits);
+            let look =
+                Sheets { all: 1, with_blanks: trace.has_blanks.into(), with_zeros: trace.has_zeros.into() };
+            seen.add(look);
+            all_looks.add(look);
         }
     }
     let person = |(assessor, paired): (usize, PairedPlace)| PersonStanding {
         assessor,
         says: says(people, &paired),
         paired,
-        digits: rounded(&written[assessor]),
-        looks_with_blanks: looks[assessor].1,
-        looks: looks[assessor].0,
+        digits: written[assessor].rounded(),
+        blanks: blanks(looks[assessor], all_looks.without(looks[assessor])),
+        looks_with_blanks: looks[assessor].with_blanks,
+        looks: looks[assessor].all,
     };
     paired.into_iter().enumerate().map(person).collect()
 }
@@ -180,10 +198,10 @@ fn outliers(cars: &[CarComparison], groups: &Groups) -> Vec<Outlier> {
         let members: Vec<(usize, usize)> = members
             .iter()
             .copied()
-            .filter(|(car, pair)| !cars[*car].pairs[*pair].panels.is_empty())
+            .filter(|(car, pair)| !cars[*car].pairs[*pair].common.is_empty())
             .collect();
         let dents = |(car, pair): &(usize, usize)| -> i64 {
-            cars[*car].pairs[*pair].panels.iter().map(super::Paired::dents).sum()
+            cars[*car].panels(&cars[*car].pairs[*pair]).map(|panel| panel.dents()).sum()
         };
         let differences: Vec<f64> = members.iter().map(|member| signed(dents(member))).collect();
         let Ok(scores) = modified_z(&differences).scores else { continue };

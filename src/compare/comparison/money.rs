@@ -108,12 +108,23 @@ impl Sum {
     }
 }
 
+/// A panel that differs: by how much without its sign, its car, its number in the pair, and the pair.
+type Differing = (Reverse<u64>, u32, u32, u32);
+
+fn found(cars: &[CarComparison], (_, car, index, pair): &Differing) -> Option<PanelRef> {
+    let wide = |number: u32| usize::try_from(number).ok();
+    let (car, pair, index) = (wide(*car)?, wide(*pair)?, wide(*index)?);
+    let of_car = cars.get(car)?;
+    let panel = of_car.panels(of_car.pairs.get(pair)?).nth(index)?;
+    Some(PanelRef { car, pair, index, panel: panel.panel, difference: panel.difference()? })
+}
+
 /// Panels of a pair of looks that both price, with their differences.
 pub(super) fn of_pair(cars: &[CarComparison], car: usize, pair: usize) -> Vec<PanelRef> {
-    let panels = cars[car].pairs[pair].panels.iter().enumerate();
+    let panels = cars[car].panels(&cars[car].pairs[pair]).enumerate();
     panels
         .filter_map(|(index, panel)| {
-            let difference = panel.money.a?.minus(panel.money.b?).ok()?;
+            let difference = panel.difference()?;
             Some(PanelRef { car, pair, index, panel: panel.panel, difference })
         })
         .collect()
@@ -135,16 +146,16 @@ fn of_currency(
     let mut turns: BTreeMap<Turned, Sum> = BTreeMap::new();
     let mut shares = [0_i128; Share::ALL.len()];
     let (mut of_first, mut of_second, mut panels, mut open, mut of_cars) = (0_i128, 0_i128, 0, 0, 0);
-    let mut differing: Vec<PanelRef> = Vec::new();
+    let mut differing: Vec<Differing> = Vec::new();
     for (car, pair) in members.iter().copied().filter(|(car, _)| cars[*car].currency == currency) {
         let members = &cars[car].pairs[pair];
-        of_cars += usize::from(!members.panels.is_empty());
+        of_cars += usize::from(!members.common.is_empty());
         for (share, part) in shares.iter_mut().zip(members.vehicle.iter().flat_map(|vehicle| vehicle.shares))
         {
             *share += i128::from(part.minor());
         }
-        for (index, panel) in members.panels.iter().enumerate() {
-            let (Some(first), Some(second)) = (panel.money.a, panel.money.b) else {
+        for (index, panel) in cars[car].panels(members).enumerate() {
+            let Some((first, second)) = panel.amounts() else {
                 open += 1;
                 continue;
             };
@@ -152,10 +163,10 @@ fn of_currency(
             of_first += i128::from(first.minor());
             of_second += i128::from(second.minor());
             let difference = first.minus(second).ok()?;
-            match &panel.money.split {
-                Ok(split) => {
-                    for (cause, part) in &split.causes {
-                        causes.entry((false, Some(*cause))).or_default().add(part.minor());
+            match panel.split {
+                Ok(parts) => {
+                    for (cause, part) in parts.iter() {
+                        causes.entry((false, Some(cause))).or_default().add(part.minor());
                     }
                 }
                 Err(_) => causes.entry((true, None)).or_default().add(difference.minor()),
@@ -163,14 +174,17 @@ fn of_currency(
             if difference.is_zero() {
                 continue;
             }
-            if let Some(turned) = panel.money.turned {
+            if let Some(turned) = panel.turned {
                 turns.entry(turned).or_default().add(difference.minor());
             }
-            differing.push(PanelRef { car, pair, index, panel: panel.panel, difference });
+            // Numbers of cars, panels and pairs fit: a batch is held in memory.
+            let narrow = |number: usize| u32::try_from(number).unwrap_or(u32::MAX);
+            let size = Reverse(difference.minor().unsigned_abs());
+            differing.push((size, narrow(car), narrow(index), narrow(pair)));
         }
     }
-    differing.sort_by_key(|panel| (Reverse(panel.difference.minor().unsigned_abs()), panel.car, panel.index));
-    let sizes = || differing.iter().map(|panel| i128::from(panel.difference.minor().unsigned_abs()));
+    differing.sort_unstable();
+    let sizes = || differing.iter().map(|(Reverse(size), ..)| i128::from(*size));
     let gross: i128 = sizes().sum();
     let carried = sizes().scan(0, |sum, size| {
         // Four fifths are reached once five times the sum is four times all of it.
@@ -200,7 +214,7 @@ fn of_currency(
         causes: of_causes.collect::<Option<_>>()?,
         turns: of_turns.collect::<Option<_>>()?,
         shares: of_shares.collect::<Option<_>>()?,
-        largest: differing.into_iter().take(LARGEST).collect(),
+        largest: differing.iter().take(LARGEST).filter_map(|panel| found(cars, panel)).collect(),
         carry_most,
     })
 }

@@ -58,7 +58,7 @@ pub(super) fn periods(
             }
         }
         periods.extend(parts.into_iter().map(|((_, name), pairs)| {
-            let of_pair = |(car, pair): &(usize, usize)| cars[*car].pairs[*pair].panels.len();
+            let of_pair = |(car, pair): &(usize, usize)| cars[*car].pairs[*pair].common.len();
             Period {
                 name: name.to_owned(),
                 between: *between,

@@ -95,7 +95,7 @@ impl Roll {
             let is_reference = wanted.as_ref() == Some(&name);
             let key = (!is_reference, !names.contains(&name), name);
             let person = known.entry(key).or_insert_with(|| Assessor {
-                name: look.assessor.clone(),
+                name: look.assessor.to_string(),
                 is_reference,
                 looks: 0,
                 repeats: 0,

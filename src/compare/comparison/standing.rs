@@ -1,5 +1,5 @@
 use super::PanelRef;
-use crate::compare::habit::Rounded;
+use crate::compare::habit::{Blanks, Rounded};
 use crate::compare::statistics::category::FleissKappa;
 use crate::compare::statistics::many::{Intraclass, Metric};
 use crate::compare::statistics::repeated::Precision;
@@ -39,6 +39,8 @@ pub struct PersonStanding {
     pub says: String,
     /// Round digits, where they are many.
     pub digits: Option<Rounded>,
+    /// Whether the person writes zeros where the others leave blanks, or the other way.
+    pub blanks: Option<Blanks>,
     /// Looks in which a blank stands beside numbers; the others write every zero.
     pub looks_with_blanks: usize,
     /// Looks that are compared.

@@ -32,10 +32,10 @@ impl Sums {
 
     fn add_common(&mut self, car: &CarComparison, pair: &CarPair) {
         self.cars += 1;
-        for panel in &pair.panels {
+        for panel in car.panels(pair) {
             self.first += u64::from(panel.first.dents);
             self.second += u64::from(panel.second.dents);
-            if let (Some(first), Some(second)) = (panel.money.a, panel.money.b) {
+            if let Some((first, second)) = panel.amounts() {
                 self.pay(car.currency, first, second);
             }
         }
@@ -48,7 +48,7 @@ pub(super) fn stories(cars: &[CarComparison], members: &[(usize, usize)]) -> Sto
     for (car, pair) in members {
         let car = &cars[*car];
         let pair = &car.pairs[*pair];
-        if !pair.panels.is_empty() {
+        if !pair.common.is_empty() {
             common.add_common(car, pair);
             if pair.unpaired.iter().all(|panel| panel.dents.is_none()) {
                 complete.add_common(car, pair);

@@ -83,7 +83,7 @@ fn compared(
         has_reference: options.reference.is_some(),
         letters: options.letters,
     };
-    let mut worked: Vec<Worked> = found.par_iter().map(|car| floor.car(car)).collect();
+    let mut worked: Vec<Worked> = found.into_par_iter().map(|car| floor.car(&car)).collect();
     let mut aside: Vec<SetAside> = alone.iter().map(|aside| floor.put_aside(aside)).collect();
     aside.extend(worked.iter_mut().flat_map(|worked| std::mem::take(&mut worked.aside)));
     aside.sort_by_key(|aside| (aside.claim, aside.inspection));
@@ -104,19 +104,21 @@ fn compared(
     let of = |members: &[(usize, usize)], between, is_directed| {
         Members { cars: &cars, schedules, pairs: members, is_directed }.agreement(between)
     };
-    let (pairs, (overall, everyone)) = rayon::join(
-        || ordered.par_iter().map(|(people, members)| of(members, Some(**people), true)).collect::<Vec<_>>(),
-        || {
-            rayon::join(
-                || {
-                    let all: Vec<(usize, usize)> =
-                        ordered.iter().flat_map(|(_, members)| members.iter().copied()).collect();
-                    of(&all, None, floor.has_reference || ordered.len() == 1)
-                },
-                || everyone(roll.compared(), &worked, &cars, schedules, &groups),
-            )
-        },
-    );
+    let with_everyone = || everyone(roll.compared(), &worked, &cars, schedules, &groups);
+    let (pairs, overall, everyone) = if let [(people, members)] = &ordered[..] {
+        // All pairs together are the one pair. One after the other: each holds numbers of every panel.
+        let only = of(members, Some(**people), true);
+        let overall = PairAgreement { between: None, ..only.clone() };
+        (vec![only], overall, with_everyone())
+    } else {
+        let all: Vec<(usize, usize)> =
+            ordered.iter().flat_map(|(_, members)| members.iter().copied()).collect();
+        let overall = || of(&all, None, floor.has_reference);
+        let by_pair = || ordered.par_iter().map(|(people, members)| of(members, Some(**people), true));
+        let (pairs, (overall, everyone)) =
+            rayon::join(|| by_pair().collect::<Vec<_>>(), || rayon::join(overall, with_everyone));
+        (pairs, overall, everyone)
+    };
     let periods = periods(intakes, &cars, schedules, &groups);
     Ok(Comparison { assessors: roll.people, cars, overall, pairs, periods, everyone, aside })
 }

@@ -1,14 +1,14 @@
 //! One car: every look before the engine, every pair of looks panel by panel.
 
 use super::car::WhyUnpaired;
-use super::disputed::disputed;
 use super::roll::Roll;
-use super::{CarComparison, CarPair, LookResult, Paired, SetAside, Side, Unpaired, WhyAside};
+use super::sheet::Gathering;
+use super::{CarComparison, CarPair, LookResult, SetAside, Sheet, Unpaired, WhyAside};
 use crate::assess::{Assessment, DateOrigin, PanelAssessment, choose_schedule_on};
-use crate::claim::{Claim, Counted, Inspection, Intake, Method, PanelCount, PanelId};
-use crate::compare::habit::{Facing, slips};
+use crate::claim::{Claim, Counted, Inspection, Intake, PanelId};
+use crate::compare::habit::{Digits, Facing, slips};
 use crate::compare::money::{Bench, Judged, vehicle_difference};
-use crate::compare::pairing::{Aside, Car, Look, PanelPair, Seen, facing};
+use crate::compare::pairing::{Aside, Car, Look, PanelPair, facing};
 use crate::problem::Problem;
 use crate::problem::catalogue::assess as wording;
 use crate::quantity::{Date, Money};
@@ -34,23 +34,12 @@ pub(super) struct Floor<'a> {
 pub(super) struct Worked {
     /// The car, where two looks or more are left.
     pub car: Option<CarComparison>,
-    /// Looks that are compared.
-    pub looks: usize,
     /// Looks that fell out.
     pub aside: Vec<SetAside>,
-    /// Panels that at least one look inspected.
-    pub rows: Vec<Row>,
     /// Panels that somebody counted more than once: counts by assessor.
     pub repeated: Vec<Vec<Vec<f64>>>,
     /// What each look's sheet shows of its writer.
     pub traces: Vec<Trace>,
-}
-
-/// One panel of a car in every look that inspected it.
-#[derive(Debug)]
-pub(super) struct Row {
-    /// Assessor, dents, what is to be done.
-    pub counts: Vec<(u32, u32, Method)>,
 }
 
 /// What a look's sheet shows of its writer.
@@ -58,10 +47,12 @@ pub(super) struct Row {
 pub(super) struct Trace {
     /// Who, by number.
     pub assessor: usize,
-    /// Counts as written, of ten or more.
-    pub written: Vec<u32>,
+    /// How the numbers end that were written.
+    pub digits: Digits,
     /// Whether a blank stands beside numbers.
     pub has_blanks: bool,
+    /// Whether a zero stands beside dents.
+    pub has_zeros: bool,
 }
 
 /// A look before the engine.
@@ -90,9 +81,10 @@ impl Floor<'_> {
             }
         };
         let bench = Bench { claim, schedule: &self.schedules[schedule], index: schedule, dated };
-        let mut looks = self.judged(&bench, &car.looks, &mut worked.aside);
+        let claims = self.claims(claim, car);
+        let mut looks = self.judged(&bench, &car.looks, &claims, &mut worked.aside);
         looks.sort_by_key(|before| before.assessor);
-        let again = self.judged(&bench, &car.repeats, &mut worked.aside);
+        let again = self.judged(&bench, &car.repeats, &claims, &mut worked.aside);
         worked.repeated = repeated(&looks, &again);
         if looks.len() < 2 {
             if again.is_empty() {
@@ -101,22 +93,35 @@ impl Floor<'_> {
             return worked;
         }
         worked.traces = looks.iter().map(trace).collect();
-        worked.looks = looks.len();
-        worked.rows = rows(&looks);
         worked.car = Some(self.compared(car, &bench, &looks));
         worked
+    }
+
+    /// Where a look is written in another claim than the car's first, and somebody decided on panels in either: the first
+    /// claim with that claim's overrules in place of its own, by the number of the other.
+    fn claims(&self, first: &Claim, car: &Car) -> BTreeMap<usize, Claim> {
+        let mut claims = BTreeMap::new();
+        for look in car.looks.iter().chain(&car.repeats).filter(|look| look.claim != car.claim) {
+            let own = &self.intakes[look.claim].claim;
+            if !(first.overrules.is_empty() && own.overrules.is_empty()) {
+                claims.entry(look.claim).or_insert_with(|| first.with_overrules_of(own));
+            }
+        }
+        claims
     }
 
     /// These looks before the engine; those that it cannot price go aside.
     fn judged<'l>(
         &'l self,
-        bench: &Bench<'_>,
+        bench: &Bench<'l>,
         looks: &'l [Look],
+        claims: &'l BTreeMap<usize, Claim>,
         aside: &mut Vec<SetAside>,
     ) -> Vec<Before<'l>> {
         let mut before = Vec::with_capacity(looks.len());
         for look in looks {
-            match bench.judge(self.inspection(look)) {
+            let claim = claims.get(&look.claim).unwrap_or(bench.claim);
+            match bench.judge(self.inspection(look), claim) {
                 Ok(judged) => before.push(Before { look, assessor: self.roll.number(look), judged }),
                 Err(problems) => {
                     let first = problems.into_iter().find(|problem| problem.severity().stops_the_claim());
@@ -168,30 +173,33 @@ impl Floor<'_> {
     }
 
     fn compared(&self, car: &Car, bench: &Bench<'_>, looks: &[Before<'_>]) -> CarComparison {
+        let results: Box<[LookResult]> = looks.iter().map(|before| self.result(bench, before)).collect();
         // Looks stand in the order of the people, of whom the reference is the first.
         let facing = facing_looks(looks.len(), self.has_reference).into_iter();
-        let pairs: Vec<CarPair> =
-            facing.map(|(first, second)| pair(bench, &looks[first], &looks[second])).collect();
-        let judged: Vec<(usize, &Judged<'_>)> =
-            looks.iter().map(|before| (before.assessor, &before.judged)).collect();
-        CarComparison {
+        let of_pair = |(first, second): (usize, usize)| {
+            pair(bench, (&looks[first], &looks[second]), (&results[first].sheet, &results[second].sheet))
+        };
+        let mut compared = CarComparison {
             claim: car.claim,
             key: bench.claim.key.text.clone(),
             joined: car.joined,
             schedule: bench.index,
             date: bench.dated.0,
             currency: bench.schedule.terms.currency.value,
-            looks: looks.iter().map(|before| self.result(before)).collect(),
-            disputed: disputed(bench, &judged, &pairs),
-            pairs,
-        }
+            pairs: facing.map(of_pair).collect(),
+            looks: results,
+            to_agree: Box::default(),
+        };
+        let inspections: Vec<&Inspection> = looks.iter().map(|before| before.judged.inspection).collect();
+        compared.to_agree = compared.find_disputed(&inspections);
+        compared
     }
 
-    fn result(&self, before: &Before<'_>) -> LookResult {
+    fn result(&self, bench: &Bench<'_>, before: &Before<'_>) -> LookResult {
         let assessment = &before.judged.assessment;
         let mut look = before.look.clone();
         if self.letters {
-            look.assessor.clone_from(&self.roll.people[before.assessor].name);
+            look.assessor = self.roll.people[before.assessor].name.as_str().into();
         }
         let nothing = Money::zero(assessment.currency);
         let amounts = assessment.panels.iter().filter_map(PanelAssessment::amount);
@@ -199,7 +207,7 @@ impl Floor<'_> {
             look,
             assessor: before.assessor,
             dents: assessment.panels.iter().map(|panel| u64::from(panel.dents)).sum(),
-            panels: assessment.panels.len(),
+            sheet: Sheet::of(bench, &before.judged),
             // The engine added these amounts up before, with others.
             on_panels: Money::sum(assessment.currency, amounts).unwrap_or(nothing),
             gross: assessment.totals.gross,
@@ -225,32 +233,30 @@ fn is_open(assessment: &Assessment) -> bool {
     assessment.open_panels().next().is_some() || !assessment.open_items.is_empty()
 }
 
-fn pair(bench: &Bench<'_>, first: &Before<'_>, second: &Before<'_>) -> CarPair {
+fn pair(
+    bench: &Bench<'_>,
+    (first, second): (&Before<'_>, &Before<'_>),
+    (sheet_a, sheet_b): (&Sheet, &Sheet),
+) -> CarPair {
     let (a, b) = (&first.judged, &second.judged);
-    let (mut panels, mut unpaired) = (Vec::new(), Vec::new());
+    let (mut common, mut unpaired, mut faced) = (Gathering::default(), Vec::new(), Vec::new());
     for pair in facing(a.inspection, b.inspection) {
-        match (a.side(pair.a), b.side(pair.b)) {
-            (Some(of_a), Some(of_b)) => panels.push(Paired {
-                panel: pair.panel,
-                first: side(of_a),
-                second: side(of_b),
-                money: bench.split(pair, a, b),
-            }),
-            (of_a, of_b) => unpaired.push(alone(bench, pair, of_a.or(of_b).map(|(panel, _)| panel))),
+        let numbers = sheet_a.number(pair.panel).zip(sheet_b.number(pair.panel));
+        if let Some((of_a, of_b)) = numbers.filter(|_| pair.is_common()) {
+            common.add(of_a, of_b, &bench.split(pair, a, b));
+            let counts =
+                |sheet: &Sheet, number| sheet.side(number).map_or(Vec::new(), |side| side.counts.to_vec());
+            faced.push(Facing { panel: pair.panel, a: counts(sheet_a, of_a), b: counts(sheet_b, of_b) });
+        } else {
+            let seen = a.side(pair.a).or_else(|| b.side(pair.b)).map(|(panel, _)| panel);
+            unpaired.push(alone(bench, pair, seen));
         }
     }
-    let faced: Vec<Facing> = panels
-        .iter()
-        .map(|pair| Facing {
-            panel: pair.panel,
-            a: pair.first.counts.to_vec(),
-            b: pair.second.counts.to_vec(),
-        })
-        .collect();
+    unpaired.shrink_to_fit();
     CarPair {
         first: first.assessor,
         second: second.assessor,
-        panels,
+        common: common.finish(),
         unpaired,
         vehicle: vehicle_difference(&a.assessment, &b.assessment).ok(),
         slips: slips(&faced),
@@ -266,40 +272,22 @@ fn alone(bench: &Bench<'_>, pair: PanelPair, seen: Option<&PanelAssessment>) -> 
     }
 }
 
-fn side((panel, written): (&PanelAssessment, &PanelCount)) -> Side {
-    let is_estimate = panel.counts.iter().any(|size| matches!(size.count, Counted::Estimated { .. }));
-    let blanks = written.tally.iter().filter(|entry| entry.count == Counted::NoneWritten);
-    Side {
-        counts: panel.counts.iter().map(crate::assess::SizeCount::dents).collect(),
-        dents: panel.dents,
-        method: panel.method,
-        is_estimate,
-        blanks: u8::try_from(blanks.count()).unwrap_or(u8::MAX),
-    }
-}
-
 fn trace(before: &Before<'_>) -> Trace {
     let panels = before.judged.inspection.panels.iter().filter(|panel| panel.is_inspected());
-    let mut trace = Trace { assessor: before.assessor, written: Vec::new(), has_blanks: false };
-    for entry in panels.flat_map(|panel| &panel.tally) {
-        match entry.count {
-            Counted::Counted(dents) if dents >= 10 => trace.written.push(dents),
-            Counted::NoneWritten => trace.has_blanks = true,
-            _ => {}
+    let mut trace =
+        Trace { assessor: before.assessor, digits: Digits::default(), has_blanks: false, has_zeros: false };
+    for panel in panels {
+        let has_dents = panel.tally.iter().any(|entry| matches!(entry.count, Counted::Counted(1..)));
+        for entry in &panel.tally {
+            match entry.count {
+                Counted::Counted(0) => trace.has_zeros |= has_dents,
+                Counted::Counted(dents) => trace.digits.add(dents),
+                Counted::NoneWritten => trace.has_blanks = true,
+                _ => {}
+            }
         }
     }
     trace
-}
-
-fn rows(looks: &[Before<'_>]) -> Vec<Row> {
-    let mut rows: BTreeMap<PanelId, Vec<(u32, u32, Method)>> = BTreeMap::new();
-    for before in looks {
-        for panel in &before.judged.assessment.panels {
-            let who = u32::try_from(before.assessor).unwrap_or(u32::MAX);
-            rows.entry(panel.panel).or_default().push((who, panel.dents, panel.method));
-        }
-    }
-    rows.into_values().map(|counts| Row { counts }).collect()
 }
 
 /// Panels that somebody counted more than once, with everybody's counts of them.
@@ -319,10 +307,4 @@ fn repeated(looks: &[Before<'_>], again: &[Before<'_>]) -> Vec<Vec<Vec<f64>>> {
         .filter(|people| people.values().any(|counts| counts.len() > 1))
         .map(|people| people.into_values().collect())
         .collect()
-}
-
-/// What a look says of a panel, where it inspected it.
-pub(super) fn seen<'j>(judged: &'j Judged<'_>, panel: PanelId) -> Option<&'j PanelAssessment> {
-    let index = judged.inspection.panels.iter().position(|there| there.panel == panel)?;
-    judged.side(Seen::Inspected(index)).map(|(assessed, _)| assessed)
 }

@@ -12,24 +12,59 @@ pub struct Rounded {
     pub of: usize,
 }
 
-/// Whether counts were rounded to tens or to fives. Counts below twice the step say nothing, since small numbers
-/// crowd on few digits. Rounding to tens also looks like rounding to fives and is told as tens alone.
-///
-/// A step is named when half of the counts or more are multiples of it: chance gives a tenth or a fifth, and with thirty
-/// counts it gives a half with a probability below one in ten million for tens and below one in four thousand for fives
-/// (binomial tail, computed for this comment).
-pub fn rounded(counts: &[u32]) -> Option<Rounded> {
-    [10_u32, 5].into_iter().find_map(|to| {
-        let large: Vec<u32> = counts.iter().copied().filter(|count| *count >= 2 * to).collect();
-        let round = large.iter().filter(|count| *count % to == 0).count();
-        let is = large.len() >= FEWEST && 2 * round >= large.len();
-        is.then_some(Rounded { to, round, of: large.len() })
-    })
+/// How the numbers end that somebody wrote: for tens and for fives, counts of at least twice the step, and multiples of it
+/// among them.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Digits {
+    large: [usize; STEPS.len()],
+    round: [usize; STEPS.len()],
+}
+
+/// Steps of rounding, in the order in which they are tried.
+const STEPS: [u32; 2] = [10, 5];
+
+impl Digits {
+    /// Takes a count.
+    pub fn add(&mut self, count: u32) {
+        for (number, to) in STEPS.iter().enumerate().filter(|(_, to)| count >= 2 * **to) {
+            self.large[number] += 1;
+            self.round[number] += usize::from(count.is_multiple_of(*to));
+        }
+    }
+
+    /// Takes what another sheet holds.
+    pub fn add_all(&mut self, other: &Self) {
+        for number in 0..STEPS.len() {
+            self.large[number] += other.large[number];
+            self.round[number] += other.round[number];
+        }
+    }
+
+    /// Whether counts were rounded to tens or to fives. Counts below twice the step say nothing, since small numbers
+    /// crowd on few digits. Rounding to tens also looks like rounding to fives and is told as tens alone.
+    ///
+    /// A step is named when half of the counts or more are multiples of it: chance gives a tenth or a fifth, and with
+    /// thirty counts it gives a half with a probability below one in ten million for tens and below one in four thousand
+    /// for fives (binomial tail, computed for this comment).
+    pub fn rounded(&self) -> Option<Rounded> {
+        (0..STEPS.len()).find_map(|number| {
+            let (round, of) = (self.round[number], self.large[number]);
+            (of >= FEWEST && 2 * round >= of).then_some(Rounded { to: STEPS[number], round, of })
+        })
+    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    fn rounded(counts: &[u32]) -> Option<Rounded> {
+        let mut digits = Digits::default();
+        for count in counts {
+            digits.add(*count);
+        }
+        digits.rounded()
+    }
 
     #[test]
     fn counts_in_tens_are_tens_and_not_fives() {

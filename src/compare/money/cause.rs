@@ -14,5 +14,7 @@ named! {
         Attributes = "what was noted of the panel",
         /// Marks that are rated by themselves or bear on a limit.
         Marks = "marks measured one by one",
+        /// A decision on the panel that stands in one look's claim alone, or otherwise there.
+        Overrule = "what a person decided",
     }
 }

@@ -2,7 +2,7 @@
 
 use super::Cause;
 use crate::assess::{MarkAssessment, PanelAssessment, SizeCount};
-use crate::claim::{Counted, Mark, PanelCount, SizeHeading, TallyEntry};
+use crate::claim::{Claim, Counted, Mark, Method, PanelCount, SizeHeading, TallyEntry};
 use crate::quantity::largest_remainder;
 use crate::schedule::Schedule;
 use std::sync::Arc;
@@ -16,6 +16,8 @@ pub(super) struct Half<'a> {
     pub dents: Vec<u32>,
     /// Marks that are not among those dents.
     pub marks: Vec<&'a Mark>,
+    /// The claim whose overrules hold for the look.
+    pub claim: &'a Claim,
 }
 
 /// How marks are taken that the engine counts with the dents.
@@ -29,7 +31,7 @@ pub(super) enum Marks {
 
 impl<'a> Half<'a> {
     /// From what was written and what the engine made of it.
-    pub fn new(written: &'a PanelCount, assessed: &PanelAssessment, taken: Marks) -> Self {
+    pub fn new(written: &'a PanelCount, assessed: &PanelAssessment, claim: &'a Claim, taken: Marks) -> Self {
         let counted = |size: &SizeCount| match taken {
             Marks::Counted => size.dents(),
             Marks::Apart => size.dents().saturating_sub(size.from_marks),
@@ -41,11 +43,17 @@ impl<'a> Half<'a> {
             _ => true,
         };
         let marks = written.marks.iter().enumerate().filter(stays).map(|(_, mark)| mark).collect();
-        Self { written, dents, marks }
+        Self { written, dents, marks, claim }
     }
 
     fn total(&self) -> u32 {
         self.dents.iter().sum()
+    }
+
+    /// What a person decided on the panel.
+    fn decided(&self) -> Option<Method> {
+        let overrule = self.claim.overrules.iter().find(|overrule| overrule.panel == self.written.panel);
+        overrule.map(|overrule| overrule.method.value)
     }
 }
 
@@ -88,6 +96,9 @@ pub(super) fn differing(a: &Half<'_>, b: &Half<'_>) -> Vec<Cause> {
     };
     if measured(a) != measured(b) {
         causes.push(Cause::Marks);
+    }
+    if a.decided() != b.decided() {
+        causes.push(Cause::Overrule);
     }
     causes
 }
@@ -149,10 +160,11 @@ fn tallied(
 pub(super) fn recounted(
     written: &PanelCount,
     assessed: &PanelAssessment,
+    claim: &Claim,
     dents: u32,
     schedule: &Schedule,
 ) -> Option<PanelCount> {
-    let half = Half::new(written, assessed, Marks::Counted);
+    let half = Half::new(written, assessed, claim, Marks::Counted);
     (half.total() > 0)
         .then(|| tallied(written, in_shares(dents, &half.dents), &half.marks, schedule, written))
 }

@@ -27,7 +27,7 @@ pub fn could_move(
         let by = panel.dents.div_ceil(ONE_IN);
         let mut most = nothing;
         for dents in [panel.dents.saturating_sub(by), panel.dents.saturating_add(by)] {
-            let Some(again) = recounted(written, panel, dents, schedule) else { continue };
+            let Some(again) = recounted(written, panel, claim, dents, schedule) else { continue };
             let other = panel_alone(claim, &again, schedule).filter(|panel| panel.open.is_none());
             let other = other.map_or(nothing, |other| other.amount().unwrap_or(nothing));
             let moved = other.minus(paid)?;

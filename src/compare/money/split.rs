@@ -12,6 +12,8 @@ use crate::schedule::Schedule;
 pub struct Judged<'a> {
     /// What was written.
     pub inspection: &'a Inspection,
+    /// The claim whose overrules hold for it: the one it is written in, with the car's vehicle, parties and prices.
+    pub claim: &'a Claim,
     /// What the engine made of it, with the car's own vehicle, parties and prices.
     pub assessment: Assessment,
 }
@@ -74,15 +76,21 @@ pub struct Bench<'a> {
 }
 
 impl Bench<'_> {
-    /// Puts one look before the engine as if it were the claim's only one.
-    pub fn judge<'l>(&self, inspection: &'l Inspection) -> Result<Judged<'l>, Vec<Problem>> {
-        let assessment = assess_look(self.claim, inspection, self.schedule, self.index, self.dated)?;
-        Ok(Judged { inspection, assessment })
+    /// Puts one look before the engine as if it were the only one of a claim, whose overrules hold for it.
+    pub fn judge<'l>(
+        &self,
+        inspection: &'l Inspection,
+        claim: &'l Claim,
+    ) -> Result<Judged<'l>, Vec<Problem>> {
+        let assessment = assess_look(claim, inspection, self.schedule, self.index, self.dated)?;
+        Ok(Judged { inspection, claim, assessment })
     }
 
-    /// What one panel alone enters the totals with, in minor units.
-    fn price(&self, panel: &PanelCount) -> Option<i64> {
-        self.paid(&panel_alone(self.claim, panel, self.schedule)?).map(Money::minor)
+    /// What a mixture of two looks at a panel enters the totals with, in minor units.
+    fn price(&self, a: &Half<'_>, b: &Half<'_>, exchanged: &[Cause]) -> Option<i64> {
+        let claim = if exchanged.contains(&Cause::Overrule) { b.claim } else { a.claim };
+        let panel = hybrid(a, b, exchanged, self.schedule);
+        self.paid(&panel_alone(claim, &panel, self.schedule)?).map(Money::minor)
     }
 
     /// The amount a panel enters the totals with: nothing where nothing is to be done, none where it is open.
@@ -106,8 +114,8 @@ impl Bench<'_> {
             return PanelDifference { turned, ..plain(NotSplit::MixtureOpen) };
         };
         let parts = |taken| {
-            let of = |written, panel| Half::new(written, panel, taken);
-            let (half_a, half_b) = (of(written_a, panel_a), of(written_b, panel_b));
+            let half_a = Half::new(written_a, panel_a, a.claim, taken);
+            let half_b = Half::new(written_b, panel_b, b.claim, taken);
             let causes = differing(&half_a, &half_b);
             let together = together(&causes);
             self.parts(&half_a, &half_b, (of_a, of_b), causes).or_else(|| {
@@ -138,7 +146,7 @@ impl Bench<'_> {
         // Where nothing was measured one by one, a whole side is what the engine was given.
         let is_whole = |half: &Half<'_>| half.written.marks.is_empty();
         let gives_back = |exchanged: &[Cause], whole: &Half<'_>, amount: Money| {
-            is_whole(whole) || self.price(&hybrid(a, b, exchanged, self.schedule)) == Some(amount.minor())
+            is_whole(whole) || self.price(a, b, exchanged) == Some(amount.minor())
         };
         if !gives_back(&[], a, of_a) || !gives_back(&causes, b, of_b) {
             return None;
@@ -160,7 +168,7 @@ impl Bench<'_> {
                 .filter(|(bit, _)| is_exchanged(*bit))
                 .map(|(_, cause)| *cause)
                 .collect();
-            self.price(&hybrid(a, b, &exchanged, self.schedule))
+            self.price(a, b, &exchanged)
         };
         let parts = shapley(causes.len(), value)?;
         // Exchanging adds what turns the first look into the second; the difference is the other way round.

@@ -1,6 +1,7 @@
 use crate::claim::words::folded;
 use crate::claim::{Inspection, Intake, Role};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 /// By what two claims were found to speak of one car.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,7 +22,7 @@ pub struct Look {
     /// The inspection, by its number in that claim.
     pub inspection: usize,
     /// Who, as first written; a nameless look goes by its role.
-    pub assessor: String,
+    pub assessor: Arc<str>,
 }
 
 /// One car with the looks that can be compared: one for each assessor.
@@ -61,10 +62,11 @@ impl Aside {
 pub fn cars(intakes: &[Intake]) -> (Vec<Car>, Vec<Aside>) {
     let mut aside = Vec::new();
     let mut cars: Vec<Car> = Vec::new();
+    let mut names = BTreeSet::new();
     for (first, members, joined) in joined(intakes) {
         let mut car = Car { claim: first, joined, looks: Vec::new(), repeats: Vec::new() };
         for claim in members {
-            for look in looks(&intakes[claim], claim) {
+            for look in looks(&intakes[claim], claim, &mut names) {
                 let (look, role) = look;
                 if intakes[claim].is_stopped() {
                     aside.push(Aside::Stopped(look));
@@ -129,16 +131,23 @@ fn plain(text: Option<&str>) -> Option<String> {
     (!plain.is_empty()).then_some(plain)
 }
 
-fn looks(intake: &Intake, claim: usize) -> Vec<(Look, Role)> {
-    let named = |(number, inspection): (usize, &Inspection)| {
+/// A claim's looks. A name is kept once, however often it is written.
+fn looks(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Vec<(Look, Role)> {
+    let look = |(number, inspection): (usize, &Inspection)| {
         let role = inspection.role();
-        let assessor = inspection
+        let assessor: Arc<str> = inspection
             .assessor
             .as_ref()
-            .map_or_else(|| format!("{role} count without a name"), |name| name.value.clone());
+            .map_or_else(|| format!("{role} count without a name").into(), |name| name.value.as_str().into());
+        let assessor = if let Some(known) = names.get(&assessor) {
+            Arc::clone(known)
+        } else {
+            names.insert(Arc::clone(&assessor));
+            assessor
+        };
         (Look { claim, inspection: number, assessor }, role)
     };
-    intake.claim.inspections.iter().enumerate().map(named).collect()
+    intake.claim.inspections.iter().enumerate().map(look).collect()
 }
 
 #[cfg(test)]

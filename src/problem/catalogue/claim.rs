@@ -22,6 +22,10 @@ codes! {
         "The cell holds a date, an error or a yes/no where a number of a claim or job, a registration or a VIN should \
          stand. What stands in the row was not used.\n\nFormat the column as text and write it again: spreadsheet \
          programs make dates of numbers such as `3-17`.";
+    SHEET_AS_REGISTRATION = "sheet-as-registration", Note, "the name of a sheet was taken for a registration",
+        "Nothing on the sheet names its claim, and its name is made of capitals and figures, as a registration is. The \
+         rows of the sheet are that car's.\n\nIf it is something else, write the claim number or the registration above \
+         the table: `Registration:` beside `AB 12 CDE`.";
     KEY_AMBIGUOUS = "key-ambiguous", Question, "a row may belong to two claims",
         "The row is known only by a registration or VIN, and two claims are for that car. The claims are listed and not \
          priced, since either may lack what stands in the row.\n\nWrite the claim number into the row.";
@@ -105,6 +109,15 @@ codes! {
          with the car's papers: 0 and O, 1 and I are the usual slips.";
 }
 
+/// A sheet that nothing but its name gives a key.
+pub fn sheet_as_registration(place: Place, sheet: &str) -> Problem {
+    Problem::new(
+        &SHEET_AS_REGISTRATION,
+        format!("the sheet's name {sheet} was taken for the registration of its car"),
+    )
+    .at(place)
+}
+
 /// A row without a key.
 pub fn key_missing(place: Place) -> Problem {
     Problem::new(
@@ -169,7 +182,7 @@ pub fn claim_twice(first: Place, second: Place) -> Problem {
 }
 
 /// Counts under a claim number that no table of vehicles lists; the nearest numbers that are listed.
-pub fn claim_without_vehicle(place: Place, claim: &str, near: &[&str]) -> Problem {
+pub fn claim_without_vehicle(place: Place, claim: &str, near: &[String]) -> Problem {
     let problem =
         Problem::new(&CLAIM_WITHOUT_VEHICLE, format!("no table of vehicles lists claim {claim}")).at(place);
     if near.is_empty() { problem } else { problem.help(format!("did you mean {}?", near.join(" or "))) }

@@ -3,12 +3,17 @@
 use super::{Code, Problem, Severity};
 use crate::problem::Place;
 use crate::quantity::DecimalMark;
+use std::fmt::Display;
 
 codes! {
     COUNT_NOT_A_NUMBER = "count-not-a-number", Error, "a count is no number",
         "The cell stands in a column of counts and holds something else. The claim drops out, since nobody can say how \
          many dents were meant.\n\nWrite a whole number: `12`. Leave the cell blank where nothing was counted, write \
          `0` where you looked and found none. A spreadsheet program may have made a date of `3-4` or `3/4`.";
+    COUNT_IS_DATE = "count-is-date", Question, "a count was turned into a date",
+        "A spreadsheet program made a date of an entry such as `3-5` or `3/5`. Whether it was a range, two numbers or a \
+         slip cannot be told back. The claim is listed and not priced.\n\nFormat the cell as a number and write the count \
+         again: `4`.";
     COUNT_NEGATIVE = "count-negative", Error, "a count is below zero",
         "There cannot be fewer dents than none. The claim drops out.\n\nWrite the number without its sign: `3`, not \
          `-3`.";
@@ -88,6 +93,10 @@ codes! {
         "Two rows of one inspection give a number for the same panel and size. Which holds is not guessed, and adding \
          them would pay twice: the claim drops out.\n\nRemove one. Counts by another person or on another day need their \
          `assessor`, `date of inspection` or `pass`, and so are another inspection.";
+    AGREED_TWICE = "agreed-twice", Note, "an agreed count is given twice alike",
+        "Two files give the same agreed numbers for a panel, as the workbook and the text file of one table to agree on do. \
+         They are taken once.\n\nNothing has to be done. Where the two differ (`12` in the workbook, `14` in the text \
+         file), both cells are named and the claim waits: remove the older file.";
     SIDE_MISSING = "side-missing", Error, "a side is missing",
         "The car has this panel on the left and on the right, and the row does not say which. The claim drops \
          out.\n\nWrite the side into the name (`left fender`, `LF door`) or into a column `side`. Left and right are as \
@@ -98,6 +107,22 @@ codes! {
     SIDE_CLASH = "side-clash", Error, "two sides are given for one panel",
         "The name of the panel and the column `side`, or two words of the name, say left and right at once. The claim \
          drops out.\n\nKeep the one that is right.";
+    SIDE_BOTH = "side-both", Question, "one row speaks of both sides",
+        "A number stands for the left and the right panel at once. How many dents each has cannot be told back, and each \
+         panel is rated by itself. The claim is listed and not priced.\n\nWrite a row for each side: `left fender`, \
+         `right fender`.";
+    SIDE_VIEW = "side-view", Question, "sides may be meant as seen from the front",
+        "A title or heading says that left and right are meant as seen from in front of the car. Everywhere else they are as \
+         seated, facing forward. The claims of the table are listed and not priced.\n\nExchange left and right and take \
+         the words away; or take them away if they are not meant so.";
+    PANEL_CORNER = "panel-corner", Question, "a corner is named without a panel",
+        "`LF` or `rear right` is a corner of the car, where a fender, a door, a pillar and more may be meant. The claim is \
+         listed and not priced.\n\nAdd the panel: `LF fender`, `RR quarter`.";
+    OVERSIZE_OPEN = "oversize-open", Question, "numbers below oversize may be sizes",
+        "A number below `oversize` may be how many such dents there are, or how large the one is. The two are paid very \
+         differently. The claims of this table are listed and not priced; a column of zeros harms \
+         nothing.\n\nHead the column with a range if it holds numbers of dents (`over 50 mm`), or with `size oversize` \
+         where the schedule lists that. Measured dents stand in a table of marks: `panel`, `mark`, `length mm`.";
     SIDE_RELATIVE = "side-relative", Question, "a side depends on the country or the steering",
         "Near and off side change with the side of the road a country drives on, driver's and passenger's side with the \
          steering. It is not written for this car. The claim is listed and not priced.\n\nWrite `left` or `right`; or \
@@ -109,9 +134,41 @@ codes! {
         "The cell is a bare number, and its heading names no unit. The claim is listed and not priced.\n\nWrite the unit \
          into the cell (`55 mm`) or into the heading (`length mm`).";
     TOTAL_DISAGREES = "total-disagrees", Warning, "a total differs from its cells",
-        "A row or column headed `total` holds another number than its cells add up to. The cells are used, the total is \
+        "A row or column headed `total` holds another number, or another amount, than its cells add up to. The cells are used, the total is \
          not.\n\nCheck which is right: a number may have been typed into the wrong cell, or the total copied from \
          another sheet.";
+}
+
+/// One row for two panels.
+pub fn side_both(place: Place, written: &str) -> Problem {
+    Problem::new(&SIDE_BOTH, "how many of these dents are on the left, and how many on the right?")
+        .at(place)
+        .written(written)
+        .help("write a row for each side")
+}
+
+/// Words that turn left and right round.
+pub fn side_view(place: Place, written: &str) -> Problem {
+    Problem::new(&SIDE_VIEW, "are left and right meant as seen from in front of the car?")
+        .at(place)
+        .written(written)
+        .help("write sides as seated, facing forward")
+}
+
+/// A corner of the car.
+pub fn panel_corner(place: Place, written: &str) -> Problem {
+    Problem::new(&PANEL_CORNER, "which panel at this corner?")
+        .at(place)
+        .written(written)
+        .help("add the panel, such as `LF fender`")
+}
+
+/// A column of numbers or of sizes.
+pub fn oversize_open(place: Place, heading: &str) -> Problem {
+    Problem::new(&OVERSIZE_OPEN, format!("are the numbers below \"{heading}\" numbers of dents, or sizes?"))
+        .at(place)
+        .written(heading)
+        .help("head the column with a range such as `over 50 mm` if they are numbers of dents")
 }
 
 /// Something in a column of counts that is none.
@@ -124,7 +181,7 @@ pub fn not_a_number(place: Place, written: &str) -> Problem {
 
 /// A date in a column of counts.
 pub fn count_is_date(place: Place, written: &str) -> Problem {
-    Problem::new(&COUNT_NOT_A_NUMBER, "this is a date, not a number of dents")
+    Problem::new(&COUNT_IS_DATE, "this count was turned into a date: how many dents was it?")
         .at(place)
         .written(written)
         .help("a spreadsheet program makes dates of entries such as 3-4: format the cell as a number and write it again")
@@ -294,6 +351,13 @@ pub fn panel_twice(first: Place, second: Place, panel: &str, size: &str) -> Prob
         .help("remove one, or tell the inspections apart by assessor, date or pass")
 }
 
+/// The same agreed numbers of a panel in two files.
+pub fn agreed_twice(first: Place, second: Place, panel: &str) -> Problem {
+    Problem::new(&AGREED_TWICE, format!("{panel} is agreed twice alike, and taken once"))
+        .at(second)
+        .and(first)
+}
+
 /// A paired panel without side.
 pub fn side_missing(place: Place, written: &str, panel: &str) -> Problem {
     Problem::new(&SIDE_MISSING, format!("is this the left or the right {panel}?"))
@@ -344,7 +408,7 @@ pub fn length_without_unit(place: Place, written: &str) -> Problem {
 }
 
 /// A total and what its cells, the first of which is named, add up to.
-pub fn total_disagrees(place: Place, written: u32, sum: u32, first: Place) -> Problem {
+pub fn total_disagrees(place: Place, written: impl Display, sum: impl Display, first: Place) -> Problem {
     Problem::new(&TOTAL_DISAGREES, format!("this total says {written}, its cells add up to {sum}"))
         .at(place)
         .and(first)

@@ -7,6 +7,11 @@ codes! {
     FILE_UNREADABLE = "file-unreadable", Error, "a file cannot be read",
         "The file could not be opened or read to its end. The rest of the run goes on without it.\n\nCheck that the \
          path is right, that you may read it, and that no other program holds it open.";
+    FILE_CHANGED = "input-changed", Error, "a file was changed while it was read",
+        "Long text files are read twice: once to digest them and to find where the rows of each claim stand, and once \
+         to assess the claims. In between this one was changed, so its digest would no longer say what was assessed. \
+         Nothing was written, and an earlier output was left as it was.\n\nRun again when nothing writes to the file \
+         any more.";
     FILE_MISSING = "file-missing", Error, "a file or folder is not there",
         "Nothing stands at the path that was given. The rest of the run goes on without it.\n\nCheck the spelling and \
          the folder you are in; a path with spaces needs quotes: `\"June storm/counts.xlsx\"`.";
@@ -72,6 +77,20 @@ codes! {
         "Some formulas take their values from other files. These were not opened: the results that were stored when the \
          workbook was last saved are used.\n\nIf the other files changed since, open the workbook with them at hand, let \
          it update, and save it.";
+    PART_HIDDEN = "part-hidden", Warning, "hidden rows or columns were not read",
+        "The sheet hides rows or columns that hold something: often what an earlier storm left, or a filter that is still \
+         on. They were not read, since what cannot be seen cannot be checked.\n\nUnhide them, or take the filter off, if \
+         they belong to the job; delete them if not.";
+    LAYOUT = "layout-read", Note, "a table was read in another arrangement than it stands in",
+        "Panels may stand across and sizes down, each panel or each person may have columns of its own, and two tables \
+         may stand beside each other. Such a table is read as if it had a row per panel and a column per size; every \
+         number keeps its own cell. Counts of several people or passes are never added up.\n\nNothing has to be done \
+         if that is how it was meant: `understood` shows every table as it was read.";
+    PRICE_LIST = "price-list", Error, "a table of sizes holds amounts of money",
+        "The table has panels and sizes as a table of counts has, but most of its numbers carry two decimals or the sign of \
+         a currency: it is a price list. Nothing of it was read as dents.\n\nPrices belong to a schedule, in tables of \
+         their own; `schedule` shows what these are. If the numbers are dents, write them as whole numbers: `90`, not \
+         `90.00`.";
     NOTHING_RECOGNISED = "nothing-recognised", Warning, "a sheet holds no table that is known",
         "Tables are recognised by their headings. No row of this sheet holds the headings of a known table, so nothing \
          on it was used. A cover sheet or notes may well be like that.\n\nIf it should have been read, put a heading row \
@@ -118,6 +137,12 @@ pub fn sheet_not_filled_in(place: Place) -> Problem {
 /// The operating system would not give the file's bytes.
 pub fn unreadable(file: &str, why: &str) -> Problem {
     Problem::new(&FILE_UNREADABLE, format!("{file} cannot be read: {why}"))
+}
+
+/// A long file is no longer what was digested.
+pub fn changed_meanwhile(file: &str) -> Problem {
+    Problem::new(&FILE_CHANGED, format!("{file} was changed while it was read"))
+        .help("run again when nothing writes to it any more")
 }
 
 /// Nothing stands at a path.
@@ -228,7 +253,33 @@ pub fn folder_empty(folder: &str) -> Problem {
     Problem::new(&FOLDER_EMPTY, format!("{folder} holds no spreadsheet"))
 }
 
-/// A hidden sheet.
+/// Rows and columns that a sheet hides: how many hold something, how many cells, and what the first of them says.
+pub fn part_hidden(place: Place, rows: usize, columns: usize, cells: usize, first: &str) -> Problem {
+    let many = |count: usize, one: &str| match count {
+        0 => None,
+        1 => Some(format!("1 hidden {one}")),
+        _ => Some(format!("{count} hidden {one}s")),
+    };
+    let parts: Vec<String> = [many(rows, "row"), many(columns, "column")].into_iter().flatten().collect();
+    let cells = if cells == 1 { "1 cell".to_owned() } else { format!("{cells} cells") };
+    Problem::new(&PART_HIDDEN, format!("{} with {cells} were not read", parts.join(" and ")))
+        .at(place)
+        .written(first)
+        .help("unhide them if they belong to the job")
+}
+
+/// Amounts where counts would stand.
+pub fn price_list(place: Place) -> Problem {
+    Problem::new(&PRICE_LIST, "this looks like a price list: its numbers are amounts of money, not dents")
+        .at(place)
+}
+
+/// A table that was rearranged.
+pub fn layout(place: Place, how: &str) -> Problem {
+    Problem::new(&LAYOUT, how).at(place)
+}
+
+/// A sheet that nobody sees.
 pub fn sheet_hidden(sheet: &str) -> Problem {
     Problem::new(&SHEET_HIDDEN, format!("sheet {sheet} is hidden and was not read"))
         .help("unhide it if it belongs to the job")

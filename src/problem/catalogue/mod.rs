@@ -12,6 +12,7 @@ macro_rules! codes {
     };
 }
 
+pub mod asked;
 pub mod assess;
 pub mod claim;
 pub mod counts;
@@ -26,6 +27,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     file::CODES,
     counts::CODES,
     claim::CODES,
+    asked::CODES,
     schedule::CODES,
     words::CODES,
     outlook::CODES,

@@ -110,6 +110,22 @@ codes! {
          output stays as it was.\n\nTo mend it, report the message; until then `--write \
          claims,panels,lines,workbooks,assessments` writes everything but documents.\n\nExample: a template names a \
          figure that the document does not have.";
+    NO_GLYPH = "pdf-character-without-font", Warning, "a character has no font to be printed in",
+        "A text holds a character that none of the fonts at hand has. The archive form of PDF wants every character to be \
+         readable, so a document with a hole in it is not written.\n\nWhat follows: documents that show this text are \
+         missing as PDF. Their HTML stands, and amounts are not touched.\n\nTo mend it, name a folder of fonts that have \
+         the character with `--fonts`, or write the text in Latin, Greek or Cyrillic letters.\n\nExample: an owner's name \
+         in Chinese characters; `--fonts DIR` with a font for them prints it.";
+    FONTS_NOT_READ = "fonts-not-read", Error, "the folder of fonts could not be read",
+        "The folder that `--fonts` names is not there, holds no font, or holds one that is damaged.\n\nWhat follows: nothing \
+         is read or written.\n\nTo mend it, name a folder with files that end in .ttf, .otf, .ttc or .otc, or leave \
+         `--fonts` out: Latin, Greek and Cyrillic letters need none.\n\nExample: `--pdf --fonts fonts`, where `fonts` \
+         holds nothing but a licence.";
+    PDF_LEFT_OUT = "pdf-left-out", Error, "this program was built without PDF",
+        "PDF more than doubles what has to be built, so it is left out unless it is asked for when the program is \
+         built.\n\nWhat follows: nothing is read or written.\n\nTo mend it, build the program with its feature `pdf`: \
+         `cargo build --release --features pdf`. Without it, a browser prints the HTML documents on A4 or Letter, or saves \
+         them as PDF.\n\nExample: `cargo run --release --features pdf -- assess storm --pdf`.";
 }
 
 /// No claim table in any file.
@@ -243,6 +259,37 @@ pub fn form_bands(first: &str, other: &str) -> Problem {
 pub fn not_drawn(what: &str, why: &str) -> Problem {
     Problem::new(&NOT_DRAWN, format!("{what} could not be drawn: {why}"))
         .help("this is a mistake in the program; leave documents out with --write until it is mended")
+}
+
+/// A text has characters that no font has; the field it stands in, where it is one of the claim's.
+pub fn no_glyph(field: Option<&str>, text: &str, characters: &[char]) -> Problem {
+    const MOST: usize = 8;
+    let mut named: Vec<String> =
+        characters.iter().take(MOST).map(|c| format!("{c} (U+{:04X})", u32::from(*c))).collect();
+    if characters.len() > MOST {
+        named.push(format!("{} more", characters.len() - MOST));
+    }
+    let lacks = format!("has characters that no font at hand has: {}", named.join(", "));
+    let message = match field {
+        Some(field) => format!("the text under {field:?} {lacks}"),
+        None => format!("a text of the schedule or the files {lacks}"),
+    };
+    Problem::new(&NO_GLYPH, message)
+        .help("name a folder of fonts that have them with --fonts; until then only the HTML document shows the text")
+        .written(text)
+}
+
+/// The folder of fonts is of no use.
+pub fn fonts_not_read(folder: &str, why: &str) -> Problem {
+    Problem::new(&FONTS_NOT_READ, format!("no fonts could be read from {folder}: {why}"))
+        .help("name a folder of .ttf or .otf files, or leave --fonts out")
+}
+
+/// PDF was asked for, and the program cannot make it.
+pub fn pdf_left_out() -> Problem {
+    Problem::new(&PDF_LEFT_OUT, "this program was built without PDF, so --pdf cannot be done").help(
+        "build it with: cargo build --release --features pdf; or print the HTML documents from a browser",
+    )
 }
 
 /// The system refused; what to do follows from why.

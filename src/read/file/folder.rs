@@ -6,12 +6,12 @@ use std::fs;
 use std::path::{MAIN_SEPARATOR, Path, PathBuf};
 
 /// A file to read.
-#[derive(Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct Found {
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub(in crate::read) struct Found {
     /// As it is called in messages and documents: the path as given, `/` between parts.
-    pub(super) shown: String,
+    pub(in crate::read) shown: String,
     /// Where it is.
-    pub(super) path: PathBuf,
+    pub(in crate::read) path: PathBuf,
 }
 
 /// The files, sorted by path, and what was odd on the way.
@@ -27,9 +27,17 @@ pub(super) const ENDINGS: [&str; 9] = ["csv", "tsv", "tab", "xlsx", "xlsm", "xlt
 /// Folders below each other that are entered; a deeper one is a slip or a trap.
 const MOST_DEEP: usize = 32;
 
-pub(super) fn list(paths: &[PathBuf]) -> Listing {
+/// The name by which standard input is given, and by which it goes in messages and documents.
+pub const STANDARD_INPUT: (&str, &str) = ("-", "standard input");
+
+/// Lists the files of some paths; `kept` is the file in which standard input was kept, if it was.
+pub(super) fn list(paths: &[PathBuf], kept: Option<&Path>) -> Listing {
     let mut listing = Listing::default();
     for path in paths {
+        if let Some(kept) = kept.filter(|_| path.as_os_str() == STANDARD_INPUT.0) {
+            listing.files.push(Found { shown: STANDARD_INPUT.1.to_owned(), path: kept.to_owned() });
+            continue;
+        }
         match fs::metadata(path) {
             Ok(metadata) if metadata.is_dir() => {
                 let before = listing.files.len();

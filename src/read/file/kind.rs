@@ -6,7 +6,7 @@ use super::folder::ENDINGS;
 
 /// What can be done with a file.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Kind {
+pub(in crate::read) enum Kind {
     /// Rows and columns of text.
     Text,
     /// A table of a web page, as some programs write it under the name of a workbook.
@@ -61,7 +61,7 @@ const COMPOUND: &[u8] = b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1";
 /// How the records of a workbook begin, for a file that was cut off before the names of its streams.
 const BIFF8: &[u8] = b"\x09\x08\x10\x00\x00\x06\x05\x00";
 
-pub(super) fn of(bytes: &[u8]) -> Kind {
+pub(in crate::read) fn of(bytes: &[u8]) -> Kind {
     let text = bytes.strip_prefix(b"\xef\xbb\xbf").unwrap_or(bytes);
     if text.is_empty() {
         return Kind::Empty;
@@ -121,7 +121,7 @@ fn compound(bytes: &[u8]) -> Kind {
 
 impl Kind {
     /// What a file that was read is, where the ending of its name says otherwise.
-    pub(super) fn unlike_ending(self, file: &str) -> Option<&'static str> {
+    pub(in crate::read) fn unlike_ending(self, file: &str) -> Option<&'static str> {
         let ending = file.rsplit_once('.').map(|(_, ending)| ending.to_lowercase()).unwrap_or_default();
         let (endings, what): (&[&str], _) = match self {
             Self::Text => (&["csv", "tsv", "tab", "txt"], "text in rows and columns (CSV)"),

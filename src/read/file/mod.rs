@@ -5,37 +5,106 @@ mod encoding;
 mod folder;
 mod kind;
 
+use super::long::{self, Longs};
 use super::workbook::{self, Fault, RawSheet, Why};
 use super::{Opened, csv, web_page};
 use crate::claim::InputFile;
 use crate::problem::{Place, Problem, Source, SourceId, SourceKind, catalogue::file as say};
 use crate::quantity::DecimalMark;
-use crate::table::{Row, Sheet, decimal_mark};
+use crate::table::{Form, Row, Sheet, decimal_mark};
 use encoding::Encoding;
-use folder::Found;
-use kind::Kind;
+pub(super) use folder::Found;
+use folder::Listing;
+pub use folder::STANDARD_INPUT;
+pub(super) use kind::{Kind, of as kind_of};
+use rayon::prelude::*;
 use sha2::{Digest, Sha256};
 use std::borrow::Cow;
 use std::fmt::Write as _;
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Bytes of one file that are read at all.
 const MOST_BYTES: u64 = 2 << 30;
 
 /// Opens files and folders (sorted by path, hidden files and folders of our own output left out) and reads every
-/// sheet. Never fails as a whole: what cannot be read is a problem.
+/// sheet, several files at a time. Never fails as a whole: what cannot be read is a problem.
 pub fn open(paths: &[PathBuf]) -> Opened {
-    let listing = folder::list(paths);
+    held(folder::list(paths, None))
+}
+
+fn held(listing: Listing) -> Opened {
     let mut opened = Opened { problems: listing.problems, ..Opened::default() };
-    for found in listing.files {
-        if let Err(problem) = take(&found, &mut opened) {
-            let source = whole(&found.shown, SourceKind::Sheet);
-            let place = problem.place.unwrap_or_else(|| Place::whole(opened.sources.add(source)));
-            opened.problems.push(problem.at(place));
+    opened.take_all(&listing.files);
+    opened
+}
+
+/// The same, but for long text files that need not be held: those are surveyed only.
+/// `kept` is the file in which standard input, given as `-`, was kept.
+pub fn open_for_claims(paths: &[PathBuf], kept: Option<&Path>, forms: &[&'static Form]) -> (Opened, Longs) {
+    let listing = folder::list(paths, kept);
+    let mut opened = Opened { problems: listing.problems.clone(), ..Opened::default() };
+    let mut longs = Longs::default();
+    let mut taken = 0;
+    for (number, found) in listing.files.iter().enumerate() {
+        if !long::may_be_long(&found.path) {
+            continue;
+        }
+        opened.take_all(&listing.files[taken..number]);
+        taken = number;
+        // What cannot be surveyed is read, and told there.
+        if let Ok(Some(surveyed)) = long::survey(found, opened.sources.next(), forms)
+            && longs.takes(&surveyed)
+        {
+            opened.sources.add(whole(&found.shown, SourceKind::Text));
+            opened.files.push(surveyed.file.clone());
+            longs.take(surveyed);
+            taken += 1;
         }
     }
-    opened
+    opened.take_all(&listing.files[taken..]);
+    if !longs.is_empty() && long::speaks_of_all(&opened.sheets, forms) {
+        return (held(listing), Longs::default());
+    }
+    (opened, longs)
+}
+
+impl Opened {
+    /// Reads files on all cores, and takes them in their order.
+    fn take_all(&mut self, files: &[Found]) {
+        let read = |found: &Found| {
+            let mut opened = Self::default();
+            if let Err(problem) = take(found, &mut opened) {
+                let source = whole(&found.shown, SourceKind::Sheet);
+                let place = problem.place.unwrap_or_else(|| Place::whole(opened.sources.add(source)));
+                opened.problems.push(problem.at(place));
+            }
+            opened
+        };
+        for part in files.par_iter().map(read).collect::<Vec<Self>>() {
+            self.append(part);
+        }
+    }
+
+    /// Adds what was opened by itself: its sources get the numbers after ours.
+    fn append(&mut self, mut other: Self) {
+        let before = self.sources.next().0;
+        let moved = |place: &mut Place| place.source.0 += before;
+        for sheet in &mut other.sheets {
+            sheet.source.0 += before;
+            sheet.proof.iter_mut().for_each(moved);
+            sheet.rows.iter_mut().flat_map(|row| &mut row.cells).for_each(|cell| moved(&mut cell.place));
+        }
+        for problem in &mut other.problems {
+            problem.place.iter_mut().chain(&mut problem.also).for_each(moved);
+        }
+        for (_, source) in other.sources.iter() {
+            self.sources.add(source.clone());
+        }
+        self.sheets.append(&mut other.sheets);
+        self.files.append(&mut other.files);
+        self.problems.append(&mut other.problems);
+    }
 }
 
 fn whole(file: &str, kind: SourceKind) -> Source {
@@ -50,7 +119,7 @@ fn take(found: &Found, opened: &mut Opened) -> Result<(), Problem> {
         return Err(say::too_large(file, "over 2 GiB"));
     }
     let bytes = fs::read(&found.path).map_err(|error| refused(&error))?;
-    let kind = kind::of(&bytes);
+    let kind = kind_of(&bytes);
     let problems_before = opened.problems.len();
     match kind {
         Kind::Empty => return Err(say::empty(file)),
@@ -172,11 +241,7 @@ fn take_workbook(
     let raw = read(&mut source).map_err(|fault| problem(file, fault))?;
     let (mut sheets, mut problems) = (Vec::new(), Vec::new());
     for mut raw in raw {
-        if raw.is_hidden {
-            problems.push(say::sheet_hidden(&raw.name).at(Place::whole(raw.source)));
-            continue;
-        }
-        if let Some((place, first)) = raw.notes.first() {
+        if let Some((place, first)) = raw.notes.first().filter(|_| !raw.is_hidden) {
             problems.push(say::notes_unread(*place, raw.notes.len(), first));
         }
         check_extent(file, bytes.len(), &raw.rows)?;
@@ -185,6 +250,7 @@ fn take_workbook(
         let mut sheet = Sheet::new(raw.source, raw.rows, raw.merges, mark).proved_by(proof);
         sheet.hidden_rows = raw.hidden_rows;
         sheet.hidden_columns = raw.hidden_columns;
+        sheet.is_hidden = raw.is_hidden;
         sheets.push(sheet);
     }
     if sheets.iter().all(|sheet| sheet.rows.is_empty()) && problems.is_empty() {
@@ -207,7 +273,7 @@ fn problem(file: &str, fault: Fault) -> Problem {
     }
 }
 
-fn hexadecimal(bytes: &[u8]) -> String {
+pub(super) fn hexadecimal(bytes: &[u8]) -> String {
     let mut out = String::with_capacity(bytes.len() * 2);
     for byte in bytes {
         let _ = write!(out, "{byte:02x}");

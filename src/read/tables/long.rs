@@ -1,7 +1,8 @@
 //! Counts with a row per panel and size.
 
 use super::{TableState, Target, counts};
-use crate::claim::{Counted, Place, TallyEntry};
+use crate::claim::words::folded;
+use crate::claim::{Counted, Located, Mark, MarkKind, PanelCount, TallyEntry};
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
@@ -45,7 +46,38 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
     let panel = counts::panel(inspection, id, cells);
     condition.settle(panel, &mut cells.problems);
-    add_counts(panel, entry.into_iter().collect(), &mut cells.problems);
+    match entry {
+        Some(entry) if is_measured(cells, &entry) => add_dents(panel, cells, &entry),
+        entry => add_counts(panel, entry.into_iter().collect(), &mut cells.problems),
+    }
+}
+
+/// Whether a size is the diameter of single dents, and the column says so; elsewhere a single length is a band's name.
+fn is_measured(cells: &Cells<'_, '_>, entry: &TallyEntry) -> bool {
+    let heading = cells.table.column("size").map(|column| folded(&column.heading)).unwrap_or_default();
+    entry.size.interval.is_none() && heading.split(' ').any(|word| matches!(word, "diameter" | "dia"))
+}
+
+/// As many equal dents as were counted of one diameter.
+fn add_dents(panel: &mut PanelCount, cells: &mut Cells<'_, '_>, entry: &TallyEntry) {
+    let Counted::Counted(count) = entry.count else {
+        // What is no number is told at its cell; a blank says nothing.
+        return;
+    };
+    let (place, length) = (cells.place(), cells.length("size"));
+    let kind = Located::new(MarkKind::Dent, place);
+    let mark = Mark {
+        place,
+        kind,
+        cause: None,
+        length,
+        width: None,
+        depth: None,
+        position: None,
+        access: None,
+        remark: None,
+    };
+    panel.marks.extend(std::iter::repeat_n(mark, usize::try_from(count).unwrap_or_default()));
 }
 
 fn entry(state: &mut TableState, cells: &mut Cells<'_, '_>) -> Option<TallyEntry> {
@@ -68,6 +100,6 @@ fn entry(state: &mut TableState, cells: &mut Cells<'_, '_>) -> Option<TallyEntry
         count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
     });
     let column = cells.table.column("dents").map_or(0, |column| column.column);
-    let place = Place::cell(cells.table.sheet.source, cells.row.number, column);
+    let place = cells.table.sheet.place(cells.row.number, column);
     Some(TallyEntry { size: state.sizes.read(&text), size_place: size.place, count, place })
 }

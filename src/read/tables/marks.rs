@@ -1,7 +1,7 @@
-//! Marks that were measured or noted one by one.
+//! Marks that were measured or noted one by one, and lists of measured dents.
 
 use super::{TableState, Target, counts};
-use crate::claim::Mark;
+use crate::claim::{Located, Mark, MarkKind};
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{INSPECTION, KEYS, PANEL, REMARK, joined};
@@ -14,7 +14,17 @@ pub(super) static FORM: Form =
 const MARK: [Column; 9] = [
     Column::needed(
         "mark",
-        &["marks", "kind of mark", "mark type", "type of mark", "damage", "kind of damage"],
+        &[
+            "marks",
+            "kind of mark",
+            "mark type",
+            "type of mark",
+            "damage",
+            "kind of damage",
+            "kind",
+            "type",
+            "type of damage",
+        ],
     ),
     Column::optional("length", &["length of mark", "mark length", "longest", "size"]),
     Column::optional("diameter", &["largest diameter", "dia"]),
@@ -41,6 +51,21 @@ const MARK: [Column; 9] = [
 ];
 static COLUMNS: [Column; 21] = joined(&[&PANEL, &MARK, &KEYS, &INSPECTION, &REMARK]);
 
+/// Measured dents, a row each, without a column that says what each mark is.
+pub(super) static DENT_LIST: Form =
+    Form { name: "measured dents", columns: &DENT_COLUMNS, family: None, one_of: &["length", "diameter"] };
+
+const DENT: [Column; 7] = [
+    Column::optional("length", &["size", "dent size", "size of dent", "longest", "dent length"]),
+    Column::optional("diameter", &["largest diameter", "dia", "dent diameter"]),
+    MARK[4],
+    MARK[5],
+    MARK[6],
+    MARK[7],
+    MARK[8],
+];
+static DENT_COLUMNS: [Column; 19] = joined(&[&PANEL, &DENT, &KEYS, &INSPECTION, &REMARK]);
+
 /// One row: a mark, or as many equal ones as its count says.
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     counts::stamp(state, cells, target.takes_over);
@@ -52,10 +77,13 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
         cells.problems.push(catalogue::counts::panel_missing(place));
         None
     };
-    if !cells.has("mark") {
+    let is_dent_list = cells.table.column("mark").is_none();
+    if !is_dent_list && !cells.has("mark") {
         cells.lacks("mark");
     }
-    let kind = cells.word("mark");
+    // In a list of dents whatever has a row is one.
+    let kind =
+        if is_dent_list { Some(Located::new(MarkKind::Dent, cells.place())) } else { cells.word("mark") };
     let mut length = cells.length("length");
     let diameter = cells.length("diameter");
     settle(&mut length, diameter, "length and diameter", &mut cells.problems);

@@ -11,11 +11,12 @@ mod photographs;
 mod vehicles;
 mod wide;
 
-pub(super) use vehicles::{facts, keys};
+pub(super) use vehicles::{facts, keys, terms};
 
 use super::cells::Cells;
 use super::columns::{FACTS, KEYS};
 use super::draft::{Draft, Stamp};
+use super::meanings;
 use super::measures::Dollar;
 use super::own_words;
 use super::panels::{Car, Panels};
@@ -33,11 +34,14 @@ pub(super) enum Kind {
     Wide,
     Long,
     Marks,
+    DentList,
     Items,
     Parts,
     Photographs,
     Overrules,
     Paid,
+    /// A column map: read before all others, and no table of claims itself.
+    Map,
 }
 
 /// A table of claims.
@@ -53,23 +57,28 @@ pub(super) static FORMS: &[&Form] = &[
     &wide::FORM,
     &long::FORM,
     &marks::FORM,
+    &marks::DENT_LIST,
     &items::FORM,
     &parts::FORM,
     &photographs::FORM,
     &overrules::FORM,
     &paid::FORM,
+    &meanings::FORM,
+    // Of no kind: read before the rows of any.
     &own_words::FORM,
 ];
-const KINDS: [Kind; 9] = [
+const KINDS: [Kind; 11] = [
     Kind::Vehicles,
     Kind::Wide,
     Kind::Long,
     Kind::Marks,
+    Kind::DentList,
     Kind::Items,
     Kind::Parts,
     Kind::Photographs,
     Kind::Overrules,
     Kind::Paid,
+    Kind::Map,
 ];
 
 impl Kind {
@@ -81,12 +90,16 @@ impl Kind {
     /// The column that says what a row is about; a table of vehicles is about its keys.
     pub(super) const fn subject(self) -> Option<&'static str> {
         match self {
-            Self::Vehicles => None,
+            Self::Vehicles | Self::Map => None,
             Self::Items => Some("item"),
             Self::Photographs => Some("file"),
-            Self::Wide | Self::Long | Self::Marks | Self::Parts | Self::Overrules | Self::Paid => {
-                Some("panel")
-            }
+            Self::Wide
+            | Self::Long
+            | Self::Marks
+            | Self::DentList
+            | Self::Parts
+            | Self::Overrules
+            | Self::Paid => Some("panel"),
         }
     }
 
@@ -96,17 +109,22 @@ impl Kind {
     }
 
     /// Whether its totals are held against its cells.
+    pub(super) fn has_sums(self) -> bool {
+        self.has_counts() || matches!(self, Self::Items | Self::Parts | Self::Paid)
+    }
+
+    /// Whether it holds numbers of dents.
     pub(super) fn has_counts(self) -> bool {
         matches!(self, Self::Wide | Self::Long)
     }
 
     /// Columns whose numbers would be lost if a row were taken for a note.
-    const fn measures(self) -> &'static [&'static str] {
+    pub(super) const fn measures(self) -> &'static [&'static str] {
         match self {
-            Self::Vehicles | Self::Photographs | Self::Overrules => &[],
+            Self::Vehicles | Self::Photographs | Self::Overrules | Self::Map => &[],
             Self::Wide => &["total"],
             Self::Long => &["size", "dents"],
-            Self::Marks => &["length", "diameter", "width"],
+            Self::Marks | Self::DentList => &["length", "diameter", "width"],
             Self::Items => &["price", "hours"],
             Self::Parts => &["part price", "fitting", "conventional", "refinish", "paint material"],
             Self::Paid => &["paid"],
@@ -202,17 +220,18 @@ pub(super) fn read_row(
     target: &mut Target<'_>,
 ) {
     if state.has_facts {
-        vehicles::terms(cells, target);
+        terms(cells, target.draft, target.dollar);
     }
     match ours.kind {
         Kind::Vehicles => vehicles::read(cells, target),
         Kind::Wide => wide::read(state, cells, target),
         Kind::Long => long::read(state, cells, target),
-        Kind::Marks => marks::read(state, cells, target),
+        Kind::Marks | Kind::DentList => marks::read(state, cells, target),
         Kind::Items => items::read(cells, target),
         Kind::Parts => parts::read(cells, target),
         Kind::Photographs => photographs::read(cells, target),
         Kind::Overrules => overrules::read(cells, target),
         Kind::Paid => paid::read(cells, target),
+        Kind::Map => {}
     }
 }

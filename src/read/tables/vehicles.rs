@@ -4,8 +4,9 @@ use super::Target;
 use crate::claim::Remark;
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
-use crate::read::columns::{FACTS, KEYS, REMARK, joined};
+use crate::read::columns::{FACTS, KEYS, LOT_EXCESS_CAP, REMARK, joined};
 use crate::read::draft::{Draft, settle};
+use crate::read::measures::Dollar;
 use crate::table::{Column, Form};
 
 pub(super) static FORM: Form = Form {
@@ -64,9 +65,8 @@ pub(crate) fn facts(cells: &mut Cells<'_, '_>, draft: &mut Draft) {
 }
 
 /// What a row says of the claim itself.
-pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
-    let dollar = target.dollar;
-    let claim = &mut target.draft.claim;
+pub(crate) fn terms(cells: &mut Cells<'_, '_>, draft: &mut Draft, dollar: Dollar) {
+    let claim = &mut draft.claim;
     let parties = &mut claim.parties;
     let found = cells.text("policy");
     settle(&mut parties.policy_number, found, "policy", &mut cells.problems);
@@ -76,8 +76,8 @@ pub(super) fn terms(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     settle(&mut parties.owner, found, "owner", &mut cells.problems);
     let found = cells.text("lot");
     settle(&mut parties.lot, found, "lot", &mut cells.problems);
-    let found = cells.amount("lot excess cap", dollar);
-    settle(&mut parties.lot_cap, found, "lot excess cap", &mut cells.problems);
+    let found = cells.amount(LOT_EXCESS_CAP, dollar);
+    settle(&mut parties.lot_cap, found, LOT_EXCESS_CAP, &mut cells.problems);
     let found = cells.amount("excess", dollar);
     settle(&mut parties.excess, found, "excess", &mut cells.problems);
     let found = cells.amount("market value", dollar);

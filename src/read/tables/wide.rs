@@ -1,11 +1,11 @@
 //! Counts with a column per size.
 
 use super::{TableState, Target, counts};
-use crate::claim::{Counted, Place, TallyEntry};
+use crate::claim::{Counted, Role, TallyEntry};
 use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
-use crate::read::inspections::add_counts;
+use crate::read::inspections::{add_counts, is_given_again};
 use crate::read::{count, sizes};
 use crate::table::{Column, Form};
 use std::sync::Arc;
@@ -17,7 +17,15 @@ const TOTAL: [Column; 1] = [Column::optional(
     "total",
     &["totals", "sum", "total dents", "dents total", "dents", "number of dents", "all sizes"],
 )];
-static COLUMNS: [Column; 49] = joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS]);
+/// What a table to agree on says beside its counts, to help people: known, and read past on purpose.
+const BESIDE: [Column; 4] = [
+    Column::optional("counts as they are", &[]),
+    Column::optional("amounts as they are", &[]),
+    Column::optional("look again at", &[]),
+    Column::optional("proposed by the median", &[]),
+];
+static COLUMNS: [Column; 53] =
+    joined(&[&PANEL, &KEYS, &INSPECTION, &CONDITION, &TOTAL, &REMARK, &FACTS, &BESIDE]);
 
 /// One row: a panel, and a count for each size; a blank among them is none written.
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
@@ -30,7 +38,7 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
         cells.problems.push(catalogue::counts::panel_missing(place));
         None
     };
-    let (source, row) = (cells.table.sheet.source, cells.row);
+    let (sheet, row) = (cells.table.sheet, cells.row);
     let mut entries = Vec::with_capacity(state.columns.len());
     for size in &state.columns {
         let cell = row.cell(size.column);
@@ -40,13 +48,16 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
             count: cell.map_or(Counted::NoneWritten, |cell| {
                 count::counted(count::read(cells.table, &state.merged, cell), &mut cells.problems)
             }),
-            place: Place::cell(source, row.number, size.column),
+            place: sheet.place(row.number, size.column),
         });
     }
     let condition = counts::Condition::read(cells);
     let Some(id) = id else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);
+    let is_agreed = inspection.role() == Role::Agreed;
     let panel = counts::panel(inspection, id, cells);
     condition.settle(panel, &mut cells.problems);
-    add_counts(panel, entries, &mut cells.problems);
+    if !(is_agreed && is_given_again(panel, &entries, &mut cells.problems)) {
+        add_counts(panel, entries, &mut cells.problems);
+    }
 }

@@ -38,9 +38,6 @@ fn xls(bytes: &[u8], out: &mut String) -> Result<(), String> {
     let mut workbook = Xls::new(Cursor::new(bytes)).map_err(|_| UNREADABLE.to_owned())?;
     for (name, is_hidden) in shown(workbook.sheets_metadata()) {
         wire::sheet(out, &name, is_hidden);
-        if is_hidden {
-            continue;
-        }
         let merges = workbook.merge_cells_by_sheet_name(&name).map_err(|_| UNREADABLE.to_owned())?;
         merges
             .iter()
@@ -65,9 +62,6 @@ fn xlsb(bytes: &[u8], out: &mut String, output: &mut impl Write) -> Result<(), S
     let mut workbook = Xlsb::new(Cursor::new(bytes)).map_err(|_| UNREADABLE.to_owned())?;
     for (name, is_hidden) in shown(workbook.sheets_metadata()) {
         wire::sheet(out, &name, is_hidden);
-        if is_hidden {
-            continue;
-        }
         let mut cells = workbook.worksheet_cells_reader(&name).map_err(|_| UNREADABLE.to_owned())?;
         while let Some(cell) = cells.next_cell().map_err(|_| UNREADABLE.to_owned())? {
             let Some(value) = value(cell.get_value(), false) else { continue };

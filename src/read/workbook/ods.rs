@@ -148,9 +148,6 @@ impl<R: BufRead> Content<R> {
                 _ => {}
             }
         }
-        if sheet.is_hidden {
-            sheet.rows.clear();
-        }
         check_merges(&sheet.merges)?;
         sheet.rows = in_order(std::mem::take(&mut sheet.rows))?;
         Ok(())

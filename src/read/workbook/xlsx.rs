@@ -34,15 +34,12 @@ pub(in crate::read) fn read(
     let mut sheets = Vec::new();
     for (name, is_hidden) in shown {
         let mut sheet = RawSheet::new(name.clone(), source(&name), is_hidden);
-        if !is_hidden {
-            let at = Place::whole(sheet.source);
-            let path = layout.path(&name);
-            if let Some(path) = path {
-                sheet.notes = parts::notes(&mut parts, path, sheet.source);
-            }
-            fill(&mut workbook, bytes, path, &formats, &mut sheet, &mut budget)
-                .map_err(|fault| fault.at(at))?;
+        let at = Place::whole(sheet.source);
+        let path = layout.path(&name);
+        if let Some(path) = path {
+            sheet.notes = parts::notes(&mut parts, path, sheet.source);
         }
+        fill(&mut workbook, bytes, path, &formats, &mut sheet, &mut budget).map_err(|fault| fault.at(at))?;
         sheets.push(sheet);
     }
     Ok(sheets)

@@ -33,8 +33,8 @@ impl AdjudicationTable {
     pub fn rows<'a>(&'a self, compared: &'a Compared<'a>) -> Rows<'a> {
         let schedule = &compared.run.schedules[self.schedule];
         let cars = self.cars.iter().map(|number| &compared.comparison.cars[*number]);
-        let disputed = cars.flat_map(|car| car.disputed.iter().map(move |disputed| (car, disputed)));
-        Box::new(disputed.map(move |(car, disputed)| row(compared, car, schedule, disputed)))
+        let disputed = cars.flat_map(|car| car.disputed().map(move |disputed| (car, disputed)));
+        Box::new(disputed.map(move |(car, disputed)| row(compared, car, schedule, &disputed)))
     }
 }
 
@@ -50,13 +50,13 @@ pub fn tables(compared: &Compared<'_>) -> Vec<AdjudicationTable> {
     for (number, schedule) in compared.run.schedules.iter().enumerate() {
         for kind in [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin] {
             let is_of_table = |car: &CarComparison| {
-                let is_here = car.schedule == number && !car.disputed.is_empty();
+                let is_here = car.schedule == number && !car.to_agree.is_empty();
                 is_here && compared.intakes[car.claim].claim.key.kind == kind
             };
             let all = &compared.comparison.cars;
             let cars: Vec<usize> = (0..all.len()).filter(|number| is_of_table(&all[*number])).collect();
             if !cars.is_empty() {
-                let panels = cars.iter().map(|number| all[*number].disputed.len()).sum();
+                let panels = cars.iter().map(|number| all[*number].to_agree.len()).sum();
                 let key = heading(kind).to_owned();
                 let read = READ.into_iter().map(str::to_owned);
                 let sizes = schedule.sizes.iter().map(size_heading);
@@ -86,7 +86,12 @@ pub fn size_heading(band: &SizeBand) -> String {
     format!("{}-{} mm", band.low.millimetres().normalize(), band.high.millimetres().normalize())
 }
 
-fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disputed: &Disputed) -> Vec<Field> {
+fn row(
+    compared: &Compared<'_>,
+    car: &CarComparison,
+    schedule: &Schedule,
+    disputed: &Disputed<'_>,
+) -> Vec<Field> {
     let PanelId { kind, side } = disputed.panel;
     let noted = |of: &dyn Fn(&PanelCount) -> Option<&'static str>| alike(compared, car, disputed.panel, of);
     let mut row = vec![
@@ -107,7 +112,7 @@ fn row(compared: &Compared<'_>, car: &CarComparison, schedule: &Schedule, disput
         each.collect::<Vec<_>>().join("; ")
     };
     row.push(Field::text(looks(&|number| {
-        let counts = disputed.looks[number].counts.as_deref();
+        let counts = disputed.looks[number].counts;
         counts.map_or_else(|| "not inspected".to_owned(), |counts| joined(counts.iter().map(u32::to_string)))
     })));
     row.push(Field::text(looks(&|number| {
@@ -160,7 +165,7 @@ fn alike(
 pub fn again(recount: Recount, schedule: &Schedule) -> String {
     match recount {
         Recount::Band { size, apart, only } => {
-            let name = schedule.sizes.get(size).map_or("", |band| band.name.as_str());
+            let name = schedule.sizes.get(usize::from(size)).map_or("", |band| band.name.as_str());
             let where_else =
                 if only { "the counts differ there alone" } else { "the counts differ most there" };
             format!("dents of {name}: {where_else}, by {apart}")
@@ -170,6 +175,7 @@ pub fn again(recount: Recount, schedule: &Schedule) -> String {
             ref names => format!("{} as noted: it differs, and moves most", names.join(", ")),
         },
         Recount::Marks => "the marks measured one by one: they move most".to_owned(),
+        Recount::Overrule => "what a person decided: it moves most".to_owned(),
         Recount::Notes => "what was noted of the panel, and marks: the counts are equal".to_owned(),
         Recount::Inspect => "the whole panel: not everybody inspected it".to_owned(),
     }

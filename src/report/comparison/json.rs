@@ -9,7 +9,7 @@ mod view;
 pub use sample::SampleView;
 
 use super::statistics::all;
-use super::tables::{digits, slip};
+use super::tables::{blanks, digits, slip};
 use super::{Compared, adjudication};
 use crate::compare::agree::Proposal;
 use crate::compare::comparison::{
@@ -85,7 +85,7 @@ impl Serialize for ComparisonView<'_> {
                 comparison
                     .cars
                     .iter()
-                    .flat_map(|car| car.disputed.iter().map(move |panel| disputed_view(car, panel, compared)))
+                    .flat_map(|car| car.disputed().map(move |panel| disputed_view(car, &panel, compared)))
             }),
         )?;
         all_of_it.serialize_field(
@@ -130,6 +130,7 @@ impl<'a> PersonView<'a> {
             says: &person.says,
             chance_with_false_discovery_held: person.paired.adjusted,
             round_digits: person.digits.map(digits),
+            blanks_and_zeros: person.blanks.map(blanks),
             looks: person.looks,
             looks_with_blanks: person.looks_with_blanks,
         }
@@ -224,7 +225,7 @@ fn story(story: &Story) -> StoryView {
 
 fn disputed_view<'a>(
     car: &'a CarComparison,
-    panel: &'a Disputed,
+    panel: &Disputed<'a>,
     compared: &Compared<'a>,
 ) -> DisputedView<'a> {
     DisputedView {
@@ -236,7 +237,7 @@ fn disputed_view<'a>(
             .iter()
             .map(|look| LookView {
                 assessor: name(compared, look.assessor),
-                counts: look.counts.as_deref(),
+                counts: look.counts,
                 method: look.method.map(crate::claim::Method::name),
                 amount: look.amount.map(text),
             })

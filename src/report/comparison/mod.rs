@@ -10,6 +10,7 @@ pub mod output;
 pub mod sampled;
 pub mod statistics;
 pub mod tables;
+mod traces;
 
 use super::tables::Run;
 use crate::claim::Intake;

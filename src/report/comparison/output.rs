@@ -8,7 +8,7 @@ use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
 use crate::report::csv::CsvTable;
 use crate::report::document::Imprint;
-use crate::report::folder::{Digesting, OutputFolder, Written};
+use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
 use crate::report::tables::Column;
@@ -26,7 +26,8 @@ const TO_AGREE: &str = "to_agree.xlsx";
 
 type RowsOf = for<'a> fn(&'a Compared<'a>) -> Rows<'a>;
 
-/// Its tables: the text file, the sheet, the columns and the rows.
+/// Its tables: the text file, the sheet, the columns and the rows. A sheet is printed, so it leaves out the columns that
+/// [`tables::in_text_alone`] names.
 const TABLES: [(&str, &str, &[Column], RowsOf); 4] = [
     ("pairs.csv", "Pairs", tables::PAIRS, tables::pairs),
     ("panels.csv", "Panels", tables::PANELS, tables::panels),
@@ -68,11 +69,18 @@ pub fn write(
     for (name, sheet, columns, rows) in TABLES {
         // The text file takes every row as it passes by on its way to the sheet.
         let mut text = folder.create(name).and_then(|file| CsvTable::new(file, columns)).map_err(refused)?;
-        let passing = rows(compared).map(|row| text.row(&row).map(|()| row));
-        book.sheet(sheet, columns, passing, name).map_err(refused)?;
-        let ended = text.finish().and_then(Digesting::finish);
+        let is_shown = |number: &usize| !tables::in_text_alone(columns[*number].name);
+        let shown: Vec<usize> = (0..columns.len()).filter(is_shown).collect();
+        let of_sheet = shown.iter().map(|number| columns[*number]).collect();
+        let passing = rows(compared)
+            .map(|row| text.row(&row).map(|()| shown.iter().map(|number| row[*number].clone()).collect()));
+        book.sheet(sheet, of_sheet, passing, name).map_err(refused)?;
+        let ended = text.finish().finish();
         written.push(ended.map_err(|error| folder.refused(name, &error))?);
     }
+    let definitions = tables::definitions(compared).map(Ok);
+    book.sentences("Definitions", tables::DEFINITIONS.to_vec(), definitions, "statistics.csv")
+        .map_err(refused)?;
     written.push(book.finish(&folder, BOOK).map_err(refused)?);
     let agreed = adjudication::tables(compared);
     written.extend(to_agree(&folder, compared, &agreed)?);
@@ -133,7 +141,7 @@ fn table(folder: &OutputFolder, name: &str, headings: &[&str], rows: Rows<'_>) -
         for row in rows {
             table.row(&row)?;
         }
-        table.finish().and_then(Digesting::finish)
+        table.finish().finish()
     };
     write().map_err(|error| folder.refused(name, &error))
 }

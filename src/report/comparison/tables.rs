@@ -1,14 +1,16 @@
 //! The rows of a comparison's tables.
 
 use super::Compared;
+pub use super::traces::{blanks, digits, slip};
+
 use super::statistics::{Told, all};
 use crate::compare::comparison::{CarComparison, CarPair, Paired, Side, Unpaired};
-use crate::compare::habit::{Rounded, Slip, Suggestion};
 use crate::compare::money::{NotSplit, Share, Turned};
 use crate::compare::pairing::JoinedBy;
 use crate::compare::statistics::Statistic;
 use crate::quantity::{Decimal, Money};
 use crate::report::tables::{Column, Field, Kind};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
@@ -99,6 +101,21 @@ pub const STATISTICS: &[Column] = &[
     column("source", Kind::Text, "where the definition was published"),
 ];
 
+/// What a number of the statistics is; a row for each that differs.
+pub const DEFINITIONS: &[Column] = &[
+    column("name", Kind::Text, "name of the number"),
+    column("interval by", Kind::Text, "method of the interval"),
+    column("test", Kind::Text, "what is tested and how"),
+    column("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
+    column("source", Kind::Text, "where the definition was published"),
+];
+
+/// Columns of the statistics that the sheet leaves out: what they say stands once on the sheet of definitions, or is the
+/// same on every row.
+pub fn in_text_alone(column: &str) -> bool {
+    matches!(column, "level" | "interval by" | "test" | "definition" | "source")
+}
+
 /// A number of the statistics, to seven significant digits.
 fn number(value: Option<f64>) -> Field {
     let decimal = value.and_then(|value| Decimal::try_from(value).ok());
@@ -112,9 +129,9 @@ fn whole(value: i64) -> Field {
 /// Rows of [`PAIRS`].
 pub fn pairs<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
     over_pairs(compared, move |car, pair| {
-        let first: u64 = pair.panels.iter().map(|panel| u64::from(panel.first.dents)).sum();
-        let second: u64 = pair.panels.iter().map(|panel| u64::from(panel.second.dents)).sum();
-        let priced = || pair.panels.iter().filter_map(|panel| panel.money.a.zip(panel.money.b));
+        let first: u64 = car.panels(pair).map(|panel| u64::from(panel.first.dents)).sum();
+        let second: u64 = car.panels(pair).map(|panel| u64::from(panel.second.dents)).sum();
+        let priced = || car.panels(pair).filter_map(|panel| panel.amounts());
         let sum = |amounts: Vec<Money>| Money::sum(car.currency, amounts).ok();
         let (a, b) = (sum(priced().map(|(a, _)| a).collect()), sum(priced().map(|(_, b)| b).collect()));
         let vehicle = pair.vehicle.as_ref();
@@ -124,11 +141,11 @@ pub fn pairs<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
             Field::text(joined(car.joined)),
             Field::text(compared.name(pair.first)),
             Field::text(compared.name(pair.second)),
-            Field::count(pair.panels.len()),
+            Field::count(pair.common.len()),
             Field::count(pair.unpaired.len()),
             Field::Count(first),
             Field::Count(second),
-            whole(pair.panels.iter().map(Paired::dents).sum()),
+            whole(car.panels(pair).map(|panel| panel.dents()).sum()),
             Field::text(car.currency.code()),
             Field::money(a),
             Field::money(b),
@@ -164,9 +181,9 @@ pub fn panels<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
                 Field::text(compared.name(pair.second)),
             ]
         };
-        let paired = pair.panels.iter().map(|panel| {
+        let paired = car.panels(pair).map(|panel| {
             let mut row = head(panel.panel.to_string());
-            row.extend(paired_fields(car, panel));
+            row.extend(paired_fields(car, &panel));
             row
         });
         let unpaired = pair.unpaired.iter().map(|panel| {
@@ -178,8 +195,8 @@ pub fn panels<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
     })
 }
 
-fn paired_fields(car: &CarComparison, panel: &Paired) -> Vec<Field> {
-    let (first, second, money) = (&panel.first, &panel.second, &panel.money);
+fn paired_fields(car: &CarComparison, panel: &Paired<'_>) -> Vec<Field> {
+    let (first, second) = (&panel.first, &panel.second);
     let estimated = match (first.is_estimate, second.is_estimate) {
         (true, true) => "both",
         (true, false) => "first",
@@ -196,11 +213,14 @@ fn paired_fields(car: &CarComparison, panel: &Paired) -> Vec<Field> {
         Field::text(first.method.name()),
         Field::text(second.method.name()),
         Field::text(car.currency.code()),
-        Field::money(money.a),
-        Field::money(money.b),
-        Field::money(money.a.zip(money.b).and_then(|(a, b)| a.minus(b).ok())),
-        money.turned.filter(|_| money.a != money.b).map_or(Field::Blank, |turn| Field::text(turned(turn))),
-        money.split.as_ref().err().map_or(Field::Blank, |why| Field::text(not_split(*why))),
+        Field::money(first.amount),
+        Field::money(second.amount),
+        Field::money(panel.difference()),
+        panel
+            .turned
+            .filter(|_| first.amount != second.amount)
+            .map_or(Field::Blank, |turn| Field::text(turned(turn))),
+        panel.split.err().map_or(Field::Blank, |why| Field::text(not_split(why))),
     ]
 }
 
@@ -219,7 +239,7 @@ fn unpaired_fields(car: &CarComparison, panel: &Unpaired) -> Vec<Field> {
 }
 
 /// `38 / 12 / 0`: dents by size band.
-pub fn counts(side: &Side) -> String {
+pub fn counts(side: &Side<'_>) -> String {
     side.counts.iter().map(u32::to_string).collect::<Vec<_>>().join(" / ")
 }
 
@@ -238,17 +258,14 @@ pub fn money<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
             ]
         };
         let mut rows = Vec::new();
-        for panel in &pair.panels {
+        for panel in car.panels(pair) {
             let name = panel.panel.to_string();
-            match &panel.money.split {
-                Ok(split) => {
-                    rows.extend(
-                        split.causes.iter().map(|(cause, part)| row(name.clone(), cause.name(), *part)),
-                    );
+            match panel.split {
+                Ok(parts) => {
+                    rows.extend(parts.iter().map(|(cause, part)| row(name.clone(), cause.name(), part)));
                 }
                 Err(why) => {
-                    let whole = panel.money.a.zip(panel.money.b).and_then(|(a, b)| a.minus(b).ok());
-                    rows.extend(whole.map(|amount| row(name, not_split(*why), amount)));
+                    rows.extend(panel.difference().map(|amount| row(name, not_split(why), amount)));
                 }
             }
         }
@@ -265,6 +282,21 @@ pub fn money<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
 /// Rows of [`STATISTICS`].
 pub fn statistics<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
     Box::new(all(compared).into_iter().map(move |told| statistic(&told, compared)))
+}
+
+/// Rows of [`DEFINITIONS`], in the order in which their numbers come.
+pub fn definitions<'a>(compared: &'a Compared<'a>) -> Rows<'a> {
+    let mut told = BTreeSet::new();
+    let row = |told: &Told<'_>| {
+        let statistic = told.statistic;
+        let interval = statistic.interval.map_or("", |interval| interval.method);
+        let test = statistic.test.map_or("", |test| test.method);
+        [statistic.name, interval, test, &defined(statistic), statistic.definition.source].map(str::to_owned)
+    };
+    let all: Vec<_> = all(compared).iter().map(row).collect();
+    Box::new(
+        all.into_iter().filter(move |row| told.insert(row.clone())).map(|row| row.map(Field::text).into()),
+    )
 }
 
 fn statistic(told: &Told<'_>, compared: &Compared<'_>) -> Vec<Field> {
@@ -335,39 +367,4 @@ pub const fn not_split(why: NotSplit) -> &'static str {
         NotSplit::Open => "open on one side or both",
         NotSplit::MixtureOpen => "causes together: a mixture of the two is not priced",
     }
-}
-
-/// Round digits in neutral words.
-pub fn digits(rounded: Rounded) -> String {
-    format!(
-        "{} of {} counts are multiples of {}, as rounding gives; counts that stop at a band's top look so, too",
-        rounded.round, rounded.of, rounded.to
-    )
-}
-
-/// A slip in neutral words.
-pub fn slip(suggestion: &Suggestion) -> String {
-    let what = match &suggestion.slip {
-        Slip::SidesExchanged(panels) => {
-            let kinds: Vec<&str> = panels.iter().map(|panel| panel.kind.name()).collect();
-            format!("left and right may be exchanged ({})", kinds.join(", "))
-        }
-        Slip::PanelsExchanged(one, other) => format!("{one} and {other} may be exchanged"),
-        Slip::BandsShifted(by) => {
-            let way = if *by > 0 { "higher" } else { "lower" };
-            format!(
-                "the second count may stand one size band too {}",
-                if way == "higher" { "high" } else { "low" }
-            )
-        }
-        Slip::TotalAsPanel(panel) => {
-            format!("{panel} of the second count repeats the sum of its other panels")
-        }
-        Slip::CountedTwice(panel) => format!("{panel} may be counted twice in one of the counts"),
-    };
-    format!(
-        "{what}: undone, {} of {} dents of difference go",
-        suggestion.before - suggestion.after,
-        suggestion.before
-    )
 }

@@ -39,6 +39,17 @@ pub struct AnnexStep {
     pub result: String,
 }
 
+/// What a step is called, for a format that calculates with it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct StepWords {
+    /// Its short name in the annex, where it stands there.
+    pub name: Option<String>,
+    /// What it is.
+    pub what: String,
+    /// The cells that it rests on, in short.
+    pub cells: String,
+}
+
 /// A piece of arithmetic: words and numbers, or the short name of another step.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(untagged)]
@@ -72,6 +83,19 @@ pub(super) fn annex(filling: &Filling<'_>) -> Option<Annex> {
         sections.push(AnnexSection { title, limits, steps });
     }
     Some(Annex { intro: wording::working_intro(subject.schedule), sections })
+}
+
+/// Every step of the working in words, by its number; none without a recorded working.
+pub(super) fn in_words(filling: &Filling<'_>) -> Vec<StepWords> {
+    let Some(working) = filling.subject.assessment.working.as_ref() else { return Vec::new() };
+    let words = Words::new(filling, working);
+    let ids = (0..).map(StepId).zip(&working.steps);
+    ids.map(|(id, step)| StepWords {
+        name: filling.refs.name(id),
+        what: words.what(id, step),
+        cells: filling.sheets.cells(&step.cells, filling.subject.sources),
+    })
+    .collect()
 }
 
 /// Every limit that was looked at, each by its cell: those that are crossed with the cells they rest on, then the others;
@@ -151,10 +175,15 @@ impl<'a> Words<'a> {
 
     fn step(&self, id: StepId) -> Option<AnnexStep> {
         let step = self.get(id)?;
-        let what = self.lines.get(&id).cloned().unwrap_or_else(|| self.rule(step));
+        let what = self.what(id, step);
         let mut how = Vec::new();
         self.formula(step, &mut how);
         Some(AnnexStep { name: self.filling.refs.name(id)?, what, how, result: self.shown(&step.result) })
+    }
+
+    /// What a step is: the line it makes, else its rule.
+    fn what(&self, id: StepId, step: &Step) -> String {
+        self.lines.get(&id).cloned().unwrap_or_else(|| self.rule(step))
     }
 
     /// The rule in words; with the size band where the cells tell which one it is.

@@ -18,7 +18,7 @@ mod refs;
 mod summary;
 mod work_order;
 
-pub use annex::{Annex, AnnexSection, AnnexStep, Span};
+pub use annex::{Annex, AnnexSection, AnnexStep, Span, StepWords};
 pub use block::{Column, Entry, Fact, FactGroup, Figure, Table};
 pub use decisions::{Choice, Decision, Decisions};
 pub use figure::{PanelFigure, Plate, PlateLine};
@@ -146,6 +146,11 @@ fn filling<'a>(subject: &Subject<'a>, imprint: &Imprint<'a>) -> Filling<'a> {
 fn plain<'a>(subject: &Subject<'a>, imprint: &Imprint<'a>) -> Filling<'a> {
     let (refs, sheets) = (refs::Refs::default(), cite::Sheets::default());
     Filling { subject: *subject, imprint: *imprint, refs, sheets }
+}
+
+/// The steps of a claim's working in words, by their numbers: with the names that its document gives them.
+pub fn steps_in_words(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Vec<StepWords> {
+    annex::in_words(&filling(subject, imprint))
 }
 
 /// Fills the document that a claim asks for: a claim file, or a quotation where there is no insurer.

@@ -15,6 +15,9 @@ pub struct Written {
     pub sha256: String,
 }
 
+/// Bytes that are put together before they go to the disk: few for the many documents, many for tables.
+const BUFFER: usize = 1 << 16;
+
 /// A file that is digested while it is written.
 #[derive(Debug)]
 pub struct Digesting {
@@ -27,7 +30,7 @@ pub struct Digesting {
 impl Digesting {
     /// Creates the file; `name` is what its record calls it.
     pub(super) fn create(at: &Path, name: &str) -> io::Result<Self> {
-        let file = BufWriter::new(File::create_new(at)?);
+        let file = BufWriter::with_capacity(BUFFER, File::create_new(at)?);
         Ok(Self { file, path: name.to_owned(), bytes: 0, digest: Sha256::new() })
     }
 

@@ -12,7 +12,7 @@ use crate::claim::{InputFile, Located};
 use crate::problem::{Place, Sources};
 use crate::quantity::{Date, Decimal, Hours, Money, Percent};
 use crate::schedule::Schedule;
-use std::fmt::Display;
+use std::fmt::{Display, Write as _};
 
 /// What a run read: what rows cite.
 #[derive(Debug, Clone, Copy)]
@@ -149,16 +149,24 @@ impl Field {
 
     /// The field without any dress: what a text file holds, before its guard.
     pub fn plain(&self) -> String {
-        match self {
-            Self::Blank => String::new(),
-            Self::Text(text) => text.clone(),
-            Self::Count(count) => count.to_string(),
-            Self::Money(money) => money.to_string(),
-            Self::Number(number) => number.to_string(),
-            Self::Hours(hours) => hours.to_string(),
-            Self::Percent(percent) => percent.to_string(),
-            Self::Date(date) => date.to_string(),
-        }
+        let mut plain = String::new();
+        self.write_plain(&mut plain);
+        plain
+    }
+
+    /// Adds the same to a text.
+    pub fn write_plain(&self, out: &mut String) {
+        // Writing to a text does not fail.
+        let _ = match self {
+            Self::Blank => Ok(()),
+            Self::Text(text) => out.write_str(text),
+            Self::Count(count) => write!(out, "{count}"),
+            Self::Money(money) => write!(out, "{money}"),
+            Self::Number(number) => write!(out, "{number}"),
+            Self::Hours(hours) => write!(out, "{hours}"),
+            Self::Percent(percent) => write!(out, "{percent}"),
+            Self::Date(date) => write!(out, "{date}"),
+        };
     }
 }
 

@@ -25,12 +25,34 @@ impl ComparisonBook {
     pub fn sheet(
         &mut self,
         name: &str,
-        columns: &[Column],
+        columns: Vec<Column>,
         rows: impl Iterator<Item = io::Result<Vec<Field>>>,
         all_in: &str,
     ) -> io::Result<()> {
+        self.add(name, columns, rows, all_in, Long::OneLine)
+    }
+
+    /// Adds a sheet of sentences, each over as many lines as it takes.
+    pub fn sentences(
+        &mut self,
+        name: &str,
+        columns: Vec<Column>,
+        rows: impl Iterator<Item = io::Result<Vec<Field>>>,
+        all_in: &str,
+    ) -> io::Result<()> {
+        self.add(name, columns, rows, all_in, Long::Wrapped)
+    }
+
+    fn add(
+        &mut self,
+        name: &str,
+        columns: Vec<Column>,
+        rows: impl Iterator<Item = io::Result<Vec<Field>>>,
+        all_in: &str,
+        long: Long,
+    ) -> io::Result<()> {
         guarded(|| {
-            let mut listing = Listing::new(&mut self.workbook, name, columns.to_vec(), Long::OneLine)?;
+            let mut listing = Listing::new(&mut self.workbook, name, columns, long)?;
             let mut more = 0;
             for (number, row) in rows.enumerate() {
                 let row = row?;

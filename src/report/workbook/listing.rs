@@ -243,7 +243,13 @@ impl Dress {
             Field::Count(_) => &self.count,
             Field::Hours(_) | Field::Percent(_) => &self.decimal,
             Field::Date(_) => &self.date,
-            Field::Number(_) => &self.money[2],
+            // A whole number has no decimals, a small coefficient enough to be read.
+            Field::Number(number) => match number.normalize().scale() {
+                0 => &self.money[0],
+                1 | 2 => &self.money[2],
+                3 => &self.money[3],
+                _ => &self.money[4],
+            },
             Field::Money(money) => {
                 self.money.get(money.currency().decimals() as usize).unwrap_or(&self.money[2])
             }
@@ -307,7 +313,7 @@ fn day(date: Date) -> Option<ExcelDateTime> {
 }
 
 /// Text that a cell can hold; what is cut off ends in three points.
-fn clipped(text: &str) -> String {
+pub(super) fn clipped(text: &str) -> String {
     if text.encode_utf16().count() <= LONGEST_TEXT {
         return text.to_owned();
     }

@@ -2,10 +2,12 @@
 //! memory.
 
 mod bordereau;
+pub mod claim;
 mod comparison;
 mod exceptions;
 pub mod form;
 mod listing;
+pub mod map;
 mod starter;
 pub mod to_agree;
 

@@ -18,7 +18,8 @@ fn main() {
 /// The batch, written once into a folder of its own.
 fn batch() -> PathBuf {
     let folder = std::env::temp_dir().join(format!("stipple-stages-{}", std::process::id()));
-    stipple_bench::generate(CLAIMS, &folder).expect("the temporary folder can be written");
+    stipple_bench::generate(CLAIMS, stipple_bench::Order::Claims, &folder)
+        .expect("the temporary folder can be written");
     folder
 }
 

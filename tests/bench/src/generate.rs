@@ -2,6 +2,7 @@
 
 use std::path::Path;
 use std::process::ExitCode;
+use stipple_bench::{Order, generate};
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
@@ -13,7 +14,7 @@ fn main() -> ExitCode {
         eprintln!("{claims} is not a number of claims");
         return ExitCode::from(2);
     };
-    match stipple_bench::generate(claims, Path::new(folder)) {
+    match generate(claims, Order::Claims, Path::new(folder)) {
         Ok(()) => ExitCode::SUCCESS,
         Err(error) => {
             eprintln!("{folder}: {error}");

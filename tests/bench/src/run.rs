@@ -19,7 +19,7 @@ pub struct Ran {
 /// Runs the program once. Claims with problems (exit 1) are no failure here; being unable to do anything is.
 pub fn run(command: &mut Command) -> io::Result<Ran> {
     let start = Instant::now();
-    let mut child = command.stdout(Stdio::null()).spawn()?;
+    let mut child = command.stdout(Stdio::null()).stderr(Stdio::null()).spawn()?;
     let mut peak = None;
     let status = loop {
         peak = peak_kilobytes(&child).max(peak);

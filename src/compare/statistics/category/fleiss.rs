@@ -18,7 +18,7 @@ const SOURCE: &str = "Fleiss 1971, Psychological Bulletin 76, 378-382; error wit
 /// Fleiss' kappa of units that each hold how many of the assessors chose each category. A unit on which not all of
 /// them chose one is left out. The interval is a bootstrap over units.
 pub fn fleiss_kappa(
-    units: &[Vec<u32>],
+    units: &[impl AsRef<[u32]>],
     categories: usize,
     assessors: u32,
     bootstrap: Bootstrap,
@@ -26,7 +26,7 @@ pub fn fleiss_kappa(
 ) -> FleissKappa {
     let complete: Vec<&[u32]> = units
         .iter()
-        .map(Vec::as_slice)
+        .map(AsRef::as_ref)
         .filter(|unit| {
             unit.len() == categories
                 && unit.iter().map(|n| u64::from(*n)).sum::<u64>() == u64::from(assessors)

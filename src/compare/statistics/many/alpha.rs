@@ -1,5 +1,4 @@
 use crate::compare::statistics::bootstrap::Bootstrap;
-use crate::compare::statistics::number::count;
 use crate::compare::statistics::{Choice, Definition, Level, Reason, Statistic, Why};
 
 /// How far apart two values are.
@@ -32,9 +31,14 @@ impl Metric {
 
 /// Krippendorff's alpha: one less the disagreement found over that expected of values dealt out at random. Units with
 /// fewer than two values pair with nothing and are left out. The interval is a bootstrap over units.
-pub fn alpha(units: &[Vec<Option<f64>>], metric: Metric, bootstrap: Bootstrap, level: Level) -> Statistic {
+pub fn alpha(
+    units: &[impl AsRef<[Option<f64>]>],
+    metric: Metric,
+    bootstrap: Bootstrap,
+    level: Level,
+) -> Statistic {
     let coded = Coded::of(units);
-    let all: Vec<usize> = (0..coded.units.len()).collect();
+    let all: Vec<usize> = (0..coded.ends.len()).collect();
     let definition = Definition::new(
         "one less the disagreement found over the disagreement expected by chance",
         "Krippendorff 2011, Computing Krippendorff's Alpha-Reliability; Content Analysis, chapter on reliability",
@@ -54,42 +58,47 @@ pub fn alpha(units: &[Vec<Option<f64>>], metric: Metric, bootstrap: Bootstrap, l
 struct Coded {
     /// Distinct pairable values, rising.
     values: Vec<f64>,
-    /// Units with at least two values: how often each value was given, and how many values there are.
-    units: Vec<(Vec<(usize, f64)>, f64)>,
+    /// Units with at least two values, one after another: which values, by number, and how often each was given.
+    given: Vec<(u32, u32)>,
+    /// Where each unit ends there.
+    ends: Vec<usize>,
     /// All values in them.
     pairable: usize,
 }
 
 impl Coded {
-    fn of(units: &[Vec<Option<f64>>]) -> Self {
+    fn of(units: &[impl AsRef<[Option<f64>]>]) -> Self {
+        let present = || units.iter().map(|unit| unit.as_ref().iter().flatten());
+        let pairable = || present().filter(|unit| unit.clone().nth(1).is_some());
         // Adding zero makes one zero of the two that floats have.
-        let pairable: Vec<Vec<f64>> = units
-            .iter()
-            .map(|unit| unit.iter().flatten().map(|value| value + 0.0).collect::<Vec<f64>>())
-            .filter(|unit| unit.len() > 1)
-            .collect();
-        let mut values: Vec<f64> = pairable.iter().flatten().copied().collect();
-        let given = values.len();
-        values.sort_by(f64::total_cmp);
+        let mut values: Vec<f64> = pairable().flatten().map(|value| value + 0.0).collect();
+        let all = values.len();
+        values.sort_unstable_by(f64::total_cmp);
         values.dedup_by(|a, b| a.total_cmp(b).is_eq());
-        let units = pairable
-            .iter()
-            .map(|unit| {
-                let mut codes: Vec<usize> = unit
-                    .iter()
-                    .map(|value| values.partition_point(|other| other.total_cmp(value).is_lt()))
-                    .collect();
-                codes.sort_unstable();
-                let counts = codes.chunk_by(|a, b| a == b).map(|run| (run[0], count(run.len()))).collect();
-                (counts, count(unit.len()))
-            })
-            .collect();
-        Self { values, units, pairable: given }
+        values.shrink_to_fit();
+        let (mut given, mut ends) = (Vec::with_capacity(all), Vec::new());
+        let mut codes: Vec<usize> = Vec::new();
+        for unit in pairable() {
+            codes.clear();
+            codes.extend(
+                unit.map(|value| values.partition_point(|other| other.total_cmp(&(value + 0.0)).is_lt())),
+            );
+            codes.sort_unstable();
+            given.extend(codes.chunk_by(|a, b| a == b).map(|run| (narrow(run[0]), narrow(run.len()))));
+            ends.push(given.len());
+        }
+        Self { values, given, ends, pairable: all }
+    }
+
+    /// A unit's values, by number, and how often each was given.
+    fn unit(&self, unit: usize) -> &[(u32, u32)] {
+        let start = unit.checked_sub(1).map_or(0, |before| self.ends[before]);
+        &self.given[start..self.ends[unit]]
     }
 
     /// Steps that one alpha takes: pairs of values within units, and among all values.
     fn steps(&self, metric: Metric) -> usize {
-        let within: usize = self.units.iter().map(|(counts, _)| counts.len() * counts.len()).sum();
+        let within: usize = (0..self.ends.len()).map(|unit| self.unit(unit).len().pow(2)).sum();
         within + if metric == Metric::Ratio { self.values.len().pow(2) } else { self.values.len() }
     }
 
@@ -99,8 +108,8 @@ impl Coded {
         }
         let mut totals = vec![0.0; self.values.len()];
         for &unit in drawn {
-            for (code, given) in &self.units[unit].0 {
-                totals[*code] += given;
+            for (code, given) in self.unit(unit) {
+                totals[*code as usize] += f64::from(*given);
             }
         }
         let places = self.places(&totals, metric);
@@ -111,11 +120,14 @@ impl Coded {
         };
         let mut found = 0.0;
         for &unit in drawn {
-            let (counts, given) = &self.units[unit];
+            let counts = self.unit(unit);
+            let given = f64::from(counts.iter().map(|(_, times)| times).sum::<u32>());
             let mut within = 0.0;
             for (i, (a, times)) in counts.iter().enumerate() {
-                within +=
-                    counts[..i].iter().map(|(b, others)| times * others * distance(*a, *b)).sum::<f64>();
+                let apart = counts[..i].iter().map(|(b, others)| {
+                    f64::from(*times) * f64::from(*others) * distance(*a as usize, *b as usize)
+                });
+                within += apart.sum::<f64>();
             }
             found += 2.0 * within / (given - 1.0);
         }
@@ -165,6 +177,11 @@ fn expected(totals: &[f64], places: &[f64], metric: Metric) -> f64 {
             sum
         }
     }
+}
+
+/// A number of a value or of times: there are never so many that it does not fit.
+fn narrow(number: usize) -> u32 {
+    u32::try_from(number).unwrap_or(u32::MAX)
 }
 
 fn ratio(a: f64, b: f64) -> f64 {

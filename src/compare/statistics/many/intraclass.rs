@@ -84,12 +84,15 @@ impl Intraclass {
 
 /// The six intraclass correlations with the intervals of Shrout and Fleiss, each tail holding half of what is outside.
 /// A unit that not all assessors counted is left out. Values below zero stand as they are.
-pub fn intraclass(units: &[Vec<Option<f64>>], assessors: usize, level: Level) -> Intraclass {
-    let complete: Vec<Vec<f64>> = units
-        .iter()
-        .filter(|unit| unit.len() == assessors)
-        .filter_map(|unit| unit.iter().copied().collect())
-        .collect();
+pub fn intraclass(units: &[impl AsRef<[Option<f64>]>], assessors: usize, level: Level) -> Intraclass {
+    // One row of values after another: a batch has millions of units.
+    let mut complete: Vec<f64> = Vec::new();
+    for unit in units.iter().map(AsRef::as_ref).filter(|unit| unit.len() == assessors) {
+        if unit.iter().all(Option::is_some) {
+            complete.extend(unit.iter().flatten());
+        }
+    }
+    let used = complete.len().checked_div(assessors).unwrap_or(0);
     let mean_squares = MeanSquares::of(&complete, assessors);
     let forms = Form::ALL.map(|form| {
         let definition = Definition::new(
@@ -102,36 +105,37 @@ pub fn intraclass(units: &[Vec<Option<f64>>], assessors: usize, level: Level) ->
         );
         let value = mean_squares.and_then(|squares| squares.value(form));
         let interval = mean_squares.and_then(|squares| squares.interval(form, level));
-        Statistic::new("intraclass correlation", value, complete.len(), definition)
+        Statistic::new("intraclass correlation", value, used, definition)
             .with_interval(interval)
             .with_test(
                 "no differences between units, F",
                 mean_squares.map_or(f64::NAN, |squares| squares.chance(form)),
             )
-            .without(Why::Incomplete, units.len() - complete.len())
+            .without(Why::Incomplete, units.len() - used)
     });
     Intraclass { mean_squares, forms }
 }
 
 impl MeanSquares {
-    fn of(units: &[Vec<f64>], assessors: usize) -> Result<Self, Reason> {
-        if units.is_empty() || assessors == 0 {
+    /// Of values, a row of so many for each unit.
+    fn of(values: &[f64], assessors: usize) -> Result<Self, Reason> {
+        if values.is_empty() || assessors == 0 {
             return Err(Reason::NoData);
         }
+        let units = values.chunks_exact(assessors);
         if units.len() < 2 || assessors < 2 {
             return Err(Reason::TooFew { needed: 2 });
         }
         let (n, k) = (count(units.len()), count(assessors));
-        let of_units: Vec<f64> = units.iter().filter_map(|unit| mean(unit)).collect();
+        let of_units: Vec<f64> = units.clone().filter_map(mean).collect();
         let all = mean(&of_units).ok_or(Reason::NoData)?;
         let of_assessors: Vec<f64> =
-            (0..assessors).map(|j| all + units.iter().map(|unit| unit[j] - all).sum::<f64>() / n).collect();
-        let exact = |sum: f64| if is_rounding(sum, units.iter().flatten().copied()) { 0.0 } else { sum };
+            (0..assessors).map(|j| all + units.clone().map(|unit| unit[j] - all).sum::<f64>() / n).collect();
+        let exact = |sum: f64| if is_rounding(sum, values.iter().copied()) { 0.0 } else { sum };
         let between = exact(k * squares(&of_units, all));
         let assessor = exact(n * squares(&of_assessors, all));
         let residual = exact(
             units
-                .iter()
                 .zip(&of_units)
                 .flat_map(|(unit, row)| {
                     unit.iter().zip(&of_assessors).map(move |(x, column)| x - row - column + all)

@@ -95,13 +95,13 @@ const HOW: &str = "Fill the agreed number of dents into to_agree.xlsx and leave 
 
 /// Fills the sheets.
 pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
-    let disputed = filling.comparison.cars.iter().filter(|car| !car.disputed.is_empty());
+    let disputed = filling.comparison.cars.iter().filter(|car| !car.to_agree.is_empty());
     let mut shown: Vec<&CarComparison> = disputed.collect();
-    let (of_cars, panels) = (shown.len(), shown.iter().map(|car| car.disputed.len()).sum());
+    let (of_cars, panels) = (shown.len(), shown.iter().map(|car| car.to_agree.len()).sum());
     if of_cars > SHEETS {
         // Those with most at stake, then back in the order of the batch.
         let stake = |car: &CarComparison| -> i64 {
-            let of_panel = car.disputed.iter().filter_map(|disputed| disputed.at_stake);
+            let of_panel = car.disputed().filter_map(|disputed| disputed.at_stake);
             of_panel.map(Money::minor).fold(0, i64::saturating_add)
         };
         shown.sort_by_key(|car| (std::cmp::Reverse(stake(car)), car.claim));
@@ -134,35 +134,39 @@ pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
 
 /// The panels with most at stake, for each currency.
 pub(super) fn first(filling: &Filling<'_>) -> Vec<AtStake> {
-    let mut by_currency: BTreeMap<Currency, Vec<(Money, &CarComparison, &Disputed)>> = BTreeMap::new();
+    // Of a large batch only the first few are kept.
+    let mut by_currency: BTreeMap<Currency, Vec<(Money, &CarComparison, Disputed<'_>)>> = BTreeMap::new();
     for car in &filling.comparison.cars {
-        for disputed in &car.disputed {
-            if let Some(stake) = disputed.at_stake {
-                by_currency.entry(car.currency).or_default().push((stake, car, disputed));
+        let panels = by_currency.entry(car.currency).or_default();
+        for disputed in car.disputed() {
+            let Some(stake) = disputed.at_stake else { continue };
+            // Equal ones stay in the order of the batch.
+            let place = panels.partition_point(|(other, ..)| other.minor() >= stake.minor());
+            if place < FIRST {
+                panels.insert(place, (stake, car, disputed));
+                panels.truncate(FIRST);
             }
         }
     }
     let mut named = Vec::new();
-    for mut panels in by_currency.into_values() {
-        // Equal ones stay in the order of the batch.
-        panels.sort_by_key(|(stake, ..)| std::cmp::Reverse(stake.minor()));
-        named.extend(panels.into_iter().take(FIRST).map(|(stake, car, disputed)| AtStake {
+    for panels in by_currency.into_values() {
+        named.extend(panels.into_iter().map(|(stake, car, disputed)| AtStake {
             car: filling.car(car),
             panel: disputed.panel.to_string(),
-            dents: dents(disputed),
+            dents: dents(&disputed),
             stake: format!("{} {}", amount(stake), car.currency.code()),
-            look: look_at(disputed, filling.schedules.get(car.schedule)),
+            look: look_at(&disputed, filling.schedules.get(car.schedule)),
         }));
     }
     named
 }
 
-fn look_at(disputed: &Disputed, schedule: Option<&Schedule>) -> String {
+fn look_at(disputed: &Disputed<'_>, schedule: Option<&Schedule>) -> String {
     schedule.map_or_else(String::new, |schedule| said(&again(disputed.recount, schedule)))
 }
 
 /// `12 to 31`.
-fn dents(disputed: &Disputed) -> String {
+fn dents(disputed: &Disputed<'_>) -> String {
     let sums = disputed
         .looks
         .iter()
@@ -181,13 +185,12 @@ fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
         currency: car.currency.code(),
         sizes: sizes(schedule),
         panels: car
-            .disputed
-            .iter()
+            .disputed()
             .map(|disputed| PanelSheet {
                 panel: disputed.panel.to_string(),
-                look: look_at(disputed, schedule),
+                look: look_at(&disputed, schedule),
                 stake: disputed.at_stake.map_or_else(String::new, amount),
-                counts: disputed.looks.iter().map(|look| row(filling, car, disputed, look)).collect(),
+                counts: disputed.looks.iter().map(|look| row(filling, car, &disputed, look)).collect(),
                 proposed: disputed.proposed.iter().map(|proposal| words::proposal(*proposal)).collect(),
             })
             .collect(),
@@ -200,7 +203,12 @@ pub(super) fn sizes(schedule: Option<&Schedule>) -> Vec<String> {
 }
 
 /// What a look noted of a panel: `aluminium, behind brace`.
-fn noted(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, assessor: usize) -> Option<String> {
+fn noted(
+    filling: &Filling<'_>,
+    car: &CarComparison,
+    disputed: &Disputed<'_>,
+    assessor: usize,
+) -> Option<String> {
     let Recount::Noted(differs) = disputed.recount else { return None };
     let look = &car.looks.iter().find(|look| look.assessor == assessor)?.look;
     let inspection = filling.intakes.get(look.claim)?.claim.inspections.get(look.inspection)?;
@@ -210,8 +218,13 @@ fn noted(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, assess
     Some(if names.is_empty() { "nothing noted".to_owned() } else { names.join(", ") })
 }
 
-fn row(filling: &Filling<'_>, car: &CarComparison, disputed: &Disputed, look: &DisputedLook) -> CountRow {
-    let counts: Vec<String> = look.counts.iter().flatten().map(u32::to_string).collect();
+fn row(
+    filling: &Filling<'_>,
+    car: &CarComparison,
+    disputed: &Disputed<'_>,
+    look: &DisputedLook<'_>,
+) -> CountRow {
+    let counts: Vec<String> = look.counts.unwrap_or_default().iter().map(u32::to_string).collect();
     let sum = look.counts.as_ref().map(|counts| counts.iter().map(|dents| u64::from(*dents)).sum::<u64>());
     CountRow {
         who: filling.name(look.assessor),

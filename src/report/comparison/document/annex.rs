@@ -116,7 +116,7 @@ pub(super) fn over_time(filling: &Filling<'_>) -> Option<Table> {
     Table::new(
         "Over time",
         "By event, or by month where a car names none. In brackets the 95 % interval: figures whose intervals overlap widely \
-         show no change.",
+         show no change. An earlier comparison is not read again: give its counts among the files, and they stand here, too.",
         &headings,
         rows,
     )

@@ -1,6 +1,7 @@
 use super::names::Sides;
 use super::{Filling, figure};
-use crate::compare::statistics::Statistic;
+use crate::compare::comparison::{PageOne, PairAgreement};
+use crate::compare::statistics::{Reason, Statistic};
 use crate::quantity::Currency;
 use crate::report::wording::so_many;
 use serde::Serialize;
@@ -28,11 +29,8 @@ pub(super) fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> 
     let (one_panel, panels) =
         if several { ("pair of counts", "pairs of counts") } else { ("panel", "panels") };
     let panels = |statistic: &Statistic| so_many(statistic.used, one_panel, panels);
-    let signed = |value: f64| figure::signed(value, 1);
     let mut all = vec![
-        one("Bias, dents a panel", &page.bias, panels(&page.bias), signed, |bias| {
-            lean(bias, &page.bias, sides)
-        }),
+        bias(filling, sides, panels),
         one("Typical spread, dents", &page.spread, panels(&page.spread), figure::dents, |spread| {
             format!(
                 "Half of the panel counts lie within {} of each other, the other half further apart",
@@ -47,9 +45,22 @@ pub(super) fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> 
         }),
     ];
     for (currency, statistic) in &page.money {
-        let (one, many) =
-            if several { ("pair of counts of a car", "pairs of counts of a car") } else { ("car", "cars") };
-        all.push(money(*currency, statistic, sides, so_many(statistic.used, one, many)));
+        let cars = |used, one, many| so_many(used, one, many);
+        let of_pair = largest(filling, statistic, |page| {
+            page.money.iter().find(|(other, _)| other == currency).map(|(_, statistic)| statistic)
+        });
+        all.push(match of_pair {
+            Some((pair, statistic)) => {
+                let figure =
+                    money(*currency, statistic, &filling.sides(pair), cars(statistic.used, "car", "cars"));
+                of_the_pairs(filling, figure)
+            }
+            None if several => {
+                let pairs = cars(statistic.used, "pair of counts of a car", "pairs of counts of a car");
+                money(*currency, statistic, sides, pairs)
+            }
+            None => money(*currency, statistic, sides, cars(statistic.used, "car", "cars")),
+        });
     }
     if page.money.is_empty() {
         all.push(FrontFigure {
@@ -61,6 +72,47 @@ pub(super) fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> 
         });
     }
     all
+}
+
+fn bias(filling: &Filling<'_>, sides: &Sides, panels: impl Fn(&Statistic) -> String) -> FrontFigure {
+    let overall = &filling.comparison.overall.page_one.bias;
+    let of = |bias: &Statistic, sides: &Sides, panels: String| {
+        let signed = |value: f64| figure::signed(value, 1);
+        one("Bias, dents a panel", bias, panels, signed, |value| lean(value, bias, sides))
+    };
+    match largest(filling, overall, |page| Some(&page.bias)) {
+        Some((pair, bias)) => {
+            of_the_pairs(filling, of(bias, &filling.sides(pair), so_many(bias.used, "panel", "panels")))
+        }
+        None => of(overall, sides, panels(overall)),
+    }
+}
+
+/// Where a figure has no direction over all pairs: the pair of which it is largest, whichever way. The earlier of equal
+/// ones.
+fn largest<'a>(
+    filling: &Filling<'a>,
+    overall: &Statistic,
+    of: impl Fn(&'a PageOne) -> Option<&'a Statistic>,
+) -> Option<(&'a PairAgreement, &'a Statistic)> {
+    if overall.value != Err(Reason::NoDirection) {
+        return None;
+    }
+    let pairs = filling.comparison.pairs.iter();
+    let known = pairs.filter_map(|pair| {
+        let statistic = of(&pair.page_one)?;
+        Some((statistic.value.ok()?.abs(), pair, statistic))
+    });
+    let most = known.reduce(|most, next| if next.0 > most.0 { next } else { most });
+    most.map(|(_, pair, statistic)| (pair, statistic))
+}
+
+/// Says of a figure that it is one pair's, and was picked.
+fn of_the_pairs(filling: &Filling<'_>, figure: FrontFigure) -> FrontFigure {
+    let pairs = filling.comparison.pairs.len();
+    let says =
+        format!("{} It is the largest of {pairs} pairs, so it looks large by choice, too.", figure.says);
+    FrontFigure { name: format!("{}: the pair furthest apart", figure.name), says, ..figure }
 }
 
 fn money(currency: Currency, statistic: &Statistic, sides: &Sides, cars: String) -> FrontFigure {

@@ -234,10 +234,10 @@ fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Opt
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),
-                money(paired.money.a),
-                money(paired.money.b),
+                money(paired.first.amount),
+                money(paired.second.amount),
                 number(figure::difference(panel.difference)),
-                paired.money.turned.and_then(|turned| text(tables::turned(turned))),
+                paired.turned.and_then(|turned| text(tables::turned(turned))),
             ])
         })
         .collect();

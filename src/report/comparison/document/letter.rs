@@ -115,8 +115,8 @@ fn listed(filling: &Filling<'_>, money: &MoneyByCause, first: &str, second: &str
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),
-                paired.money.a.and_then(|money| number(amount(money))),
-                paired.money.b.and_then(|money| number(amount(money))),
+                paired.first.amount.and_then(|money| number(amount(money))),
+                paired.second.amount.and_then(|money| number(amount(money))),
                 number(figure::difference(panel.difference)),
             ])
         })

@@ -49,13 +49,15 @@ fn people(filling: &Filling<'_>) -> Option<Table> {
         .iter()
         .map(|person| {
             let assessor = filling.comparison.assessors.get(person.assessor);
-            let digits = person.digits.map_or_else(String::new, tables::digits);
+            let digits = person.digits.map(tables::digits);
+            let blanks = person.blanks.map(|blanks| tables::blanks(blanks).to_owned());
+            let traces = digits.into_iter().chain(blanks).collect::<Vec<_>>().join("; ");
             vec![
                 text(filling.name(person.assessor)),
                 count(person.looks),
                 count(assessor.map_or(0, |assessor| assessor.repeats)),
                 count(person.looks_with_blanks),
-                text(digits),
+                text(traces),
                 text(person.says.clone()),
             ]
         })
@@ -63,7 +65,14 @@ fn people(filling: &Filling<'_>) -> Option<Table> {
     Table::new(
         "Assessors",
         "Blanks are sizes left blank beside numbers: none written, rated as none.",
-        &["Who", "Counts of cars#", "Repeat counts#", "With blanks#", "Round digits", "What can be said"],
+        &[
+            "Who",
+            "Counts of cars#",
+            "Repeat counts#",
+            "With blanks#",
+            "How numbers are written",
+            "What can be said",
+        ],
         rows,
     )
 }

@@ -63,9 +63,9 @@ impl Filling<'_> {
     }
 
     /// The car, pair and panel that a reference means.
-    pub(super) fn of(&self, panel: &PanelRef) -> Option<(&CarComparison, &CarPair, &Paired)> {
+    pub(super) fn of(&self, panel: &PanelRef) -> Option<(&CarComparison, &CarPair, Paired<'_>)> {
         let car = self.comparison.cars.get(panel.car)?;
         let pair = car.pairs.get(panel.pair)?;
-        Some((car, pair, pair.panels.get(panel.index)?))
+        Some((car, pair, car.panels(pair).nth(panel.index)?))
     }
 }

@@ -41,8 +41,7 @@ pub(super) fn plots(filling: &Filling<'_>) -> Vec<Plot> {
         .comparison
         .cars
         .iter()
-        .flat_map(|car| &car.pairs)
-        .flat_map(|pair| &pair.panels)
+        .flat_map(|car| car.pairs.iter().flat_map(|pair| car.panels(pair)))
         .map(|panel| (panel.first.dents, panel.second.dents))
         .collect();
     let mut plots = Vec::new();

@@ -57,6 +57,8 @@ pub(super) struct PersonView<'a> {
     pub chance_with_false_discovery_held: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     pub round_digits: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub blanks_and_zeros: Option<&'static str>,
     pub looks: usize,
     pub looks_with_blanks: usize,
 }

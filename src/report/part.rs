@@ -1,0 +1,108 @@
+//! The parts of an output that can be asked for, and who draws them.
+
+use super::Subject;
+use super::batch_page::BatchOverview;
+use super::lot_page::LotPage;
+use super::run_record::{CLAIMS, OWNERS, WORK_ORDERS};
+use crate::problem::Problem;
+
+/// What a run can write beside the exceptions and its record, which are always written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// A document per claim.
+    Documents,
+    /// A work order per claim.
+    WorkOrders,
+    /// A sheet for the owner per claim.
+    Owners,
+    /// A workbook per claim that calculates.
+    ClaimWorkbooks,
+    /// `claims.csv`.
+    Claims,
+    /// `panels.csv`.
+    Panels,
+    /// `lines.csv`.
+    Lines,
+    /// `bordereau.xlsx` and `exceptions.xlsx`.
+    Workbooks,
+    /// `assessments.jsonl`.
+    Assessments,
+    /// `overview.html`.
+    Overview,
+    /// Statements of lots, where a lot's excess has a cap.
+    Lots,
+}
+
+impl Part {
+    /// Every part.
+    pub const ALL: [Self; 11] = [
+        Self::Documents,
+        Self::WorkOrders,
+        Self::Owners,
+        Self::ClaimWorkbooks,
+        Self::Claims,
+        Self::Panels,
+        Self::Lines,
+        Self::Workbooks,
+        Self::Assessments,
+        Self::Overview,
+        Self::Lots,
+    ];
+
+    /// Its name, and what it writes.
+    pub const fn words(self) -> (&'static str, &'static str) {
+        match self {
+            Self::Documents => ("documents", "claims/: a document for each claim"),
+            Self::WorkOrders => ("work-orders", "work-orders/: a work order for each claim, without money"),
+            Self::Owners => ("owners", "owners/: a sheet for the owner of each claim"),
+            Self::ClaimWorkbooks => {
+                ("claim-workbooks", "claim-workbooks/: a workbook with live formulas for each claim")
+            }
+            Self::Claims => ("claims", "claims.csv"),
+            Self::Panels => ("panels", "panels.csv"),
+            Self::Lines => ("lines", "lines.csv"),
+            Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
+            Self::Assessments => ("assessments", "assessments.jsonl"),
+            Self::Overview => ("overview", "overview.html: the batch on one page"),
+            Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
+        }
+    }
+}
+
+/// A document that each priced claim has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Paper {
+    /// For the insurer, or the quotation for a customer without one.
+    Claim,
+    /// For the technician.
+    WorkOrder,
+    /// For the owner.
+    Owner,
+}
+
+impl Paper {
+    /// Every one, with the part it is named by and the folder it stands in.
+    pub(super) const ALL: [(Self, Part, &'static str); 3] = [
+        (Self::Claim, Part::Documents, CLAIMS),
+        (Self::WorkOrder, Part::WorkOrders, WORK_ORDERS),
+        (Self::Owner, Part::Owners, OWNERS),
+    ];
+}
+
+/// Draws pages.
+pub trait Draw: Sync {
+    /// A document of a priced claim.
+    fn paper(&self, paper: Paper, subject: &Subject<'_>) -> Result<String, Problem>;
+
+    /// The statement of a lot.
+    fn lot(&self, statement: &LotPage) -> Result<String, Problem>;
+
+    /// The same as PDF, where that was asked for. Warnings say why this one cannot be printed; errors end the run.
+    fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>>;
+
+    /// The workbook of a priced claim.
+    fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem>;
+
+    /// The overview of the batch.
+    fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;
+}
