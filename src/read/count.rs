@@ -3,7 +3,7 @@
 use super::cells::{is_open, why_no_value};
 use crate::claim::Counted;
 use crate::claim::words::folded;
-use crate::problem::{Problem, catalogue::asked, catalogue::counts as say};
+use crate::problem::{Problem, catalogue, catalogue::asked, catalogue::counts as say};
 use crate::quantity::{NumberFault, Strokes, parse_count, parse_strokes};
 use crate::table::{Cell, Table, Value};
 use std::collections::BTreeSet;
@@ -41,7 +41,9 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Value::Text(_) if is_open(table, cell, &text) => return Err(say::both_ways(place, &text)),
         Value::Text(_) if let Some(strokes) = parse_strokes(&text) => match strokes {
             Strokes::Exactly(count) => count.into(),
-            Strokes::Open { written, crossed } => return Err(say::strokes(place, &text, written, crossed)),
+            Strokes::Open { written, crossed } => {
+                return Err(catalogue::tally::strokes(place, &text, written, crossed));
+            }
         },
         Value::Text(_) => {
             cell.number(table.sheet.mark_of(cell).0).map_err(|_| no_number(table, cell, &text))?

@@ -14,7 +14,7 @@ pub(super) static FORM: Form = Form { name: "words", columns: &COLUMNS, family: 
 
 static COLUMNS: [Column; 4] = [
     Column::needed("word", &["own word", "written as"]),
-    Column::needed("meaning", &["means"]),
+    Column::needed("meaning", &[]),
     Column::optional("language", &[]),
     Column::optional("remark", &["remarks", "note", "notes"]),
 ];

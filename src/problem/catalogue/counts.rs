@@ -30,11 +30,6 @@ codes! {
         "The cell holds a word or sign such as `-`, `none` or `n/a`. It may mean that there are no dents, or that nobody \
          looked, and the two are paid differently. The claim is listed and not priced.\n\nWrite `0` for no dents; leave \
          the cell blank where nobody looked.";
-    COUNT_STROKES = "count-strokes", Question, "tally strokes can be counted in two ways",
-        "Strokes in groups of four, with another group after them, may be fours, or fives whose cross stroke was lost when \
-         the tally was typed or copied. The claim is listed and not priced.\n\nWrite the number. Groups of five strokes \
-         (`||||| ||` is 7), four and a cross stroke (`||||/ ||` is 7) and a single group of up to five are read as they \
-         stand.";
     COUNT_MERGED = "count-merged", Question, "a merged cell holds a count",
         "One number stands over several rows or columns. Whether it holds for each of them or for all together cannot be \
          seen. The claim is listed and not priced.\n\nUnmerge the cells and write the number that belongs to each.";
@@ -185,17 +180,6 @@ pub fn count_is_date(place: Place, written: &str) -> Problem {
         .at(place)
         .written(written)
         .help("a spreadsheet program makes dates of entries such as 3-4: format the cell as a number and write it again")
-}
-
-/// A tally in groups of four.
-pub fn strokes(place: Place, written: &str, plain: u32, crossed: u32) -> Problem {
-    Problem::new(
-        &COUNT_STROKES,
-        format!("are these {plain} dents, or {crossed} with the cross strokes that text cannot show?"),
-    )
-    .at(place)
-    .written(written)
-    .help(format!("write {plain} or {crossed}"))
 }
 
 /// Below zero.

@@ -20,6 +20,7 @@ pub mod file;
 pub mod outlook;
 pub mod output;
 pub mod schedule;
+pub mod tally;
 pub mod words;
 
 /// Every stage's codes.
@@ -29,6 +30,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     claim::CODES,
     asked::CODES,
     schedule::CODES,
+    tally::CODES,
     words::CODES,
     outlook::CODES,
     assess::CODES,

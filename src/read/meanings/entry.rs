@@ -16,7 +16,7 @@ pub(in crate::read) static FORM: Form =
 static COLUMNS: [Column; 11] = [
     Column::optional("heading", &["in your file", "heading in your file", "your heading"]),
     Column::optional("word", &["word in your file", "written", "your word"]),
-    Column::needed("means", &["meaning", "meaning here", "is read as", "answer", "your answer"]),
+    Column::needed("means", &["meaning here", "is read as", "answer", "your answer"]),
     Column::optional("beside", &["all headings", "headings beside it"]),
     Column::optional("file", &["in file"]),
     Column::optional("sheet", &["on sheet"]),
