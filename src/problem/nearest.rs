@@ -4,13 +4,19 @@
 /// than three edits, so that a suggestion is a likely slip and not a lottery.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
     let word = word.trim().to_lowercase();
+    let letters = word.chars().count();
     let mut near: Vec<(usize, &str)> = known
         .into_iter()
         .filter_map(|candidate| {
             let lower = candidate.to_lowercase();
-            let longer = word.chars().count().max(lower.chars().count());
+            let (here, there) = (letters, lower.chars().count());
+            let most = (here.max(there) / 3).clamp(1, 3);
+            // As many edits as the lengths differ by are needed at least; a cell may hold thousands of letters.
+            if here.abs_diff(there) > most {
+                return None;
+            }
             let distance = strsim::damerau_levenshtein(&word, &lower);
-            (distance <= (longer / 3).clamp(1, 3)).then_some((distance, candidate))
+            (distance <= most).then_some((distance, candidate))
         })
         .collect();
     near.sort_unstable();

@@ -14,6 +14,7 @@ mod number;
 mod percent;
 mod rounding;
 mod split;
+mod strokes;
 
 pub use area::Area;
 pub use currency::Currency;
@@ -27,6 +28,7 @@ pub use percent::Percent;
 pub use rounding::Rounding;
 pub use rust_decimal::Decimal;
 pub use split::largest_remainder;
+pub use strokes::{Strokes, parse_strokes};
 
 /// Why a computation on quantities has no result.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -1,7 +1,8 @@
 //! Typed values of a row's cells, each with its place; what cannot be read is a problem at its cell.
 
+use super::own_words::OwnWords;
 use super::sizes::unit_of_titles;
-use crate::claim::words::{Named, find, named, suggest};
+use crate::claim::words::{Named, find, named};
 use crate::claim::{Located, Place};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{
@@ -22,12 +23,14 @@ named! {
 pub(super) struct Cells<'a, 's> {
     pub(super) table: &'a Table<'s>,
     pub(super) row: &'s Row,
+    /// Words of one's own.
+    pub(super) own: &'a OwnWords,
     pub(super) problems: Vec<Problem>,
 }
 
 impl<'a, 's> Cells<'a, 's> {
-    pub(super) fn new(table: &'a Table<'s>, row: &'s Row) -> Self {
-        Self { table, row, problems: Vec::new() }
+    pub(super) fn new(table: &'a Table<'s>, row: &'s Row, own: &'a OwnWords) -> Self {
+        Self { table, row, own, problems: Vec::new() }
     }
 
     /// The row as a place.
@@ -67,11 +70,12 @@ impl<'a, 's> Cells<'a, 's> {
         if matches!(text.as_str(), "-" | "\u{2013}" | "\u{2014}") {
             return None;
         }
-        if let Some(value) = find::<T>(&text) {
+        if let Some(value) = find::<T>(&text).or_else(|| self.own.find(&text)) {
             return Some(Located::new(value, cell.place));
         }
         let all: Vec<&str> = T::ALL.iter().map(|value| value.name()).collect();
-        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, &suggest::<T>(&text), &all));
+        let near = self.own.suggest::<T>(&text);
+        self.problems.push(catalogue::claim::word_unknown(cell.place, id, &text, &near, &all));
         None
     }
 
@@ -108,7 +112,7 @@ impl<'a, 's> Cells<'a, 's> {
         if self.reads_both_ways(cell, &text) {
             return None;
         }
-        let mark = self.table.sheet.mark;
+        let (mark, _) = self.table.sheet.mark_of(cell);
         let problem = match parse_length(&text, unit, mark) {
             Ok(length) if length > Length::ZERO => return Some(Located::new(length, cell.place)),
             Ok(_) => catalogue::counts::length_unreadable(cell.place, &text, "it is zero"),
@@ -183,7 +187,7 @@ impl<'a, 's> Cells<'a, 's> {
 
     /// The number of a cell: as stored, or of the given part of its text. `None` when it had to be asked about.
     pub(super) fn decimal(&mut self, cell: &Cell, text: &str) -> Option<Result<Decimal, NumberFault>> {
-        let mark = self.table.sheet.mark;
+        let (mark, _) = self.table.sheet.mark_of(cell);
         if !matches!(cell.value, Value::Text(_)) {
             return Some(cell.number(mark));
         }
@@ -203,7 +207,7 @@ impl<'a, 's> Cells<'a, 's> {
     /// Whether a text is a number that the two decimal marks read differently and the file does not settle; then it is
     /// asked about.
     pub(super) fn reads_both_ways(&mut self, cell: &Cell, text: &str) -> bool {
-        let is_open = is_open(self.table, text);
+        let is_open = is_open(self.table, cell, text);
         if is_open {
             self.problems.push(catalogue::counts::both_ways(cell.place, &cell.text()));
         }
@@ -217,9 +221,10 @@ impl<'a, 's> Cells<'a, 's> {
     }
 }
 
-/// Whether a number reads differently under the two decimal marks, in a file that proves neither.
-pub(super) fn is_open(table: &Table<'_>, text: &str) -> bool {
-    table.sheet.proof.is_none() && text.contains(['.', ',']) && could_be_both(text)
+/// Whether a number reads differently under the two decimal marks, where neither the file nor the column proves one.
+pub(super) fn is_open(table: &Table<'_>, cell: &Cell, text: &str) -> bool {
+    let (_, is_proved) = table.sheet.mark_of(cell);
+    !is_proved && text.contains(['.', ',']) && could_be_both(text)
 }
 
 /// Why a text that was meant as a number cannot be read, where that can be said: it is the text of a formula, or it is
@@ -228,7 +233,7 @@ pub(super) fn why_no_value(table: &Table<'_>, cell: &Cell, text: &str) -> Option
     if is_formula(&cell.text()) {
         return Some(catalogue::counts::formula_as_text(cell.place, &cell.text()));
     }
-    let mark = table.sheet.mark;
+    let (mark, _) = table.sheet.mark_of(cell);
     parse_decimal(text, other(mark))
         .is_ok()
         .then(|| catalogue::counts::other_mark(cell.place, &cell.text(), mark))

@@ -3,8 +3,8 @@
 use super::cells::{is_open, why_no_value};
 use crate::claim::Counted;
 use crate::claim::words::folded;
-use crate::problem::{Problem, catalogue::asked, catalogue::counts as say};
-use crate::quantity::{NumberFault, parse_count};
+use crate::problem::{Problem, catalogue, catalogue::asked, catalogue::counts as say};
+use crate::quantity::{NumberFault, Strokes, parse_count, parse_strokes};
 use crate::table::{Cell, Table, Value};
 use std::collections::BTreeSet;
 
@@ -38,8 +38,16 @@ pub(super) fn read(table: &Table<'_>, merged: &BTreeSet<(u32, u16)>, cell: &Cell
         Value::Fault(_) => return Err(say::cell_fault(place, &text)),
         Value::Date(_) => return Err(say::count_is_date(place, &text)),
         Value::Bool(_) | Value::Money(_) => return Err(say::not_a_number(place, &text)),
-        Value::Text(_) if is_open(table, &text) => return Err(say::both_ways(place, &text)),
-        Value::Text(_) => cell.number(table.sheet.mark).map_err(|_| no_number(table, cell, &text))?,
+        Value::Text(_) if is_open(table, cell, &text) => return Err(say::both_ways(place, &text)),
+        Value::Text(_) if let Some(strokes) = parse_strokes(&text) => match strokes {
+            Strokes::Exactly(count) => count.into(),
+            Strokes::Open { written, crossed } => {
+                return Err(catalogue::tally::strokes(place, &text, written, crossed));
+            }
+        },
+        Value::Text(_) => {
+            cell.number(table.sheet.mark_of(cell).0).map_err(|_| no_number(table, cell, &text))?
+        }
     };
     match parse_count(number) {
         Ok(count) if count <= MOST => Ok(count),

@@ -10,6 +10,7 @@ use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
 use crate::problem::{Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts};
+use std::collections::BTreeMap;
 
 /// Makes an intake of a draft. `near` finds the nearest claim numbers that tables of vehicles list.
 pub(super) fn finish(mut draft: Draft, near: &dyn Fn(&str) -> Vec<String>) -> Intake {
@@ -46,15 +47,18 @@ pub(super) fn finish(mut draft: Draft, near: &dyn Fn(&str) -> Vec<String>) -> In
 /// Numbers are told cell by cell, since each has to be mended by itself.
 fn once_for_each_word(problems: Vec<Problem>) -> Vec<Problem> {
     let mut told: Vec<(Problem, usize)> = Vec::new();
+    let mut first_of = BTreeMap::new();
     for problem in problems {
-        let is_same = |(first, _): &&mut (Problem, usize)| {
-            (first.code, &first.message, &first.written, &first.help, &first.also)
-                == (problem.code, &problem.message, &problem.written, &problem.help, &problem.also)
-        };
-        match told.iter_mut().filter(|_| is_of_a_word(problem.code)).find(is_same) {
-            Some((_, more)) => *more += 1,
-            None => told.push((problem, 0)),
+        if is_of_a_word(problem.code) {
+            let Problem { code, message, written, help, also, .. } = &problem;
+            let words = (code.id, message.clone(), written.clone(), help.clone(), also.clone());
+            let first = *first_of.entry(words).or_insert(told.len());
+            if let Some((_, more)) = told.get_mut(first) {
+                *more += 1;
+                continue;
+            }
         }
+        told.push((problem, 0));
     }
     told.into_iter().map(|(problem, more)| say::and_more_cells(problem, more)).collect()
 }

@@ -7,6 +7,7 @@ use super::finish::finish;
 use super::form_header::FormHeader;
 use super::jobs::{self, Jobs};
 use super::measures::{Dollar, dollar};
+use super::own_words::OwnWords;
 use super::panels::{Car, Panels};
 use super::rows::{self, TableRows};
 use super::tables::{self, Kind, Ours, TableState, Target};
@@ -42,11 +43,12 @@ pub(super) fn gather_some<'l>(
 ) -> Gathered {
     let mut ours = claim_tables(tables);
     let no_counts = not_counts::taken_out(&mut ours);
+    let (own, of_words) = OwnWords::of(tables);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
-    let (rows, unread) = rows::sort(&ours, &headers);
+    let (rows, unread) = rows::sort(&ours, &headers, &own);
     let mut jobs = jobs::join(&ours, &rows, sources);
-    let cars = read_cars(&ours, &headers, &rows, &mut jobs);
-    read_rows(&ours, &headers, &rows, &mut jobs, &cars);
+    let cars = read_cars(&ours, &headers, &rows, &own, &mut jobs);
+    read_rows(&ours, &headers, &rows, &own, &mut jobs, &cars);
     tell_run_together(&rows, &mut jobs);
     totals::check(&ours, &rows, &mut jobs);
     let listed: Vec<String> = jobs
@@ -56,6 +58,7 @@ pub(super) fn gather_some<'l>(
         .map(|draft| draft.claim.key.text.clone())
         .collect();
     let mut problems = unknown::check(&ours, &rows, &mut jobs);
+    problems.extend(of_words);
     problems.extend(no_counts);
     problems.extend(unread.problems());
     problems.append(&mut jobs.problems);
@@ -87,9 +90,10 @@ fn read_cars(
     ours: &[Ours<'_, '_>],
     headers: &[FormHeader],
     rows: &[TableRows<'_>],
+    own: &OwnWords,
     jobs: &mut Jobs,
 ) -> Vec<(Car, Dollar)> {
-    each_header(ours, headers, jobs, |cells, draft| {
+    each_header(ours, headers, own, jobs, |cells, draft| {
         if tables::has_several_keys(cells.table) {
             tables::keys(cells, draft);
         }
@@ -107,7 +111,7 @@ fn read_cars(
         }
         for (row, job) in rows.data.iter().zip(of) {
             let Some(draft) = job.and_then(|job| jobs.drafts.get_mut(job)) else { continue };
-            let mut cells = Cells::new(ours.table, row.row);
+            let mut cells = Cells::new(ours.table, row.row, own);
             if has_keys {
                 tables::keys(&mut cells, draft);
             }
@@ -122,7 +126,7 @@ fn read_cars(
         (Car::of(vehicle), vehicle.market.as_ref().and_then(|market| dollar(&market.value)))
     };
     let cars: Vec<(Car, Dollar)> = jobs.drafts.iter().map(car).collect();
-    each_header(ours, headers, jobs, |cells, draft| {
+    each_header(ours, headers, own, jobs, |cells, draft| {
         let dollar = draft.claim.vehicle.market.as_ref().and_then(|market| dollar(&market.value));
         tables::terms(cells, draft, dollar);
     });
@@ -133,6 +137,7 @@ fn read_cars(
 fn each_header(
     ours: &[Ours<'_, '_>],
     headers: &[FormHeader],
+    own: &OwnWords,
     jobs: &mut Jobs,
     mut step: impl FnMut(&mut Cells<'_, '_>, &mut Draft),
 ) {
@@ -141,7 +146,7 @@ fn each_header(
         let concerned: BTreeSet<Option<usize>> = of.iter().copied().collect();
         let Some(Some(job)) = concerned.first().copied().filter(|_| concerned.len() == 1) else { continue };
         let draft = &mut jobs.drafts[job];
-        let mut cells = Cells::new(&facts, row);
+        let mut cells = Cells::new(&facts, row, own);
         step(&mut cells, draft);
         draft.problems.append(&mut cells.problems);
     }
@@ -151,6 +156,7 @@ fn read_rows(
     ours: &[Ours<'_, '_>],
     headers: &[FormHeader],
     rows: &[TableRows<'_>],
+    own: &OwnWords,
     jobs: &mut Jobs,
     cars: &[(Car, Dollar)],
 ) {
@@ -178,7 +184,7 @@ fn read_rows(
                     draft.problems.push(catalogue::file::column_unheaded(first.place, &first.text()));
                 }
             }
-            let mut cells = Cells::new(ours.table, row.row);
+            let mut cells = Cells::new(ours.table, row.row, own);
             if ours.kind != Kind::Vehicles {
                 draft.other_row = draft.other_row.or(Some(cells.place()));
             }

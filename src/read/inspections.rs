@@ -11,10 +11,14 @@ use std::collections::BTreeMap;
 pub(super) fn add_counts(panel: &mut PanelCount, entries: Vec<TallyEntry>, problems: &mut Vec<Problem>) {
     let mut is_told = false;
     for entry in entries {
-        let Some(earlier) = panel.tally.iter_mut().find(|earlier| sizes::is_same(&earlier.size, &entry.size))
-        else {
-            panel.tally.push(entry);
-            continue;
+        let wanted = sizes::rank(&entry.size);
+        // Kept in the order of sizes, so that a sheet of thousands of sizes does not look through all for each.
+        let earlier = match panel.tally.binary_search_by(|earlier| sizes::rank(&earlier.size).cmp(&wanted)) {
+            Ok(at) => &mut panel.tally[at],
+            Err(at) => {
+                panel.tally.insert(at, entry);
+                continue;
+            }
         };
         match (&earlier.count, &entry.count) {
             (Counted::NoneWritten, Counted::NoneWritten) if entry.place < earlier.place => *earlier = entry,
@@ -39,11 +43,12 @@ pub(super) fn is_given_again(
     problems: &mut Vec<Problem>,
 ) -> bool {
     let same = |entry: &TallyEntry| {
-        panel.tally.iter().find(|earlier| {
-            earlier.place.source != entry.place.source
-                && earlier.count == entry.count
-                && sizes::is_same(&earlier.size, &entry.size)
-        })
+        let wanted = sizes::rank(&entry.size);
+        let found = panel.tally.binary_search_by(|earlier| sizes::rank(&earlier.size).cmp(&wanted)).ok()?;
+        let is_again = |earlier: &&TallyEntry| {
+            earlier.place.source != entry.place.source && earlier.count == entry.count
+        };
+        Some(&panel.tally[found]).filter(is_again)
     };
     let is_again = entries.iter().all(|entry| same(entry).is_some());
     let written = entries.iter().find(|entry| entry.count != Counted::NoneWritten);

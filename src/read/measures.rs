@@ -98,7 +98,7 @@ impl Cells<'_, '_> {
         let heading = self.table.column(id)?.unit.clone();
         let cell = self.cell(id)?;
         let text = cell.text();
-        let area = area(&text, heading.as_deref(), self.table.sheet.mark);
+        let area = area(&text, heading.as_deref(), self.table.sheet.mark_of(cell).0);
         if area.is_none() {
             let wanted = "an area such as 0.09 m2 or 30 x 30 cm";
             self.problems.push(catalogue::claim::number_unreadable(cell.place, id, &text, wanted));

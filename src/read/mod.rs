@@ -17,6 +17,7 @@ mod lots;
 mod meanings;
 mod measures;
 mod not_counts;
+mod own_words;
 mod panels;
 mod questions;
 mod rows;

@@ -1,6 +1,7 @@
 //! Which panel of this car a row is about.
 
 use super::cells::{Cells, is_formula};
+use super::own_words::OwnWords;
 use crate::claim::words::panel::{Part, Reading, SideWord, TwoSides, readings, suggest_panel};
 use crate::claim::words::{find, folded};
 use crate::claim::{
@@ -74,12 +75,13 @@ impl Panels {
         }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
+        let own = cells.own;
         if !self.read.contains_key(&words) {
-            self.read.insert(words.clone(), readings(&words));
+            self.read.insert(words.clone(), read_name(&words, own));
         }
         let readings = &self.read[&words];
         let written = Written { text, place, words };
-        match settle(readings, &written, car) {
+        match settle(readings, &written, car, own) {
             Ok(panel) => Some(Located::new(panel, place)),
             Err(problem) => {
                 cells.problems.push(problem);
@@ -90,8 +92,19 @@ impl Panels {
 }
 
 /// Whether a text names a panel, whatever the car, or comes near to one.
-pub(super) fn is_like_panel(text: &str) -> bool {
-    readings(text).map_or(true, |readings| !readings.is_empty()) || !suggest_panel(text).is_empty()
+pub(super) fn is_like_panel(text: &str, own: &OwnWords) -> bool {
+    readings(text).map_or(true, |readings| !readings.is_empty())
+        || own.translated(text).is_some()
+        || !own.suggest_panel(text, suggest_panel(text)).is_empty()
+}
+
+/// The readings of a name; where it has none, of what it means by words of one's own.
+fn read_name(words: &str, own: &OwnWords) -> Result<Vec<Reading>, TwoSides> {
+    let plain = readings(words)?;
+    match own.translated(words).filter(|_| plain.is_empty()) {
+        Some(translated) => readings(&translated),
+        None => Ok(plain),
+    }
 }
 
 /// Whether a text speaks of both sides at once.
@@ -131,6 +144,7 @@ fn settle(
     readings: &Result<Vec<Reading>, TwoSides>,
     written: &Written<'_>,
     car: &Car,
+    own: &OwnWords,
 ) -> Result<PanelId, Problem> {
     let Ok(readings) = readings else { return Err(say::side_clash(written.place, &written.words)) };
     let mut fault = None;
@@ -143,8 +157,13 @@ fn settle(
     if fault.is_none() && is_corner(&written.words) {
         return Err(say::panel_corner(written.place, written.text));
     }
-    Err(fault
-        .unwrap_or_else(|| say::panel_unknown(written.place, written.text, &suggest_panel(&written.words))))
+    Err(fault.unwrap_or_else(|| {
+        say::panel_unknown(
+            written.place,
+            written.text,
+            &own.suggest_panel(written.text, suggest_panel(&written.words)),
+        )
+    }))
 }
 
 fn fit(reading: Reading, written: &Written<'_>, car: &Car) -> Result<PanelId, Problem> {

@@ -2,6 +2,7 @@
 
 use super::columns::KEYS;
 use super::form_header::{FormHeader, is_label};
+use super::own_words::OwnWords;
 use super::panels::is_like_panel;
 use super::tables::{Kind, Ours, has_key_column};
 use crate::claim::words::folded;
@@ -41,7 +42,11 @@ pub(super) struct TableRows<'s> {
 }
 
 /// Sorts the rows of every table, and says which cells no table uses.
-pub(super) fn sort<'s>(tables: &[Ours<'_, 's>], headers: &'s [FormHeader]) -> (Vec<TableRows<'s>>, Unread) {
+pub(super) fn sort<'s>(
+    tables: &[Ours<'_, 's>],
+    headers: &'s [FormHeader],
+    own: &OwnWords,
+) -> (Vec<TableRows<'s>>, Unread) {
     let mut unread = Unread::default();
     let mut all = Vec::with_capacity(tables.len());
     for (ours, header) in tables.iter().zip(headers) {
@@ -59,7 +64,7 @@ pub(super) fn sort<'s>(tables: &[Ours<'_, 's>], headers: &'s [FormHeader]) -> (V
             if is_total(*ours, row) {
                 rows.totals.push(TotalRow { row, before: rows.data.len() });
                 if ours.kind.has_sums() { unread.beside(table, row) } else { unread.row(row) }
-            } else if is_data(*ours, row, last + 1 < row.number) {
+            } else if is_data(*ours, own, row, last + 1 < row.number) {
                 rows.data.push(data_row(*ours, header, row, rows.data.last(), last + 1 < row.number));
                 unread.beside(table, row);
                 last = row.number;
@@ -114,14 +119,14 @@ pub(super) fn is_unheaded_number(table: &Table<'_>, cell: &Cell) -> bool {
     let is_right = table.columns.first().is_some_and(|column| column.column < cell.column);
     let is_number = || match &cell.value {
         Value::Number(_) | Value::Money(_) | Value::Fault(_) => true,
-        Value::Text(_) => cell.number(table.sheet.mark).is_ok(),
+        Value::Text(_) => cell.number(table.sheet.mark_of(cell).0).is_ok(),
         Value::Date(_) | Value::Bool(_) => false,
     };
     is_right && !is_headed(table, cell) && is_number()
 }
 
 fn is_headed(table: &Table<'_>, cell: &Cell) -> bool {
-    table.columns.iter().any(|column| column.column == cell.column)
+    table.headed(cell.column).is_some()
 }
 
 /// The only cell of a row, if it is a row of another separator, or one that was put between quotation marks as a whole.
@@ -191,20 +196,20 @@ fn is_total(ours: Ours<'_, '_>, row: &Row) -> bool {
 }
 
 /// Whether a row is data of its table wherever it stands: neither a total nor a note, with or without a gap above it.
-pub(super) fn is_data_anywhere(ours: Ours<'_, '_>, row: &Row) -> bool {
-    !is_total(ours, row) && is_data(ours, row, true) && is_data(ours, row, false)
+pub(super) fn is_data_anywhere(ours: Ours<'_, '_>, own: &OwnWords, row: &Row) -> bool {
+    !is_total(ours, row) && is_data(ours, own, row, true) && is_data(ours, own, row, false)
 }
 
 /// Whether a row holds data, and not a note that somebody wrote below the table. Numbers are never taken for notes, nor
 /// is a row with a key of its own and a name; a name alone is data if it comes near to a name that is known.
-fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
+fn is_data(ours: Ours<'_, '_>, own: &OwnWords, row: &Row, is_after_gap: bool) -> bool {
     let Ours { kind, table } = ours;
     let has_key = KEYS.iter().any(|key| table.cell(row, key.id).is_some());
     let subject = kind.subject().map(|subject| table.cell(row, subject));
     if has_key && matches!(subject, Some(Some(_))) {
         return true;
     }
-    let column = |cell: &Cell| table.columns.iter().find(|column| column.column == cell.column);
+    let column = |cell: &Cell| table.headed(cell.column);
     let is_key =
         |cell: &&&Cell| column(cell).and_then(|c| c.id).is_some_and(|id| KEYS.iter().any(|key| key.id == id));
     let used: Vec<&Cell> = row
@@ -222,7 +227,7 @@ fn is_data(ours: Ours<'_, '_>, row: &Row, is_after_gap: bool) -> bool {
         }
         Some(None) => has_measure(),
         Some(Some(_)) if has_measure() => true,
-        Some(Some(name)) if kind.has_panels() => is_like_panel(&name.text()),
+        Some(Some(name)) if kind.has_panels() => is_like_panel(&name.text(), own),
         Some(Some(_)) => used.len() > 1 || !is_after_gap,
     }
 }

@@ -169,12 +169,7 @@ fn one(mut units: impl Iterator<Item = LengthUnit>) -> Option<LengthUnit> {
     units.all(|unit| unit == first).then_some(first)
 }
 
-/// Whether two sizes are the same: the same range, or the same name.
-pub(super) fn is_same(one: &Arc<SizeHeading>, other: &Arc<SizeHeading>) -> bool {
-    Arc::ptr_eq(one, other) || rank(one) == rank(other)
-}
-
-/// What sizes are sorted by: ranges by their edges, then names.
+/// What sizes are sorted by, and known by: ranges by their edges, then names.
 pub(super) fn rank(size: &SizeHeading) -> (bool, Length, Option<Length>, String) {
     match size.interval {
         // Within one lower edge the open-ended range is the largest.

@@ -29,13 +29,16 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
         }
         let summed: Vec<u16> =
             columns.into_iter().chain(ours.table.column("total").map(|c| c.column)).collect();
+        let mut sums: Vec<Sum> = summed.iter().map(|column| Sum::of(*column)).collect();
         let mut start = 0;
         for total in &rows.totals {
-            for column in &summed {
-                let found = counts.column_total(total, *column, &rows.data, start);
-                let concerned: BTreeSet<_> = of[start..total.before].iter().copied().collect();
-                let job = if concerned.len() == 1 { concerned.first().copied().flatten() } else { None };
-                tell(found, job, &mut jobs.drafts, &mut jobs.problems);
+            let since = start..total.before;
+            let concerned: BTreeSet<_> = of[since.clone()].iter().copied().collect();
+            let job = if concerned.len() == 1 { concerned.first().copied().flatten() } else { None };
+            for sum in &mut sums {
+                sum.take(&counts, &rows.data[since.clone()]);
+                tell(counts.column_total(total, sum), job, &mut jobs.drafts, &mut jobs.problems);
+                sum.close();
             }
             start = total.before;
         }
@@ -76,7 +79,7 @@ impl Cells<'_, '_> {
             let count = count::read(self.table, &self.merged, cell).map_err(|_| ())?;
             return Ok(Some((Decimal::from(count), String::new())));
         }
-        let mark = self.table.sheet.mark;
+        let (mark, _) = self.table.sheet.mark_of(cell);
         match &cell.value {
             Value::Money(money) => Ok(Some((money.0, money.1.clone()))),
             Value::Text(text) => {
@@ -121,19 +124,65 @@ impl Cells<'_, '_> {
 
     /// A total below the numbers of its column: of the rows since the last total, or of all rows above, whichever it
     /// agrees with.
-    fn column_total(
-        &self,
-        total: &TotalRow<'_>,
-        column: u16,
-        data: &[DataRow<'_>],
-        start: usize,
-    ) -> Option<Problem> {
-        let (written, sign) = self.number(total.row, column).ok()??;
-        let of = |rows: &[DataRow<'_>]| self.sum(rows.iter().map(|row| (row.row, column)), &sign);
-        let (all, _) = of(&data[..total.before])?;
-        let (since, first) = of(&data[start..total.before])?;
-        let place = self.table.sheet.place(total.row.number, column);
-        if written == all { None } else { differs(place, written, since, first) }
+    fn column_total(&self, total: &TotalRow<'_>, sum: &Sum) -> Option<Problem> {
+        let (written, sign) = self.number(total.row, sum.column).ok()??;
+        let is_other = !sign.is_empty() && !sum.sign.is_empty() && sign != sum.sign;
+        if sum.is_open || is_other || written == sum.all {
+            return None;
+        }
+        let place = self.table.sheet.place(total.row.number, sum.column);
+        differs(place, written, sum.since, sum.first)
+    }
+}
+
+/// What a column adds up to, down to some row.
+struct Sum {
+    column: u16,
+    all: Decimal,
+    /// Since the last total, and the first cell that counts.
+    since: Decimal,
+    first: Option<Place>,
+    /// The code or sign of the currency of its cells, where one is written.
+    sign: String,
+    /// Whether some cell is no number, which is told elsewhere, or of another currency.
+    is_open: bool,
+}
+
+impl Sum {
+    const fn of(column: u16) -> Self {
+        let sign = String::new();
+        Self { column, all: Decimal::ZERO, since: Decimal::ZERO, first: None, sign, is_open: false }
+    }
+
+    fn take(&mut self, cells: &Cells<'_, '_>, rows: &[DataRow<'_>]) {
+        for row in rows {
+            match cells.number(row.row, self.column) {
+                Ok(Some(written)) => {
+                    let place = cells.table.sheet.place(row.row.number, self.column);
+                    self.first = self.first.or(Some(place));
+                    self.is_open |= self.add(written).is_none();
+                }
+                Ok(None) => {}
+                Err(()) => self.is_open = true,
+            }
+        }
+    }
+
+    /// Adds a number of the same currency; `None` where it is of another, or the sum is beyond all bounds.
+    fn add(&mut self, (number, sign): Written) -> Option<()> {
+        if self.sign.is_empty() {
+            self.sign = sign;
+        } else if !sign.is_empty() && sign != self.sign {
+            return None;
+        }
+        self.all = self.all.checked_add(number)?;
+        self.since = self.since.checked_add(number)?;
+        Some(())
+    }
+
+    /// A total ends what it adds up.
+    fn close(&mut self) {
+        (self.since, self.first) = (Decimal::ZERO, None);
     }
 }
 

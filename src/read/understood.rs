@@ -5,6 +5,7 @@ use super::gather::claim_tables;
 use super::rows;
 use crate::claim::words::folded;
 use crate::problem::Place;
+use crate::read::own_words::OwnWords;
 use crate::table::{Cell, HeadedColumn, Sheet, Table, parse_interval};
 
 /// A table as it was understood.
@@ -43,7 +44,8 @@ pub struct UnderstoodColumn {
 pub fn understood(tables: &[Table<'_>], sheets: &[Sheet]) -> (Vec<Understood>, Vec<(Place, String)>) {
     let ours = claim_tables(tables);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
-    let (rows, unread) = rows::sort(&ours, &headers);
+    let (own, _) = OwnWords::of(tables);
+    let (rows, unread) = rows::sort(&ours, &headers, &own);
     let tables = ours.iter().zip(&rows).zip(&headers).map(|((ours, rows), header)| {
         let table = ours.table;
         let place = table.sheet.row_place(table.heading_row);

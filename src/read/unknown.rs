@@ -55,7 +55,7 @@ pub(super) fn check(tables: &[Ours<'_, '_>], rows: &[TableRows<'_>], jobs: &mut 
 /// Whether the cells of a column are whole numbers, and its heading says nothing else of them.
 fn may_be_dents(table: &Table<'_>, rows: &TableRows<'_>, column: &HeadedColumn) -> bool {
     let cells = rows.data.iter().filter_map(|row| row.row.cell(column.column));
-    let numbers: Vec<_> = cells.filter_map(|cell| cell.number(table.sheet.mark).ok()).collect();
+    let numbers: Vec<_> = cells.filter_map(|cell| cell.number(table.sheet.mark_of(cell).0).ok()).collect();
     !says_other(&column.heading)
         && !numbers.is_empty()
         && numbers.iter().all(|number| number.fract().is_zero())

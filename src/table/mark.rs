@@ -1,8 +1,9 @@
 //! Which decimal mark the numbers of a file prove.
 
-use super::{Row, Value};
+use super::{Cell, Row, Value};
 use crate::problem::Place;
 use crate::quantity::{DecimalMark, parse_decimal};
+use std::collections::BTreeMap;
 
 /// The decimal mark of the numbers written as text, and the cell that proves it. A number proves a mark when it can
 /// only be read with it (`0,5`, `1.234,50`); `1.234` and `12` prove nothing. Where cells prove both marks, or none,
@@ -15,15 +16,9 @@ pub fn decimal_mark(rows: &[Row], usual: DecimalMark) -> (DecimalMark, Option<Pl
 /// The first cells that prove a point and a comma.
 pub fn proofs(rows: &[Row]) -> (Option<Place>, Option<Place>) {
     let (mut point, mut comma) = (None, None);
-    for cell in rows.iter().flat_map(|row| &row.cells) {
-        let Value::Text(text) = &cell.value else { continue };
-        if !text.contains(['.', ',']) {
-            continue;
-        }
-        for mark in proved_by(text) {
-            let slot = if mark == DecimalMark::Point { &mut point } else { &mut comma };
-            *slot = slot.or(Some(cell.place));
-        }
+    for (cell, mark) in proving(rows) {
+        let first = if mark == DecimalMark::Point { &mut point } else { &mut comma };
+        first.get_or_insert(cell.place);
         if point.is_some() && comma.is_some() {
             break;
         }
@@ -42,6 +37,27 @@ pub fn settled(
         (None, Some(place)) => (DecimalMark::Comma, Some(place)),
         _ => (usual, None),
     }
+}
+
+/// The decimal marks of columns that prove one and not the other, for a sheet that proves none as a whole.
+pub(super) fn column_marks(rows: &[Row]) -> BTreeMap<u16, DecimalMark> {
+    let mut marks: BTreeMap<u16, Option<DecimalMark>> = BTreeMap::new();
+    for (cell, mark) in proving(rows) {
+        let known = marks.entry(cell.column).or_insert(Some(mark));
+        *known = known.filter(|known| *known == mark);
+    }
+    marks.into_iter().filter_map(|(column, mark)| Some((column, mark?))).collect()
+}
+
+/// The cells that prove a mark, in order; one that proves both comes twice.
+fn proving(rows: &[Row]) -> impl Iterator<Item = (&Cell, DecimalMark)> {
+    rows.iter().flat_map(|row| &row.cells).flat_map(|cell| {
+        let text = match &cell.value {
+            Value::Text(text) if text.contains(['.', ',']) => text.as_str(),
+            _ => "",
+        };
+        proved_by(text).map(move |mark| (cell, mark))
+    })
 }
 
 /// The marks that the numbers in a text prove.
@@ -66,7 +82,6 @@ fn mark_of_number(number: &str) -> Option<DecimalMark> {
 mod tests {
     use super::*;
     use crate::problem::SourceId;
-    use crate::table::Cell;
 
     fn mark_of(texts: &[&str]) -> (DecimalMark, bool) {
         let rows: Vec<Row> = (1_u32..)

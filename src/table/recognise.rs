@@ -49,6 +49,12 @@ impl Table<'_> {
         self.columns.iter().find(|column| column.id == Some(id))
     }
 
+    /// The heading above a column of the sheet, if it carries one.
+    pub fn headed(&self, column: u16) -> Option<&HeadedColumn> {
+        // In sheet order, and a hostile sheet has thousands of them: never look through them for every cell.
+        self.columns.binary_search_by_key(&column, |headed| headed.column).ok().map(|at| &self.columns[at])
+    }
+
     /// The cell of a row under an id, if the table has the column and the cell is not blank.
     pub fn cell<'r>(&self, row: &'r Row, id: &str) -> Option<&'r Cell> {
         row.cell(self.column(id)?.column)
@@ -140,7 +146,10 @@ fn may_follow(sheet: &Sheet, index: usize, found: Option<&Found>) -> bool {
     };
     let row = &sheet.rows[index];
     let texts = |row: &Row| row.cells.iter().map(|cell| folded(&cell.text())).collect::<Vec<_>>();
-    above.number + 1 < row.number || above.cells.len() <= 2 || texts(row) == texts(&sheet.rows[found.last])
+    let heading = &sheet.rows[found.last];
+    above.number + 1 < row.number
+        || above.cells.len() <= 2
+        || (row.cells.len() == heading.cells.len() && texts(row) == texts(heading))
 }
 
 /// The forms that a heading row fits best, with its columns; several only in a tie.

@@ -1,3 +1,4 @@
+use super::mark::column_marks;
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
 use std::collections::{BTreeMap, BTreeSet};
@@ -115,6 +116,8 @@ pub struct Sheet {
     /// The cell that proves the mark. Without a proof, a number that reads differently under the other mark
     /// ([`crate::quantity::could_be_both`]) has to be asked about.
     pub proof: Option<Place>,
+    /// Where cells of the sheet prove both marks: the marks of the columns that prove one, as they were written.
+    pub column_marks: BTreeMap<u16, DecimalMark>,
     /// Rows that the file hides. Their cells stand in `rows` like all others.
     pub hidden_rows: BTreeSet<u32>,
     /// Columns that the file hides, likewise.
@@ -146,6 +149,7 @@ impl Sheet {
             merges,
             mark,
             proof: None,
+            column_marks: BTreeMap::new(),
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
             is_hidden: false,
@@ -175,7 +179,17 @@ impl Sheet {
     #[must_use]
     pub fn proved_by(mut self, proof: Option<Place>) -> Self {
         self.proof = proof;
+        self.column_marks = if proof.is_some() { BTreeMap::new() } else { column_marks(&self.rows) };
         self
+    }
+
+    /// The decimal mark of the number in a cell, and whether it is proved: by the sheet, or by the column that it was
+    /// written in where another column proves otherwise.
+    pub fn mark_of(&self, cell: &Cell) -> (DecimalMark, bool) {
+        match self.column_marks.get(&cell.place.column) {
+            Some(mark) => (*mark, true),
+            None => (self.mark, self.proof.is_some()),
+        }
     }
 }
 

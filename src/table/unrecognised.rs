@@ -1,7 +1,7 @@
 //! Sheets on which no table was found: what they come nearest to.
 
 use super::headings::{columns_of, missing};
-use super::{Form, HeadedColumn, Recognition, Sheet, parse_interval};
+use super::{Form, HeadedColumn, Recognition, Sheet, Value, parse_interval};
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, catalogue, nearest};
 use crate::quantity::{DecimalMark, LengthUnit};
@@ -48,10 +48,16 @@ pub fn unrecognised(sheet: &Sheet, recognition: &Recognition<'_>, forms: &[&'sta
 /// that are slips of them, and lacks least.
 fn near_miss(sheet: &Sheet, forms: &[&'static Form]) -> Option<NearMiss> {
     const ROWS: usize = 40;
+    /// Headings of a row that are looked at; without a word in it a row is no heading at all.
+    const HEADINGS: usize = 256;
     let mut best: Option<(usize, usize, NearMiss)> = None;
     for row in sheet.rows.iter().take(ROWS) {
+        let cells = &row.cells[..row.cells.len().min(HEADINGS)];
+        if !cells.iter().any(|cell| matches!(cell.value, Value::Text(_))) {
+            continue;
+        }
         for form in forms {
-            let Some(columns) = columns_of(&row.cells, form) else { continue };
+            let Some(columns) = columns_of(cells, form) else { continue };
             let missing = missing(&columns, form);
             let (known, unknown): (Vec<_>, Vec<_>) =
                 columns.iter().partition(|column| column.id.is_some() || is_range(column));

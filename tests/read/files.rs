@@ -250,6 +250,22 @@ fn the_decimal_mark_is_proved_by_the_numbers_of_the_file() {
     assert_eq!(of("item,price\nlamp,\"1,234\"\n"), (DecimalMark::Point, false));
 }
 
+#[test]
+fn where_a_file_proves_both_marks_each_column_is_read_with_the_one_it_proves() {
+    let run = Run::texts(&[(
+        "marks.csv",
+        "claim;make;panel;mark;length mm;width mm;depth\n\
+         A-1;Larch;roof;crease;12,5;3.5;\nA-1;Larch;hood;crease;1,250;1.250;\n",
+    )]);
+    let claim = run.claim("A-1");
+    let marks = claim.inspections[0].panels.iter().flat_map(|panel| &panel.marks);
+    let shown: Vec<String> = marks
+        .filter_map(|mark| Some(format!("{} x {}", mark.length.as_ref()?.value, mark.width.as_ref()?.value)))
+        .collect();
+    assert_eq!(shown, ["1.25 mm x 1.25 mm", "12.5 mm x 3.5 mm"]);
+    assert!(!run.of_claim("A-1").iter().any(|said| said.starts_with("number-")), "{:?}", run.of_claim("A-1"));
+}
+
 /// A zip archive of stored parts.
 fn archive(parts: &[(&str, &str)]) -> Vec<u8> {
     use std::io::Write as _;

@@ -94,6 +94,8 @@ fn percentages_and_currencies_are_read_as_they_are_shown() {
     sheet.write_number_with_format(1, 3, 0.125, &Format::new().set_num_format("0.0%")).unwrap();
     let euro = Format::new().set_num_format("#,##0.00\\ [$\u{20ac}-407]");
     sheet.write_number_with_format(1, 4, 1.234, &euro).unwrap();
+    // Formatted and blank, in a row above.
+    sheet.write_blank(0, 7, &euro).unwrap();
     let folder = tempdir().unwrap();
     write(folder.path(), "a.xlsx", &book.save_to_buffer().unwrap());
     write(folder.path(), "counts.csv", b"claim,panel,0-10 mm\nA-1,roof,4\n");

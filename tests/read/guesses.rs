@@ -123,3 +123,14 @@ fn a_word_in_many_rows_of_a_claim_is_told_once_with_the_number_of_the_others() {
     assert_eq!(message("A-1"), "no panel is called \"bonet\" (here and in 2 more cells)");
     assert_eq!(message("A-2"), "no panel is called \"bonet\"");
 }
+
+#[test]
+fn tally_strokes_are_counted_where_they_have_one_reading() {
+    let run = Run::counts(
+        "claim,panel,0-10 mm,11-20 mm,total\nA-1,roof,||||| ||,|||,10\nA-1,hood,|||| ||,IIII,\nA-1,left fender,II,,\n",
+    );
+    assert_eq!(tally(panel(run.claim("A-1"), "roof")), [("0-10 mm", Some(7)), ("11-20 mm", Some(3))]);
+    assert_eq!(run.of_claim("A-1"), ["count-strokes counts.csv C3", "count-not-a-number counts.csv C4"]);
+    let help = run.intake("A-1").problems[0].help.clone();
+    assert_eq!(help.as_deref(), Some("write 6 or 7"));
+}

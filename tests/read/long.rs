@@ -163,6 +163,8 @@ fn a_file_whose_rows_need_each_other_is_held_whole() {
         "Q-00001;roof;3;4",
         "counted by somebody",
         "Q-00001,roof,,1,2,,,beside the table",
+        // Its columns prove different decimal marks.
+        "Q-00001,roof,,0.5,\"0,5\",",
     ] {
         assert_eq!(
             both_ways(&[("counts.csv", &with(2000, row)), ("vehicles.csv", &vehicles)]),
@@ -170,6 +172,13 @@ fn a_file_whose_rows_need_each_other_is_held_whole() {
             "{row}"
         );
     }
+    // Words of one's own hold for all files of a run.
+    let own = with(2000, "Q-00001,lid skin,,1,2,");
+    let words = "word,meaning\nlid skin,hood\n";
+    assert_eq!(
+        both_ways(&[("counts.csv", &own), ("vehicles.csv", &vehicles), ("words.csv", words)]),
+        (0, 700)
+    );
     // Numbers below a heading that nobody knows are asked about in every claim that has one.
     let doubtful = counts(&rows(usual)).replace("remark\n", "rmk\n").replacen("not short ", "", 2);
     assert_eq!(both_ways(&[("counts.csv", &doubtful), ("vehicles.csv", &vehicles)]), (2, 0));

@@ -11,6 +11,7 @@ mod hostile;
 mod layouts;
 mod long;
 mod mutated;
+mod own_words;
 mod problems;
 mod shuffled;
 mod slips;

@@ -168,7 +168,8 @@ pub fn size_straddles(heading: &str, first: &str, last: &str, cell: Place, head:
     )
     .at(cell)
     .and(head)
-    .help("count in the schedule's bands, or let the schedule say which band this heading goes by")
+    .help("count in the schedule's bands, write each dent as a mark with its length, or let the schedule say which band \
+           this heading goes by")
 }
 
 /// Counted dents beyond the largest band.

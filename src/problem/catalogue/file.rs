@@ -32,7 +32,7 @@ codes! {
         "A small file can unpack to more than any machine holds, by accident or on purpose. So there are bounds: 2 GiB \
          of text, 4096 parts and 2 GiB unpacked in a workbook, no large part packed to less than a 150th, 64 MiB of \
          shared texts, as many cells as a workbook of its size can mean (2 million and two for each of its bytes, at \
-         most 20 million), 16 384 columns. None of the file was taken.\n\nSplit it, or copy the cells that matter into \
+         most 20 million; twice as many in all rows by the widest), 16 384 columns. None of the file was taken.\n\nSplit it, or copy the cells that matter into \
          a new workbook: a stray format far down a sheet is the usual reason.";
     FILE_NOT_UTF8 = "file-not-utf8", Error, "the letters of a text file cannot be told",
         "Text is read in UTF-8, UTF-16 or Windows-1252. This file holds bytes that are letters in none of them, so names \

@@ -20,6 +20,8 @@ pub mod file;
 pub mod outlook;
 pub mod output;
 pub mod schedule;
+pub mod tally;
+pub mod words;
 
 /// Every stage's codes.
 pub(super) static ALL: &[&[&Code]] = &[
@@ -28,6 +30,8 @@ pub(super) static ALL: &[&[&Code]] = &[
     claim::CODES,
     asked::CODES,
     schedule::CODES,
+    tally::CODES,
+    words::CODES,
     outlook::CODES,
     assess::CODES,
     output::CODES,

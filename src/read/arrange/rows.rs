@@ -70,6 +70,7 @@ pub(super) fn bare(sheet: &Sheet) -> Sheet {
         merges: sheet.merges.clone(),
         mark: sheet.mark,
         proof: sheet.proof,
+        column_marks: sheet.column_marks.clone(),
         hidden_rows: sheet.hidden_rows.clone(),
         hidden_columns: sheet.hidden_columns.clone(),
         is_hidden: sheet.is_hidden,

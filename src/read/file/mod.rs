@@ -11,7 +11,7 @@ use super::{Opened, csv, web_page};
 use crate::claim::InputFile;
 use crate::problem::{Place, Problem, Source, SourceId, SourceKind, catalogue::file as say};
 use crate::quantity::DecimalMark;
-use crate::table::{Form, Sheet, decimal_mark};
+use crate::table::{Form, Row, Sheet, decimal_mark};
 use encoding::Encoding;
 pub(super) use folder::Found;
 use folder::Listing;
@@ -129,7 +129,7 @@ fn take(found: &Found, opened: &mut Opened) -> Result<(), Problem> {
         Kind::WebPage => take_page(file, &bytes, opened)?,
         Kind::Workbook => {
             check(file, &bytes)?;
-            take_workbook(file, opened, |source| workbook::read_xlsx(&bytes, source))?;
+            take_workbook(file, &bytes, opened, |source| workbook::read_xlsx(&bytes, source))?;
             if archive::Parts::of(&bytes).is_some_and(|parts| parts.has_below("xl/externalLinks/")) {
                 let source = opened.sources.add(whole(file, SourceKind::Sheet));
                 opened.problems.push(say::linked(file).at(Place::whole(source)));
@@ -137,13 +137,13 @@ fn take(found: &Found, opened: &mut Opened) -> Result<(), Problem> {
         }
         Kind::OpenDocument => {
             check(file, &bytes)?;
-            take_workbook(file, opened, |source| workbook::read_ods(&bytes, source))?;
+            take_workbook(file, &bytes, opened, |source| workbook::read_ods(&bytes, source))?;
         }
         Kind::OldWorkbook { what } => {
             if bytes.starts_with(b"PK") {
                 check(file, &bytes)?;
             }
-            take_workbook(file, opened, |source| workbook::read_old(&bytes, source))?;
+            take_workbook(file, &bytes, opened, |source| workbook::read_old(&bytes, source))?;
             let source = opened.sources.add(whole(file, SourceKind::Sheet));
             opened.problems.push(say::hidden_unseen(file, what).at(Place::whole(source)));
         }
@@ -165,6 +165,19 @@ fn check(file: &str, bytes: &[u8]) -> Result<(), Problem> {
     archive::check(bytes).map_err(|fault| fault.problem(file))
 }
 
+/// Cells of the rectangle that a sheet's rows would fill if all were as wide as the widest. What tables are made of it
+/// grows with the rectangle, and a few wide rows above a million short ones are no table that anybody keeps.
+fn check_extent(file: &str, bytes: usize, rows: &[Row]) -> Result<(), Problem> {
+    let widest = rows.iter().max_by_key(|row| row.cells.len());
+    let Some((row, cell)) = widest.and_then(|row| Some((row, row.cells.first()?))) else { return Ok(()) };
+    let extent = row.cells.len().saturating_mul(rows.len());
+    if extent <= workbook::most_cells(bytes).saturating_mul(2) {
+        return Ok(());
+    }
+    let what = format!("a row of {} cells among {} rows", row.cells.len(), rows.len());
+    Err(say::too_large(file, &what).at(Place::row(cell.place.source, row.number)))
+}
+
 fn take_text(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Problem> {
     let source = opened.sources.add(whole(file, SourceKind::Text));
     let (bytes, said) = decoded(file, bytes, source)?;
@@ -172,6 +185,7 @@ fn take_text(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Proble
     if text.rows.is_empty() {
         return Err(say::empty(file).at(Place::whole(source)));
     }
+    check_extent(file, bytes.len(), &text.rows)?;
     let (mark, proof) = decimal_mark(&text.rows, text.usual_mark);
     opened.sheets.push(Sheet::new(source, text.rows, Vec::new(), mark).proved_by(proof));
     opened.problems.extend(said);
@@ -207,6 +221,7 @@ fn take_page(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Proble
     if page.rows.is_empty() {
         return Err(say::wrong_type(file, "a web page without a table", kind::SAVE_AS));
     }
+    check_extent(file, bytes.len(), &page.rows)?;
     let (mark, proof) = decimal_mark(&page.rows, DecimalMark::Point);
     opened.sheets.push(Sheet::new(source, page.rows, page.merges, mark).proved_by(proof));
     opened.problems.extend(said);
@@ -216,6 +231,7 @@ fn take_page(file: &str, bytes: &[u8], opened: &mut Opened) -> Result<(), Proble
 /// Takes the sheets of a workbook, all or none.
 fn take_workbook(
     file: &str,
+    bytes: &[u8],
     opened: &mut Opened,
     read: impl FnOnce(&mut (dyn FnMut(&str) -> SourceId + Send)) -> Result<Vec<RawSheet>, Fault>,
 ) -> Result<(), Problem> {
@@ -228,6 +244,7 @@ fn take_workbook(
         if let Some((place, first)) = raw.notes.first().filter(|_| !raw.is_hidden) {
             problems.push(say::notes_unread(*place, raw.notes.len(), first));
         }
+        check_extent(file, bytes.len(), &raw.rows)?;
         let (mark, proof) = decimal_mark(&raw.rows, DecimalMark::Point);
         raw.show_shares(mark);
         let mut sheet = Sheet::new(raw.source, raw.rows, raw.merges, mark).proved_by(proof);

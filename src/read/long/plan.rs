@@ -7,6 +7,7 @@ use crate::problem::{Problem, Sources};
 use crate::read::form_header::FormHeader;
 use crate::read::gather::{Gathered, claim_tables, gather_some};
 use crate::read::jobs::{KINDS, Name, compared, name};
+use crate::read::own_words::OwnWords;
 use crate::read::tables::Kind;
 use crate::read::{columns::KEYS, rows};
 use crate::table::Table;
@@ -133,7 +134,8 @@ pub fn plan(
 fn names_of(tables: &[Table<'_>]) -> BTreeSet<Name> {
     let ours = claim_tables(tables);
     let headers: Vec<FormHeader> = ours.iter().map(|ours| FormHeader::of(*ours)).collect();
-    let (sorted, _) = rows::sort(&ours, &headers);
+    // Where a run has words of its own, every file is held whole.
+    let (sorted, _) = rows::sort(&ours, &headers, &OwnWords::default());
     let data = sorted.iter().flat_map(|rows| &rows.data);
     let keys = data.flat_map(|row| [Some(row.keys), row.parted_from]).flatten();
     keys.flat_map(|keys| KINDS.into_iter().zip(keys)).filter_map(|(kind, cell)| name(kind, cell?)).collect()

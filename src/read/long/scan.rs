@@ -7,6 +7,7 @@ use crate::quantity::{DecimalMark, parse_decimal};
 use crate::read::columns::KEYS;
 use crate::read::csv::{Record, each_record};
 use crate::read::jobs;
+use crate::read::own_words::OwnWords;
 use crate::read::rows::{is_data_anywhere, is_total_word};
 use crate::read::tables::Ours;
 use crate::read::unknown::says_other;
@@ -168,7 +169,7 @@ impl<'s> Shape<'s> {
         if may_follow || !is_usual {
             let row = Row { number: record.line, cells: record.cells(self.source) };
             let is_heading = may_follow && self.starters.may_head(&row);
-            if key.is_empty() || is_heading || !is_data_anywhere(self.ours, &row) {
+            if key.is_empty() || is_heading || !is_data_anywhere(self.ours, &OwnWords::default(), &row) {
                 return false;
             }
         }

@@ -244,8 +244,12 @@ impl Scanned {
         let place = |(line, column)| Place::cell(source, line, column);
         let (point, comma) = crate::table::proofs(&top.head.rows);
         let [later_point, later_comma] = self.proofs.map(|proof| proof.map(place));
-        let (mark, proof) =
-            settled(point.or(later_point), comma.or(later_comma), csv::usual_mark(top.separator));
+        let (point, comma) = (point.or(later_point), comma.or(later_comma));
+        if point.is_some() && comma.is_some() {
+            // Its columns have marks of their own, which all of their rows decide.
+            return None;
+        }
+        let (mark, proof) = settled(point, comma, csv::usual_mark(top.separator));
         let mut runs = self.runs;
         runs.shrink_to_fit();
         let mut end = about.len();

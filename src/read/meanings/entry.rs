@@ -4,6 +4,7 @@ use crate::claim::Role;
 use crate::claim::words::{find, folded};
 use crate::problem::{Located, Problem, Source, catalogue::asked as say, nearest};
 use crate::quantity::{Decimal, DecimalMark, parse_decimal};
+use crate::read::own_words::OwnWords;
 use crate::read::sizes::is_size;
 use crate::read::tables::FORMS;
 use crate::table::{Cell, Column, Form, Row, Sheet, Table, Value, named_among};
@@ -15,7 +16,7 @@ pub(in crate::read) static FORM: Form =
 static COLUMNS: [Column; 11] = [
     Column::optional("heading", &["in your file", "heading in your file", "your heading"]),
     Column::optional("word", &["word in your file", "written", "your word"]),
-    Column::needed("means", &["meaning", "meaning here", "is read as", "answer", "your answer"]),
+    Column::needed("means", &["meaning here", "is read as", "answer", "your answer"]),
     Column::optional("beside", &["all headings", "headings beside it"]),
     Column::optional("file", &["in file"]),
     Column::optional("sheet", &["on sheet"]),
@@ -172,7 +173,7 @@ fn of_heading(written: &str) -> Option<Means> {
     }
     let is_known = is_size(written)
         || FORMS.iter().any(|form| named_among(written, form.columns).is_some())
-        || crate::read::panels::is_like_panel(written)
+        || crate::read::panels::is_like_panel(written, &OwnWords::default())
         || find::<Role>(written).is_some();
     is_known.then(|| Means::Value(Value::Text(written.to_owned())))
 }

@@ -18,6 +18,7 @@ use super::columns::{FACTS, KEYS};
 use super::draft::{Draft, Stamp};
 use super::meanings;
 use super::measures::Dollar;
+use super::own_words;
 use super::panels::{Car, Panels};
 use super::sizes::{SizeColumn, Sizes};
 use crate::claim::{Located, PanelId};
@@ -50,7 +51,7 @@ pub(super) struct Ours<'t, 's> {
     pub(super) table: &'t Table<'s>,
 }
 
-/// The forms of claim tables.
+/// The forms of claim tables, and of the words that such tables may use.
 pub(super) static FORMS: &[&Form] = &[
     &vehicles::FORM,
     &wide::FORM,
@@ -63,6 +64,8 @@ pub(super) static FORMS: &[&Form] = &[
     &overrules::FORM,
     &paid::FORM,
     &meanings::FORM,
+    // Of no kind: read before the rows of any.
+    &own_words::FORM,
 ];
 const KINDS: [Kind; 11] = [
     Kind::Vehicles,
@@ -81,7 +84,7 @@ const KINDS: [Kind; 11] = [
 impl Kind {
     /// The kind of a form, if it is one of a claim's.
     pub(super) fn of(form: &Form) -> Option<Self> {
-        FORMS.iter().position(|ours| *ours == form).map(|index| KINDS[index])
+        FORMS.iter().position(|ours| *ours == form).and_then(|index| KINDS.get(index).copied())
     }
 
     /// The column that says what a row is about; a table of vehicles is about its keys.
@@ -135,9 +138,8 @@ impl Kind {
 
     /// Whether a cell is a number that would be lost.
     pub(super) fn is_measure(self, table: &Table<'_>, cell: &Cell) -> bool {
-        let is_here = table.columns.iter().any(|column| {
-            column.column == cell.column
-                && (column.in_family || column.id.is_some_and(|id| self.measures().contains(&id)))
+        let is_here = table.headed(cell.column).is_some_and(|column| {
+            column.in_family || column.id.is_some_and(|id| self.measures().contains(&id))
         });
         is_here
             && match &cell.value {

@@ -64,7 +64,7 @@ const MOST_COLUMNS: u16 = 16_384;
 
 /// Cells that are kept of one workbook: as many as its size makes credible. Real ones take three bytes and more for
 /// each cell that holds something.
-fn most_cells(bytes: usize) -> usize {
+pub(super) fn most_cells(bytes: usize) -> usize {
     const MOST: usize = 20_000_000;
     2_000_000_usize.saturating_add(bytes.saturating_mul(2)).min(MOST)
 }

@@ -1,10 +1,11 @@
-//! Numbers, lengths and dates as people might write them: parsed without a panic, and what was understood is
+//! Numbers, lengths, coins, hailstones, strokes and dates as people might write them: parsed without a panic, and what was understood is
 //! understood again from its own text.
 #![no_main]
 
 use libfuzzer_sys::fuzz_target;
 use stipple::quantity::{
-    DecimalMark, Length, LengthUnit, could_be_both, parse_count, parse_date, parse_decimal,
+    DecimalMark, Length, LengthUnit, Strokes, could_be_both, named_size, parse_count, parse_date, parse_decimal,
+    parse_strokes,
 };
 
 fuzz_target!(|text: &str| {
@@ -23,6 +24,17 @@ fuzz_target!(|text: &str| {
             }
         }
     }
+    // Coins and hailstones have widths that are no zero; strokes are never more than letters.
+    assert!(named_size(text).is_none_or(|width| width > Length::ZERO));
+    let most = match parse_strokes(text) {
+        Some(Strokes::Exactly(count)) => count,
+        Some(Strokes::Open { written, crossed }) => {
+            assert!(written < crossed);
+            written
+        }
+        None => 0,
+    };
+    assert!(usize::try_from(most).is_ok_and(|most| most <= text.len()));
     if let Ok(date) = parse_date(text) {
         assert_eq!(parse_date(&date.to_string()), Ok(date));
     }
