@@ -16,6 +16,10 @@ use crate::problem::{Problem, Sources};
 use crate::table::{Form, Sheet};
 use std::borrow::Cow;
 
+/// Cells of the widest row of a sheet that is rearranged: no arrangement that people use is wider, and each is looked for
+/// by comparing headings with each other.
+const WIDEST: usize = 1024;
+
 /// Sheets as their tables are looked for, and what has to be said of the way there.
 #[derive(Debug, Default)]
 pub struct Arranged<'s> {
@@ -48,6 +52,10 @@ pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static For
         let from = arranged.sheets.len();
         let mut open = vec![shown];
         while let Some(sheet) = open.pop() {
+            if is_too_wide(&sheet) {
+                arranged.sheets.push(sheet);
+                continue;
+            }
             match beside::parted(&sheet, forms, &mut arranged.problems) {
                 Some((left, right)) => open.extend([Cow::Owned(right), Cow::Owned(left)]),
                 None => arranged.sheets.push(plain(sheet, forms, &mut arranged.problems)),
@@ -63,11 +71,16 @@ pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static For
     arranged
 }
 
+fn is_too_wide(sheet: &Sheet) -> bool {
+    sheet.rows.iter().any(|row| row.cells.len() > WIDEST)
+}
+
 /// Whether a sheet of a text file, which hides nothing, has nothing to be rearranged, whatever column maps may say.
 pub(super) fn is_plain(sheet: &Sheet, forms: &[&'static Form]) -> bool {
     let mut told = Vec::new();
-    let lies_plain = beside::parted(sheet, forms, &mut told).is_none()
-        && matches!(plain(Cow::Borrowed(sheet), forms, &mut told), Cow::Borrowed(_));
+    let lies_plain = is_too_wide(sheet)
+        || beside::parted(sheet, forms, &mut told).is_none()
+            && matches!(plain(Cow::Borrowed(sheet), forms, &mut told), Cow::Borrowed(_));
     lies_plain && told.is_empty()
 }
 
