@@ -272,6 +272,11 @@ fn is_of_size(label: &str) -> bool {
 /// A label and a size in one heading: `roof 0-10 mm`, `LF door S`, `0-10 mm (Ann Sample)`.
 fn compound(text: &str) -> Option<(String, String)> {
     const AROUND: &[char] = &[' ', '-', '\u{2013}', ':', '(', ')', '/', '_', ',', '\n', '[', ']', '|'];
+    // A remark is no heading, and every cut of a text is tried.
+    const LONGEST: usize = 120;
+    if text.len() > LONGEST {
+        return None;
+    }
     let fits = |label: &str, size: &str| {
         let (label, size) = (label.trim_matches(AROUND), size.trim_matches(AROUND));
         let is_named = label.chars().any(char::is_alphabetic) && !is_size(label) && !is_of_size(label);
