@@ -5,7 +5,9 @@ use crate::claim::words::{find_folded, folded, named};
 use crate::claim::{Place, SizeHeading};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{DateFault, DecimalMark, Length, LengthUnit, parse_date};
-use crate::table::{HeadedColumn, Row, Table, lacks_unit, parse_interval, parse_length, unit_in};
+use crate::table::{
+    HeadedColumn, LONGEST_HEADING, Row, Table, lacks_unit, parse_interval, parse_length, unit_in,
+};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -38,6 +40,9 @@ const GENERAL: [&str; 15] = [
 /// Whether a heading of a wide table is a size: a range of diameters, a length with its unit, a known name of a size,
 /// or anything that begins with `size` or `band`. A bare number is none: rows of data hold those.
 pub(super) fn is_size(heading: &str) -> bool {
+    if heading.len() > LONGEST_HEADING {
+        return false;
+    }
     let is_measure = |mark| {
         parse_interval(heading, Some(LengthUnit::Millimetre), mark).is_some()
             || parse_length(heading, None, mark).is_ok()

@@ -257,11 +257,7 @@ pub(super) static ALL: &[&Form] = &[
 /// count bands themselves are known.
 fn may_head_a_size(heading: &str) -> bool {
     let heading = folded(heading);
-    let is_column = |form: &Form| {
-        form.columns
-            .iter()
-            .any(|column| folded(column.id) == heading || column.words.contains(&heading.as_str()))
-    };
+    let is_column = |form: &Form| form.columns.iter().any(|column| column.goes_by(&heading));
     !heading.is_empty() && !is_column(&RATES) && !is_column(&COUNTS)
 }
 

@@ -1,7 +1,7 @@
 /// A column that a form knows: what it holds, and what people write above it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Column {
-    /// Name by which the reading stage asks for it, unique in its form; also the first word people may write.
+    /// Name by which the reading stage asks for it, unique in its form and folded; also the first word people may write.
     pub id: &'static str,
     /// Further headings, already folded (lower case, punctuation as single spaces). A trailing unit ("from mm",
     /// "price EUR") is taken off before comparing.
@@ -19,6 +19,11 @@ impl Column {
     /// A column that may be absent.
     pub const fn optional(id: &'static str, words: &'static [&'static str]) -> Self {
         Self { id, words, needed: false }
+    }
+
+    /// Whether a folded heading is its name or one of its words.
+    pub fn goes_by(&self, folded: &str) -> bool {
+        self.id == folded || self.words.contains(&folded)
     }
 }
 

@@ -5,6 +5,10 @@ use crate::claim::words::folded;
 use crate::quantity::{DecimalMark, parse_decimal};
 use std::collections::BTreeSet;
 
+/// Bytes of the longest text that is looked at as a heading; a longer one is a remark. Headings are tried against every
+/// word of every form, and cut in every way, so that a page of text in a cell must not get that far.
+pub const LONGEST_HEADING: usize = 400;
+
 /// The words that some form cannot be recognised without: a row that holds none of them is no heading. Looking for them
 /// is much cheaper than trying every form on every row.
 #[derive(Debug)]
@@ -117,12 +121,10 @@ fn known_column(heading: &str, form: &'static Form) -> Option<(&'static str, Opt
 
 /// The column of a list that a heading names, and the unit it ends in.
 pub fn named_among(heading: &str, columns: &[Column]) -> Option<(&'static str, Option<String>)> {
-    let named = |text: &str| {
-        columns
-            .iter()
-            .find(|column| folded(column.id) == text || column.words.contains(&text))
-            .map(|column| column.id)
-    };
+    if heading.len() > LONGEST_HEADING {
+        return None;
+    }
+    let named = |text: &str| columns.iter().find(|column| column.goes_by(text)).map(|column| column.id);
     if let Some(id) = named(&folded(heading)) {
         return Some((id, None));
     }

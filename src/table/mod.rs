@@ -13,7 +13,7 @@ mod size;
 mod unrecognised;
 
 pub use form::{Column, Form};
-pub use headings::{Starters, named_among};
+pub use headings::{LONGEST_HEADING, Starters, named_among};
 pub use length::{LengthFault, parse_length, unit_in};
 pub use mark::{decimal_mark, proofs, proved_by, settled};
 pub use recognise::{HeadedColumn, Recognition, Table, fitting, recognise};

@@ -104,3 +104,24 @@ fn an_additional_count_may_replace_or_add_and_is_asked_about() {
     assert_eq!(told("additional"), told("no such role"));
     assert_eq!(told("additional").len(), 1);
 }
+
+#[test]
+fn names_and_words_of_columns_are_written_as_headings_are_compared() {
+    use stipple::claim::words::folded;
+    let forms = stipple::read::forms().iter().chain(stipple::schedule::forms());
+    for column in forms.flat_map(|form| form.columns) {
+        for word in column.words.iter().chain([&column.id]) {
+            assert_eq!(folded(word), **word, "the column `{}`", column.id);
+        }
+    }
+}
+
+#[test]
+fn a_page_of_text_in_a_cell_is_a_remark_and_no_heading() {
+    let page = "size 0-10 mm of no weight ".repeat(400);
+    let counts = format!("job,panel,0-10 mm,remark\nJ1,roof,4,{page}\n\nJ1,hood,3,{page}\n");
+    let run = Run::texts(&[("counts.csv", &counts), ("vehicles.csv", "job,make\nJ1,Larch\n")]);
+    let panels = &run.claim("J1").inspections[0].panels;
+    assert_eq!(panels.len(), 2);
+    assert_eq!(run.of_claim("J1"), Vec::<String>::new());
+}

@@ -67,11 +67,7 @@ fn check_unknown(table: &Table<'_>, column: &HeadedColumn, problems: &mut Vec<Pr
     if forms::is_remark(&heading) {
         return;
     }
-    let first = table
-        .form
-        .columns
-        .iter()
-        .find(|known| folded(known.id) == heading || known.words.contains(&heading.as_str()));
+    let first = table.form.columns.iter().find(|known| known.goes_by(&heading));
     if let Some(first) = first {
         let other = table.column(first.id).map_or(column.place, |other| other.place);
         problems.push(words::column_twice(first.id, table.form.name).at(column.place).and(other));

@@ -7,7 +7,7 @@ use crate::quantity::{DecimalMark, LengthUnit};
 use crate::read::arrange::heading::{is_panel, is_side};
 use crate::read::rows::is_total_word;
 use crate::read::sizes::is_size;
-use crate::table::{Cell, Row, parse_interval};
+use crate::table::{Cell, LONGEST_HEADING, Row, parse_interval};
 
 /// What tells the groups of columns apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -272,9 +272,7 @@ fn is_of_size(label: &str) -> bool {
 /// A label and a size in one heading: `roof 0-10 mm`, `LF door S`, `0-10 mm (Ann Sample)`.
 fn compound(text: &str) -> Option<(String, String)> {
     const AROUND: &[char] = &[' ', '-', '\u{2013}', ':', '(', ')', '/', '_', ',', '\n', '[', ']', '|'];
-    // A remark is no heading, and every cut of a text is tried.
-    const LONGEST: usize = 120;
-    if text.len() > LONGEST {
+    if text.len() > LONGEST_HEADING {
         return None;
     }
     let fits = |label: &str, size: &str| {
