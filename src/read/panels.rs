@@ -49,9 +49,12 @@ struct Written<'w> {
 }
 
 impl Panels {
-    /// The panel of a row, or what is wrong with its name. A row without one is for the caller to judge.
+    /// The panel of a row; one that has none, or a name that is none, is told.
     pub(super) fn of_row(&mut self, cells: &mut Cells<'_, '_>, car: &Car) -> Option<Located<PanelId>> {
-        let name = cells.cell("panel")?;
+        let Some(name) = cells.cell("panel") else {
+            cells.problems.push(say::panel_missing(cells.place()));
+            return None;
+        };
         let (text, side) = (name.text(), cells.cell("side").map(Cell::text));
         self.named(cells, car, name.place, &text, side.as_deref())
     }

@@ -9,6 +9,16 @@ use crate::table::{Cell, Row, Sheet, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
 impl Meanings {
+    /// The sheet with other rows, of which the blank ones are left away; `None` where no entry was used for it.
+    fn applied(&mut self, sheet: &Sheet, mut rows: Vec<Row>, used: Vec<usize>) -> Option<Sheet> {
+        if used.is_empty() {
+            return None;
+        }
+        self.used.extend(used);
+        rows.retain(|row| !row.cells.is_empty());
+        Some(Sheet { rows, ..sheet.clone() })
+    }
+
     /// The sheet with every heading that was spoken of as what it means; `None` where there is none.
     pub(in crate::read) fn with_headings(&mut self, sheet: &Sheet, sources: &Sources) -> Option<Sheet> {
         let holding = self.holding(sheet, sources);
@@ -59,12 +69,7 @@ impl Meanings {
             cells.sort_by_key(|cell| cell.column);
             rows.push(Row { number: row.number, cells });
         }
-        if used.is_empty() {
-            return None;
-        }
-        self.used.extend(used);
-        rows.retain(|row| !row.cells.is_empty());
-        Some(Sheet { rows, ..sheet.clone() })
+        self.applied(sheet, rows, used)
     }
 
     /// The sheet with every word that was spoken of as what it means; `None` where there is none. Which entries hold
@@ -143,12 +148,7 @@ impl Meanings {
             }
             rows.push(Row { number: row.number, cells });
         }
-        if used.is_empty() {
-            return None;
-        }
-        self.used.extend(used);
-        rows.retain(|row| !row.cells.is_empty());
-        Some(Sheet { rows, ..sheet.clone() })
+        self.applied(sheet, rows, used)
     }
 }
 

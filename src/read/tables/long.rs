@@ -29,15 +29,8 @@ static COLUMNS: [Column; 50] =
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     counts::stamp(state, cells, target.takes_over);
     let car = target.car;
-    let panel = if cells.has("panel") {
-        target.panels.of_row(cells, &car)
-    } else if target.takes_over && state.panel.is_some() {
-        state.panel
-    } else {
-        let place = cells.place();
-        cells.problems.push(catalogue::counts::panel_missing(place));
-        None
-    };
+    let takes_over = !cells.has("panel") && target.takes_over && state.panel.is_some();
+    let panel = if takes_over { state.panel } else { target.panels.of_row(cells, &car) };
     // Below a panel that cannot be read stands nothing that could be taken over.
     state.panel = panel;
     let entry = entry(state, cells);

@@ -2,7 +2,6 @@
 
 use super::{TableState, Target, counts};
 use crate::claim::{Located, Mark, MarkKind};
-use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{INSPECTION, KEYS, PANEL, REMARK, joined};
 use crate::read::draft::settle;
@@ -70,13 +69,7 @@ static DENT_COLUMNS: [Column; 19] = joined(&[&PANEL, &DENT, &KEYS, &INSPECTION, 
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     counts::stamp(state, cells, target.takes_over);
     let car = target.car;
-    let id = if cells.has("panel") {
-        target.panels.of_row(cells, &car)
-    } else {
-        let place = cells.place();
-        cells.problems.push(catalogue::counts::panel_missing(place));
-        None
-    };
+    let id = target.panels.of_row(cells, &car);
     let is_dent_list = cells.table.column("mark").is_none();
     if !is_dent_list && !cells.has("mark") {
         cells.lacks("mark");

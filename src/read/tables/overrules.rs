@@ -2,7 +2,6 @@
 
 use super::Target;
 use crate::claim::Overrule;
-use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{KEYS, PANEL, joined};
 use crate::read::draft::settle;
@@ -21,11 +20,11 @@ static COLUMNS: [Column; 10] = joined(&[&PANEL, &DECISION, &KEYS]);
 /// One row, one decision. Two on one panel have to agree.
 pub(super) fn read(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     let place = cells.place();
-    if !cells.has("panel") {
-        return cells.problems.push(catalogue::counts::panel_missing(place));
-    }
     let car = target.car;
     let panel = target.panels.of_row(cells, &car);
+    if !cells.has("panel") {
+        return;
+    }
     if !cells.has("method") {
         return cells.lacks("method");
     }

@@ -2,7 +2,6 @@
 
 use super::Target;
 use crate::claim::PaidBefore;
-use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{KEYS, PANEL, joined};
 use crate::table::{Column, Form};
@@ -19,11 +18,11 @@ static COLUMNS: [Column; 9] = joined(&[&PANEL, &PAID, &KEYS]);
 /// One row, one payment. Several for one panel add up.
 pub(super) fn read(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     let place = cells.place();
-    if !cells.has("panel") {
-        return cells.problems.push(catalogue::counts::panel_missing(place));
-    }
     let car = target.car;
     let panel = target.panels.of_row(cells, &car);
+    if !cells.has("panel") {
+        return;
+    }
     if !cells.has("paid") {
         return cells.lacks("paid");
     }

@@ -2,7 +2,6 @@
 
 use super::Target;
 use crate::claim::PartPrice;
-use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{KEYS, PANEL, SOURCE, joined};
 use crate::read::draft::settle;
@@ -30,11 +29,11 @@ static COLUMNS: [Column; 13] = joined(&[&PANEL, &PRICES, &KEYS, &SOURCE]);
 /// One row, one panel. Rows of one panel add what the others leave blank.
 pub(super) fn read(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     let place = cells.place();
-    if !cells.has("panel") {
-        return cells.problems.push(catalogue::counts::panel_missing(place));
-    }
     let car = target.car;
     let panel = target.panels.of_row(cells, &car);
+    if !cells.has("panel") {
+        return;
+    }
     let price = cells.amount("part price", target.dollar);
     let (fitting, conventional) = (cells.hours("fitting"), cells.hours("conventional"));
     let (refinish, paint_material) = (cells.hours("refinish"), cells.amount("paint material", target.dollar));

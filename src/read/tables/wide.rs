@@ -2,7 +2,6 @@
 
 use super::{TableState, Target, counts};
 use crate::claim::{Counted, Role, TallyEntry};
-use crate::problem::catalogue;
 use crate::read::cells::Cells;
 use crate::read::columns::{CONDITION, FACTS, INSPECTION, KEYS, PANEL, REMARK, joined};
 use crate::read::inspections::{add_counts, is_given_again};
@@ -31,13 +30,7 @@ static COLUMNS: [Column; 53] =
 pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     counts::stamp(state, cells, target.takes_over);
     let car = target.car;
-    let id = if cells.has("panel") {
-        target.panels.of_row(cells, &car)
-    } else {
-        let place = cells.place();
-        cells.problems.push(catalogue::counts::panel_missing(place));
-        None
-    };
+    let id = target.panels.of_row(cells, &car);
     let (sheet, row) = (cells.table.sheet, cells.row);
     let mut entries = Vec::with_capacity(state.columns.len());
     for size in &state.columns {
