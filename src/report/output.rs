@@ -167,7 +167,12 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// The path of a claim's document in the output.
     fn path(&self, below: &str, number: usize) -> String {
-        format!("{below}/{}.html", self.names[number - self.named_from])
+        format!("{below}/{}.html", self.name(number))
+    }
+
+    /// The name of a claim's files, which have one where any are drawn.
+    fn name(&self, number: usize) -> &str {
+        &self.names[number - self.named_from]
     }
 
     /// Ends every file, writes the record, and puts the output in its place.
@@ -258,13 +263,11 @@ impl Sink for Output<'_, '_> {
         let subject = self.run.subject(done);
         let on_paper = subject.as_ref().filter(|_| !self.papers.is_empty());
         let mut papers = on_paper.map_or_else(Papers::default, |subject| {
-            let name = &self.names[done.number - self.named_from];
-            Papers::put(self.draw, &self.folder, subject, &self.papers, name)
+            Papers::put(self.draw, &self.folder, subject, &self.papers, self.name(done.number))
         });
         let workbook = subject.iter().filter(|_| self.claim_workbooks).map(|subject| {
             let bytes = self.draw.claim_workbook(subject)?;
-            let name = &self.names[done.number - self.named_from];
-            self.folder.put(&format!("{CLAIM_WORKBOOKS}/{name}.xlsx"), &bytes)
+            self.folder.put(&format!("{CLAIM_WORKBOOKS}/{}.xlsx", self.name(done.number)), &bytes)
         });
         papers.written.extend(workbook);
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);

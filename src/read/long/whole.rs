@@ -10,8 +10,8 @@ pub(super) fn has_word_for_others(table: &Table<'_>) -> bool {
     table.columns.iter().any(|column| column.id == Some(LOT_EXCESS_CAP))
 }
 
-/// Whether any sheet says something of all files: a column map, words of one's own, or the cap of a lot's excess, which stands in a table or
-/// as a label above one.
+/// Whether any sheet says something of all files: a column map, words of one's own, or the cap of a lot's excess, which
+/// stands in a table or as a label above one.
 pub(in crate::read) fn speaks_of_all(sheets: &[Sheet], forms: &[&'static Form]) -> bool {
     sheets.iter().any(|sheet| {
         let is_for_all =

@@ -4,8 +4,8 @@
 
 use libfuzzer_sys::fuzz_target;
 use stipple::quantity::{
-    DecimalMark, Length, LengthUnit, Strokes, could_be_both, named_size, parse_count, parse_date, parse_decimal,
-    parse_strokes,
+    DecimalMark, Length, LengthUnit, Strokes, could_be_both, named_size, parse_count, parse_date,
+    parse_decimal, parse_strokes,
 };
 
 fuzz_target!(|text: &str| {
