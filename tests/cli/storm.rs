@@ -108,9 +108,18 @@ impl Storm {
         }
     }
 
-    /// Begins a run of the program in its folder, which reads what is written to it.
+    /// Begins a run of the program in its folder, which reads what is written to it. Shells start what runs in the
+    /// background deaf to Ctrl-C, and so would be tests that run there: where the system can, that is undone.
     pub fn begin(&self, line: &str) -> Child {
-        std::process::Command::new(env!("CARGO_BIN_EXE_stipple"))
+        const PROGRAM: &str = env!("CARGO_BIN_EXE_stipple");
+        let mut command = if cfg!(target_os = "linux") {
+            let mut command = std::process::Command::new("env");
+            command.args(["--default-signal=INT", PROGRAM]);
+            command
+        } else {
+            std::process::Command::new(PROGRAM)
+        };
+        command
             .args(line.split_whitespace())
             .current_dir(self.folder.path())
             .stdin(Stdio::piped())
