@@ -93,6 +93,18 @@ impl LineKind {
             _ => None,
         }
     }
+
+    /// Whether it is labour, and so carries the tax of labour.
+    pub(super) const fn is_labour(&self) -> bool {
+        !matches!(
+            self,
+            Self::Part
+                | Self::PaintMaterial
+                | Self::OperationParts { .. }
+                | Self::ItemPrice(_)
+                | Self::Discount(_)
+        )
+    }
 }
 
 /// One amount, rounded: printed lines sum to printed totals.

@@ -8,7 +8,7 @@ use super::{Formula, Line, LineKind, Note, OpenItem, PanelAssessment, Recorder, 
 use crate::claim::{Located, Place};
 use crate::problem::Problem;
 use crate::quantity::{Money, Percent, largest_remainder};
-use crate::schedule::TaxOn;
+use crate::schedule::{DiscountOn, DiscountTaken, TaxOn};
 
 /// The lines of the panels that enter the totals.
 pub(super) fn panel_lines(panels: &[PanelAssessment]) -> impl Iterator<Item = &Line> + Clone {
@@ -27,11 +27,17 @@ pub(super) fn lines<R: Recorder>(
     let mut lines = Vec::new();
     operations(desk, panels, &mut lines)?;
     let open = items(desk, &mut lines)?;
-    if let Some(minimum) = desk.schedule.terms.minimum {
+    let terms = &desk.schedule.terms;
+    let is_discount_first =
+        terms.discount_taken.is_some_and(|taken| taken.value == DiscountTaken::BeforeMinimum);
+    if let Some(discount) = terms.discount.filter(|_| is_discount_first) {
+        take_off(desk, panels, &mut lines, discount)?;
+    }
+    if let Some(minimum) = terms.minimum {
         let is_open = !open.is_empty() || panels.iter().any(|panel| panel.open.is_some());
         top_up(desk, panels, &mut lines, minimum, is_open)?;
     }
-    if let Some(discount) = desk.schedule.terms.discount {
+    if let Some(discount) = terms.discount.filter(|_| !is_discount_first) {
         take_off(desk, panels, &mut lines, discount)?;
     }
     Ok((lines, open))
@@ -79,6 +85,18 @@ fn top_up<R: Recorder>(
     Ok(())
 }
 
+/// The lines that the discount is taken of.
+fn discounted<'l>(
+    panels: &'l [PanelAssessment],
+    lines: &'l [Line],
+    on: DiscountOn,
+) -> impl Iterator<Item = &'l Line> + Clone {
+    panel_lines(panels).chain(lines).filter(move |line| match on {
+        DiscountOn::All => true,
+        DiscountOn::Labour => line.kind.is_labour(),
+    })
+}
+
 /// The stated discount, split over the tax rates by largest remainder: a negative line per rate.
 fn take_off<R: Recorder>(
     desk: &mut Desk<'_, R>,
@@ -87,34 +105,46 @@ fn take_off<R: Recorder>(
     discount: Located<Percent>,
 ) -> Result<(), Problem> {
     let place = discount.place;
-    let (sum, of) = so_far(desk, panels, lines, place)?;
+    let (stated_on, taken) = (desk.schedule.terms.discount_on, desk.schedule.terms.discount_taken);
+    let on = stated_on.map_or(DiscountOn::All, |on| on.value);
+    let all = discounted(panels, lines, on);
+    let sum = Money::sum(desk.currency(), all.clone().map(|line| line.amount)).or_stop(place)?;
     let whole = sum.percent(discount.value, desk.rounding()).or_stop(place)?;
+    let formula = || Formula::Sum(all.clone().map(|line| line.step).collect());
+    let of = match stated_on {
+        Some(on) => desk.step_at(Rule::Discounted, &[on.place], sum, formula),
+        None => desk.step(Rule::NetBeforeMinimum, sum, formula),
+    };
     if whole.is_zero() {
         return Ok(());
     }
-    let rates = rates(desk.currency(), panel_lines(panels).chain(&*lines)).or_stop(place)?;
+    let rates = rates(desk.currency(), all.clone()).or_stop(place)?;
     let weights: Vec<u64> =
         rates.iter().map(|(_, taxable)| u64::try_from(taxable.minor()).unwrap_or(0)).collect();
     let percent = desk.term(place, discount.value);
-    let total = desk.step(Rule::DiscountTotal, whole, || Formula::PercentOf { percent, of });
+    let order: Vec<Place> = taken.iter().map(|taken| taken.place).collect();
+    let total = desk.step_at(Rule::DiscountTotal, &order, whole, || Formula::PercentOf { percent, of });
     let off = whole.negated().or_stop(place)?;
     let total = desk.step(Rule::DiscountTotal, off, || Formula::Negative(total));
     let mut weight_steps = Vec::new();
     if R::KEEPS {
         for (rate, taxable) in &rates {
-            let of_rate = panel_lines(panels).chain(&*lines).filter(|line| line.tax == *rate);
+            let of_rate = all.clone().filter(|line| line.tax == *rate);
             let formula = || Formula::Sum(of_rate.map(|line| line.step).collect());
             weight_steps.push(desk.step(Rule::Taxable, *taxable, formula));
         }
     }
     let parts = largest_remainder(off.minor(), &weights);
+    let mut made = Vec::new();
     for (index, ((rate, _), part)) in rates.iter().zip(parts).enumerate().filter(|(_, (_, part))| *part != 0)
     {
         let amount = Money::from_minor(part, desk.currency());
         let formula = || Formula::Part { total, weights: weight_steps.clone(), index };
         let step = desk.step(Rule::DiscountPart, amount, formula);
         let kind = LineKind::Discount(*rate);
-        lines.push(Line { kind, amount, hours: None, tax: *rate, cite: Some(place), step });
+        made.push(Line { kind, amount, hours: None, tax: *rate, cite: Some(place), step });
     }
+    drop(all);
+    lines.extend(made);
     Ok(())
 }

@@ -121,6 +121,8 @@ pub enum Rule {
     NetBeforeMinimum,
     /// What tops the vehicle up to its minimum.
     MinimumTopUp,
+    /// The lines that a discount is taken of which the schedule names.
+    Discounted,
     /// The whole discount.
     DiscountTotal,
     /// One tax rate's part of the discount.

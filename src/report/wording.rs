@@ -47,7 +47,7 @@ use super::Subject;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
 use crate::claim::{Mark, PanelId, Place, Side};
 use crate::quantity::{Money, Percent};
-use crate::schedule::{Limit, Measure, MixedRule};
+use crate::schedule::{DiscountOn, Limit, Measure, MixedRule};
 
 /// What a line is for, without its panel: "34 dents 12-22 mm, count 31-52", "aluminium", "new part".
 pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> String {
@@ -103,7 +103,11 @@ pub fn line(line: &Line, panel: Option<PanelId>, subject: &Subject<'_>) -> Strin
         LineKind::Minimum => "up to the least amount of a vehicle".to_owned(),
         LineKind::Discount(rate) => match &schedule.terms.discount {
             Some(share) => {
-                format!("discount {} on lines with {} tax", percent(share.value), percent(*rate))
+                let lines = match schedule.terms.discount_on.map(|on| on.value) {
+                    Some(DiscountOn::Labour) => "labour",
+                    Some(DiscountOn::All) | None => "lines",
+                };
+                format!("discount {} on {lines} with {} tax", percent(share.value), percent(*rate))
             }
             None => format!("discount on lines with {} tax", percent(*rate)),
         },

@@ -32,8 +32,8 @@ pub use panels::{Joint, PanelTerms, Plane};
 pub use price::{MarkRate, Typical};
 pub use scope::{GroupId, Scope};
 pub use terms::{
-    Comparator, Fit, LabourClass, LabourRate, LossRule, MixedRule, SeveralMarks, TaxOn, TaxRate, Terms,
-    TotalLossTerms,
+    Comparator, DiscountOn, DiscountTaken, Fit, LabourClass, LabourRate, LossRule, MixedRule, SeveralMarks,
+    TaxOn, TaxRate, Terms, TotalLossTerms,
 };
 pub use title::TitleRule;
 

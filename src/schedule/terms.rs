@@ -93,6 +93,22 @@ pub struct TaxRate {
 }
 
 named! {
+    /// Which lines of a vehicle the discount is taken of.
+    pub enum DiscountOn {
+        All = "all lines",
+        Labour = "labour",
+    }
+}
+
+named! {
+    /// Whether the discount comes off before or after the vehicle is brought up to its minimum.
+    pub enum DiscountTaken {
+        AfterMinimum = "after the minimum",
+        BeforeMinimum = "before the minimum",
+    }
+}
+
+named! {
     /// What the screen compares with the market value.
     pub enum LossRule {
         Repair = "repair",
@@ -156,10 +172,14 @@ pub struct Terms {
     pub time_unit: Located<TimeUnit>,
     /// Share of the paintless amount that readies a panel for paint.
     pub readying: Option<Located<Percent>>,
-    /// Least amount of a vehicle before discount and tax.
+    /// Least amount of a vehicle before tax.
     pub minimum: Option<Located<Money>>,
-    /// Stated discount on the net amount.
+    /// Stated discount.
     pub discount: Option<Located<Percent>>,
+    /// What the discount is taken of; without the term, all lines.
+    pub discount_on: Option<Located<DiscountOn>>,
+    /// Whether the discount comes before the minimum; without the term, after it.
+    pub discount_taken: Option<Located<DiscountTaken>>,
     /// The total-loss screen.
     pub total_loss: Option<TotalLossTerms>,
     /// Whether a settlement in cash includes tax that was not incurred.

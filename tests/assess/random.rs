@@ -13,9 +13,9 @@ use stipple::claim::{
 };
 use stipple::quantity::{Area, Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
-    AppliesTo, Comparator, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate,
-    Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TitleRule,
-    TotalLossTerms,
+    AppliesTo, Comparator, DiscountOn, DiscountTaken, FactorEffect, FactorTest, Grid, GroupId, Joint,
+    LabourClass, LossRule, MarkRate, Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope,
+    SeveralMarks, TitleRule, TotalLossTerms,
 };
 
 /// A small generator of numbers (xorshift64*; Vigna 2016), so that a seed says everything.
@@ -194,6 +194,8 @@ fn terms(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
     terms.readying = dice.maybe(2, |dice| stated(share(dice, 100)));
     terms.minimum = dice.maybe(3, |dice| stated(mint.money(dice, 60_000)));
     terms.discount = dice.maybe(2, |dice| stated(share(dice, 30)));
+    terms.discount_on = dice.maybe(2, |dice| stated(dice.any::<DiscountOn>()));
+    terms.discount_taken = dice.maybe(2, |dice| stated(dice.any::<DiscountTaken>()));
     terms.cash_with_tax = dice.maybe(2, |dice| stated(dice.once_in(2)));
     terms.total_loss = dice.maybe(2, |dice| TotalLossTerms {
         rule: stated(dice.any::<LossRule>()),

@@ -9,7 +9,8 @@ use stipple::assess::{Assessment, ItemUnpriced, LineKind, Note, OpenItem, Outcom
 use stipple::claim::{Access, Claim, MarkKind, Material, Method, PanelKind, Side};
 use stipple::quantity::Rounding;
 use stipple::schedule::{
-    FactorTest, LabourClass, MarkRate, Measure, Once, Plane, Price, Schedule, Scope, Typical,
+    DiscountOn, DiscountTaken, FactorTest, LabourClass, MarkRate, Measure, Once, Plane, Price, Schedule,
+    Scope, Typical,
 };
 
 /// The vehicle's lines: what for, and how much.
@@ -165,6 +166,37 @@ fn the_discount_is_split_over_the_tax_rates_by_largest_remainder() {
     let taxes: Vec<_> =
         assessment.totals.taxes.iter().map(|t| (t.taxable.to_string(), t.tax.to_string())).collect();
     assert_eq!(taxes, [("0.28".to_owned(), "0.02".to_owned()), ("38.00".to_owned(), "7.22".to_owned())]);
+}
+
+#[test]
+fn a_discount_on_labour_leaves_prices_alone_even_at_an_equal_rate_of_tax() {
+    let mut schedule = schedule();
+    schedule.terms.discount = Some(stated(percent("5")));
+    schedule.terms.discount_on = Some(stated(DiscountOn::Labour));
+    let mut claim = claim_with(vec![dents(hood(), 1, 0, 0)]);
+    claim.items = vec![item("lamp", Some("100"), None)];
+    let discount = |schedule: &Schedule| vehicle_lines(&assessed(&claim, schedule)).split_off(1)[0].1.clone();
+    assert_eq!(discount(&schedule), "-2.00"); // of 40.00
+    schedule.terms.discount_on = Some(stated(DiscountOn::All));
+    assert_eq!(discount(&schedule), "-7.00"); // of 140.00
+}
+
+#[test]
+fn a_discount_before_the_minimum_never_takes_a_vehicle_below_it() {
+    let mut schedule = schedule();
+    schedule.terms.minimum = Some(stated(money("75")));
+    schedule.terms.discount = Some(stated(percent("10")));
+    let claim = claim_with(vec![dents(hood(), 1, 0, 0)]);
+    let amounts = |schedule: &Schedule| {
+        let lines = vehicle_lines(&assessed(&claim, schedule));
+        lines.into_iter().map(|(_, amount)| amount).collect::<Vec<_>>()
+    };
+    assert_eq!(amounts(&schedule), ["35.00", "-7.50"]);
+    schedule.terms.discount_taken = Some(stated(DiscountTaken::BeforeMinimum));
+    assert_eq!(amounts(&schedule), ["-4.00", "39.00"]); // 40.00 less 4.00, and 39.00 more is 75.00
+    assert_eq!(assessed(&claim, &schedule).totals.net.to_string(), "75.00");
+    schedule.terms.discount_taken = Some(stated(DiscountTaken::AfterMinimum));
+    assert_eq!(amounts(&schedule), ["35.00", "-7.50"]);
 }
 
 #[test]

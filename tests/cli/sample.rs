@@ -86,6 +86,8 @@ pub fn schedule() -> Schedule {
             readying: None,
             minimum: None,
             discount: None,
+            discount_on: None,
+            discount_taken: None,
             total_loss: None,
             cash_with_tax: None,
             quotation_days: None,

@@ -320,6 +320,7 @@ fn every_rule_of_a_working_has_words() {
         Rule::SalvageKept,
         Rule::NetBeforeMinimum,
         Rule::MinimumTopUp,
+        Rule::Discounted,
         Rule::DiscountTotal,
         Rule::DiscountPart,
         Rule::Taxable,

@@ -183,6 +183,11 @@ class RandomSchedule:
         ]:
             if rng.random() < chance:
                 terms.append([term, value])
+        stated = {term for term, _ in terms}
+        if "discount" in stated and rng.random() < 0.6:
+            terms.append(["discount on", rng.choice(["labour", "all lines"])])
+        if {"discount", "minimum per vehicle"} <= stated and rng.random() < 0.6:
+            terms.append(["discount taken", rng.choice(["before the minimum", "after the minimum"])])
         if rng.random() < 0.75:
             terms += [
                 ["total loss compares", rng.choice(["repair", "repair plus salvage"])],

@@ -116,6 +116,8 @@ class Schedule:
             self.readying_share = Decimal(100)
         self.minimum = amount("minimum per vehicle")
         self.discount = amount("discount")
+        self.discount_on_labour = folded(terms.get("discount on", "all lines")) == "labour"
+        self.discount_first = folded(terms.get("discount taken", "after the minimum")) == "before the minimum"
         self.cash_with_tax = folded(terms.get("cash with tax", "no")) == "yes"
         self.total_loss = None
         if "total loss compares" in terms:

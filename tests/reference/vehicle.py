@@ -37,7 +37,12 @@ def assess(claim, schedule, end="best"):
         done.lines += [(panel_text(panel), line) for line in result.lines() or []]
     _operations(done)
     _items(done)
-    _minimum_and_discount(done)
+    if schedule.discount_first:
+        _discount(done)
+        _minimum(done)
+    else:
+        _minimum(done)
+        _discount(done)
     _totals(done)
     _total_loss(done)
     _titles(done)
@@ -132,24 +137,29 @@ def _items(done):
             done.lines.append(("", _hours_line(done, f"item, {item['item']}, labour", "remove and refit", seconds)))
 
 
-def _by_rate(done):
+def _by_rate(done, kinds=TAXED):
     """The sum of the lines of each rate of tax, from low to high; equal rates are one."""
     sums = {}
-    for what in TAXED:
+    for what in kinds:
         lines = [line for _, line in done.lines if line.tax == what]
         if lines:
             sums[done.schedule.taxes[what]] = sums.get(done.schedule.taxes[what], Decimal(0)) + total(lines)
     return dict(sorted(sums.items()))
 
 
-def _minimum_and_discount(done):
-    schedule, money = done.schedule, done.schedule.money
+def _minimum(done):
+    schedule = done.schedule
     so_far = total(line for _, line in done.lines)
     everything_priced = not done.open_panels() and not done.open_items
     if schedule.minimum is not None and done.lines and everything_priced and so_far < schedule.minimum:
         done.lines.append(("", Line("minimum", schedule.minimum - so_far, "labour")))
+
+
+def _discount(done):
+    schedule, money = done.schedule, done.schedule.money
     if schedule.discount:
-        sums = _by_rate(done)
+        kinds = ["labour"] if schedule.discount_on_labour else TAXED
+        sums = _by_rate(done, kinds)
         weights = [max(taxable, Decimal(0)) for taxable in sums.values()]
         discount = money.percent(schedule.discount, sum(sums.values(), Decimal(0)))
         for (rate, _), share in zip(sums.items(), money.split(discount, weights)):

@@ -2,7 +2,7 @@
 
 use crate::support::Tables;
 use stipple::quantity::{Hours, Percent, TimeUnit};
-use stipple::schedule::{FactorEffect, Fit, MixedRule, Scope, SeveralMarks};
+use stipple::schedule::{DiscountOn, DiscountTaken, FactorEffect, Fit, MixedRule, Scope, SeveralMarks};
 
 fn page() -> Tables {
     Tables::of_the_page()
@@ -155,6 +155,26 @@ fn how_several_marks_count_is_one_of_three_rules() {
     ] {
         assert!(marks(rows).lines()[0].starts_with(code), "{}", marks(rows).text());
     }
+}
+
+#[test]
+fn what_the_discount_is_taken_of_and_when_are_words() {
+    let terms = page().plus("terms", "discount on,Labour\ndiscount taken,before the minimum").read();
+    let terms = &terms.stands().terms;
+    assert_eq!(terms.discount_on.map(|on| on.value), Some(DiscountOn::Labour));
+    assert_eq!(terms.discount_taken.map(|taken| taken.value), Some(DiscountTaken::BeforeMinimum));
+    page()
+        .plus("terms", "discount on,parts")
+        .read()
+        .says(&["schedule-name-unknown | terms.csv B21 | discount on: parts is not known"]);
+    let without =
+        |term: &str| page().with("terms", term, "").plus("terms", "discount taken,after the minimum").read();
+    without("discount,4\n").says(&[
+        "schedule-idle | terms.csv A20 | the term discount taken has no effect: the schedule has no discount",
+    ]);
+    without("minimum per vehicle,80\n").says(&[
+        "schedule-idle | terms.csv A20 | the term discount taken has no effect: the schedule has no minimum per vehicle",
+    ]);
 }
 
 #[test]

@@ -225,6 +225,7 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::SalvageKept
         | Rule::NetBeforeMinimum
         | Rule::MinimumTopUp
+        | Rule::Discounted
         | Rule::DiscountTotal
         | Rule::DiscountPart
         | Rule::Taxable

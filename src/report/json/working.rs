@@ -203,6 +203,7 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::SalvageKept => "salvage kept",
         Rule::NetBeforeMinimum => "net before the minimum",
         Rule::MinimumTopUp => "up to the minimum",
+        Rule::Discounted => "discounted lines",
         Rule::DiscountTotal => "discount",
         Rule::DiscountPart => "part of the discount",
         Rule::Taxable => "taxable",

@@ -62,6 +62,8 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     say("readying share %", Shown::maybe(terms.readying.as_ref()));
     say("minimum per vehicle", Shown::maybe(terms.minimum.as_ref()));
     say("discount %", Shown::maybe(terms.discount.as_ref()));
+    say("discount on", Shown::maybe(terms.discount_on.as_ref()));
+    say("discount taken", Shown::maybe(terms.discount_taken.as_ref()));
     if let Some(loss) = &terms.total_loss {
         say("total loss compares", Shown::maybe(Some(&loss.rule)));
         say("total loss when", Shown::maybe(Some(&loss.comparator)));

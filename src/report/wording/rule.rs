@@ -40,6 +40,7 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::SalvageKept => "value of the wreck kept",
         Rule::NetBeforeMinimum => "lines before minimum and discount",
         Rule::MinimumTopUp => "up to the minimum",
+        Rule::Discounted => "lines that the discount is taken of",
         Rule::DiscountTotal => "discount in all",
         Rule::DiscountPart => "discount",
         Rule::Taxable => "lines of one tax rate",

@@ -1,3 +1,4 @@
+mod discount;
 mod total_loss;
 
 use super::names::{Once, unknown_among};
@@ -15,7 +16,7 @@ use crate::table::Cell;
 use std::collections::BTreeMap;
 
 /// Every term there is.
-const TERMS: [&str; 26] = [
+const TERMS: [&str; 28] = [
     "schedule",
     "edition",
     "source",
@@ -36,6 +37,8 @@ const TERMS: [&str; 26] = [
     "readying share",
     "minimum per vehicle",
     "discount",
+    "discount on",
+    "discount taken",
     "total loss compares",
     "total loss when",
     "total loss share",
@@ -220,6 +223,7 @@ pub(super) fn check(
     let readying = book.percent("readying share", (0, 100), problems);
     let minimum = book.amount("minimum per vehicle", units, problems);
     let discount = book.percent("discount", (0, 100), problems);
+    let (discount_on, discount_taken) = discount::order(book, problems);
     let total_loss = total_loss::check(book, problems);
     let cash_with_tax = book.yes_no("cash with tax", problems);
     let quotation_days = book.take("quotation days", parse_whole, problems);
@@ -242,6 +246,8 @@ pub(super) fn check(
         readying,
         minimum,
         discount,
+        discount_on,
+        discount_taken,
         total_loss,
         cash_with_tax,
         quotation_days,
