@@ -2,10 +2,12 @@
 
 mod moved;
 mod recounts;
+mod repeats;
 mod totals;
 
 pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
 pub use recounts::{Recount, Worth, recounts, worth_counting};
+pub use repeats::{Carried, Repeats, names_of_car};
 pub use totals::{CurrencyTotals, Totals};
 
 use crate::assess::{self, Assessment, Silent, Working};

@@ -89,8 +89,11 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(kept) => kept,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received =
-        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
+    let received = batch::on_threads(args.threads.map(usize::from), || {
+        let mut received = receive_for_claims(&args.input, kept.as_deref());
+        received.look_at_photographs(args.input.date);
+        received
+    });
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }

@@ -29,7 +29,8 @@ pub struct CheckArgs {
 
 /// Runs it.
 pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
-    let received = receive(&args.input);
+    let mut received = receive(&args.input);
+    received.look_at_photographs(args.input.date);
     if let Some(lacking) = received.lacking() {
         if let Some(path) = &args.questions {
             save(path, &asked(received.all_problems(), &received), "question", QUESTIONS)?;
@@ -49,6 +50,9 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
             }
         });
     drop(progressing);
+    for problem in overview.repeats() {
+        overview.report(&problem);
+    }
     if let Some(path) = &args.questions {
         let rows = asked(overview.problems(), &received);
         save(path, &rows, "question", QUESTIONS)?;

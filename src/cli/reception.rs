@@ -4,7 +4,7 @@ use crate::batch::Source;
 use crate::claim::{InputFile, Intake};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
-use crate::read::{self, Claims, Longs, Opened};
+use crate::read::{self, Claims, Longs, Opened, photographs};
 use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
 use crate::table::{Form, Sheet, Table, recognise, unrecognised};
@@ -78,6 +78,8 @@ pub struct Received {
     pub sources: Sources,
     /// The sheets that are held.
     pub sheets: Vec<Sheet>,
+    /// Whether the files of photographs are looked at, and by which day.
+    looking: Option<Option<Date>>,
 }
 
 impl Received {
@@ -89,6 +91,12 @@ impl Received {
     /// The claims that are held: all of them, unless only assessing was asked for.
     pub fn intakes(&self) -> &[Intake] {
         self.claims.held()
+    }
+
+    /// Looks at the files of photographs: now at those of claims that are held, and at the others when they are read.
+    pub fn look_at_photographs(&mut self, date: Option<Date>) {
+        self.looking = Some(date);
+        photographs::look_at_all(self.claims.held_mut(), &self.sources, date);
     }
 
     /// Whether standard input was read.
@@ -204,7 +212,7 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     };
     drop(of_claims);
     let (files, sources) = (opened.files, opened.sources);
-    Received { claims, fault, schedules, problems, files, sources, sheets: opened.sheets }
+    Received { claims, fault, schedules, problems, files, sources, sheets: opened.sheets, looking: None }
 }
 
 impl Source for Received {
@@ -215,6 +223,15 @@ impl Source for Received {
     }
 
     fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Problem> {
-        self.claims.group(number, &self.sources)
+        let mut group = self.claims.group(number, &self.sources)?;
+        if let Some(date) = self.looking {
+            for intake in &mut group {
+                // Those that are held were looked at already.
+                if let Cow::Owned(intake) = intake {
+                    photographs::look_at(intake, &self.sources, date);
+                }
+            }
+        }
+        Ok(group)
     }
 }

@@ -138,6 +138,7 @@ fn put_in_order(claim: &mut Claim) {
             photograph.file.value.clone(),
             text(&photograph.shows),
             photograph.panel.map(|panel| panel.value),
+            text(&photograph.mark),
             photograph.date.map(|date| date.value),
             photograph.place,
         )

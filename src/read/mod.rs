@@ -19,6 +19,7 @@ mod measures;
 mod not_counts;
 mod own_words;
 mod panels;
+pub mod photographs;
 mod questions;
 mod rows;
 mod sizes;

@@ -177,6 +177,9 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// Ends every file, writes the record, and puts the output in its place.
     pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
+        for problem in self.overview.repeats() {
+            self.report(&problem)?;
+        }
         let tables: [(_, _, &[Column]); 4] = [
             (self.claims.take(), CLAIMS_TABLE, claims::COLUMNS),
             (self.panels.take(), PANELS_TABLE, panels::COLUMNS),

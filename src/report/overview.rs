@@ -3,7 +3,7 @@
 use super::tables::{Run, claims};
 use super::{Subject, wording};
 use crate::assess::{OpenReason, PanelAssessment, Screen};
-use crate::batch::{Done, Sink, Totals};
+use crate::batch::{Carried, Done, Repeats, Sink, Totals};
 use crate::problem::{Problem, Severity};
 use std::collections::BTreeMap;
 use std::convert::Infallible;
@@ -41,6 +41,7 @@ pub struct Glance {
     /// What a person has to decide on it.
     pub needs: Vec<Need>,
     problems: Vec<Problem>,
+    carried: Carried,
 }
 
 /// A run at a glance. As a sink it is a run that writes nothing.
@@ -56,6 +57,7 @@ pub struct Overview<'a> {
     problems: BTreeMap<Severity, Vec<Problem>>,
     kept: BTreeMap<&'static str, usize>,
     keep: Keep,
+    repeats: Repeats,
 }
 
 impl<'a> Overview<'a> {
@@ -69,6 +71,7 @@ impl<'a> Overview<'a> {
             problems: BTreeMap::new(),
             kept: BTreeMap::new(),
             keep,
+            repeats: Repeats::default(),
         }
     }
 
@@ -100,18 +103,25 @@ impl<'a> Overview<'a> {
             totals: Totals::of(done),
             needs: self.run.subject(done).map_or_else(Vec::new, |subject| needs(&subject)),
             problems: done.problems().map(named).collect(),
+            carried: Carried::of(&done.intake.claim),
         }
     }
 
     /// Takes a claim.
     pub fn add(&mut self, glance: Glance) {
         self.totals.add(&glance.totals);
+        self.repeats.add(&glance.carried);
         self.all_needs += glance.needs.len() as u64;
         let room = self.keep.needs.saturating_sub(self.needs.len());
         self.needs.extend(glance.needs.into_iter().take(room));
         for problem in glance.problems {
             self.keep_problem(problem);
         }
+    }
+
+    /// What stands in two of the claims that were taken, to be reported when they all were.
+    pub fn repeats(&mut self) -> Vec<Problem> {
+        std::mem::take(&mut self.repeats).problems()
     }
 
     fn keep_problem(&mut self, problem: Problem) {

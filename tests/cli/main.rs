@@ -15,6 +15,8 @@ mod form;
 #[cfg(test)]
 mod lots;
 #[cfg(test)]
+mod photographs;
+#[cfg(test)]
 mod recount;
 #[cfg(test)]
 mod sample;

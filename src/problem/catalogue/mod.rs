@@ -19,6 +19,7 @@ pub mod counts;
 pub mod file;
 pub mod outlook;
 pub mod output;
+pub mod photographs;
 pub mod schedule;
 pub mod tally;
 pub mod words;
@@ -29,6 +30,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     counts::CODES,
     claim::CODES,
     asked::CODES,
+    photographs::CODES,
     schedule::CODES,
     tally::CODES,
     words::CODES,
@@ -36,3 +38,10 @@ pub(super) static ALL: &[&[&Code]] = &[
     assess::CODES,
     output::CODES,
 ];
+
+/// Other claims by their keys, and how many more there are.
+fn named_others(others: &[(&str, super::Place)], more: usize) -> String {
+    let names: Vec<&str> = others.iter().map(|(name, _)| *name).collect();
+    let rest = if more == 0 { String::new() } else { format!(" and {more} more") };
+    format!("{}{rest}", names.join(", "))
+}

@@ -1,5 +1,6 @@
 //! What was written for a claim, each value with its cell.
 
+use super::image::ImageView;
 use crate::claim::{
     Claim, Counted, Inspection, Located, Mark, PanelCount, SourceId, TallyEntry, WrittenAmount,
 };
@@ -105,7 +106,7 @@ view! {
 
 view! {
     /// A photograph.
-    PhotographView { at: String, file: Cell, shows: Cell, panel: Cell, date: Cell }
+    PhotographView { at: String, file: Cell, shows: Cell, panel: Cell, mark: Cell, date: Cell, image: ImageView }
 }
 
 view! {
@@ -249,7 +250,9 @@ impl WrittenView {
                     file: Some(cells.of(&photograph.file)),
                     shows: cells.maybe(photograph.shows.as_ref()),
                     panel: cells.maybe(photograph.panel.as_ref()),
+                    mark: cells.maybe(photograph.mark.as_ref()),
                     date: cells.maybe(photograph.date.as_ref()),
+                    image: photograph.image.as_ref().map(ImageView::new),
                 })
                 .collect(),
             overrules: claim
