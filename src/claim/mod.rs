@@ -14,6 +14,7 @@ mod method;
 mod panel;
 mod party;
 mod photograph;
+mod requirement;
 mod tally;
 mod vehicle;
 pub mod vin;
@@ -31,6 +32,7 @@ pub use method::Method;
 pub use panel::{PanelId, PanelKind, Side};
 pub use party::{Event, Parties, Settlement, TaxPosition};
 pub use photograph::{ImageFile, ImageFormat, Photograph};
+pub use requirement::{Enclosure, Errand, FACTS, Fact, Per, Requirement, Wanted};
 pub use tally::{Counted, SizeHeading, SizeInterval, TallyEntry};
 pub use vehicle::{Drive, Steering, Vehicle};
 
@@ -57,6 +59,8 @@ pub struct Claim {
     pub parts: Vec<PartPrice>,
     /// Photographs listed for it.
     pub photographs: Vec<Photograph>,
+    /// Papers listed for it.
+    pub enclosures: Vec<Enclosure>,
     /// Panels on which a person decided otherwise.
     pub overrules: Vec<Overrule>,
     /// What was paid for a panel after an earlier event.
@@ -79,6 +83,7 @@ impl Claim {
             items: Vec::new(),
             parts: Vec::new(),
             photographs: Vec::new(),
+            enclosures: Vec::new(),
             overrules: Vec::new(),
             paid_before: Vec::new(),
             remarks: Vec::new(),
@@ -98,6 +103,7 @@ impl Claim {
             items: self.items.clone(),
             parts: self.parts.clone(),
             photographs: self.photographs.clone(),
+            enclosures: self.enclosures.clone(),
             overrules: other.overrules.clone(),
             paid_before: self.paid_before.clone(),
             remarks: self.remarks.clone(),

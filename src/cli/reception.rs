@@ -1,7 +1,7 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
 use crate::batch::Source;
-use crate::claim::{InputFile, Intake};
+use crate::claim::{InputFile, Intake, Requirement};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
 use crate::read::{self, Claims, Longs, Opened, photographs};
@@ -78,6 +78,8 @@ pub struct Received {
     pub sources: Sources,
     /// The sheets that are held.
     pub sheets: Vec<Sheet>,
+    /// What insurers want a submission to hold.
+    pub required: Vec<Requirement>,
     /// Whether the files of photographs are looked at, and by which day.
     looking: Option<Option<Date>>,
 }
@@ -85,7 +87,12 @@ pub struct Received {
 impl Received {
     /// What rows and documents cite.
     pub fn run(&self) -> Run<'_> {
-        Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
+        Run {
+            schedules: &self.schedules,
+            sources: &self.sources,
+            files: &self.files,
+            required: &self.required,
+        }
     }
 
     /// The claims that are held: all of them, unless only assessing was asked for.
@@ -203,6 +210,8 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         }
     }
     problems.extend(schedule::editions(&schedules));
+    let (required, of_required) = read::requirements(&of_claims);
+    problems.extend(of_required);
     let (claims, fault) = match read::plan(longs, &of_claims, &opened.sources) {
         Ok((claims, of_no_claim)) => {
             problems.extend(of_no_claim);
@@ -212,7 +221,17 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     };
     drop(of_claims);
     let (files, sources) = (opened.files, opened.sources);
-    Received { claims, fault, schedules, problems, files, sources, sheets: opened.sheets, looking: None }
+    Received {
+        claims,
+        fault,
+        schedules,
+        problems,
+        files,
+        sources,
+        sheets: opened.sheets,
+        required,
+        looking: None,
+    }
 }
 
 impl Source for Received {

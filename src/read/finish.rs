@@ -143,6 +143,9 @@ fn put_in_order(claim: &mut Claim) {
             photograph.place,
         )
     });
+    claim.enclosures.sort_by_cached_key(|paper| {
+        (paper.name.value.clone(), text(&paper.file), paper.date.map(|date| date.value), paper.place)
+    });
     claim.overrules.sort_by_key(|overrule| overrule.panel);
     claim.paid_before.sort_by_cached_key(|paid| {
         (

@@ -21,6 +21,7 @@ mod own_words;
 mod panels;
 pub mod photographs;
 mod questions;
+mod required;
 mod rows;
 mod sizes;
 mod tables;
@@ -36,6 +37,7 @@ pub use gather::gather;
 pub use long::{Claims, Long, Longs, plan};
 pub use meanings::shape_of;
 pub use questions::{Question, questions};
+pub use required::requirements;
 pub use understood::{Understood, UnderstoodColumn, understood};
 pub use workbook::{READ_APART, answer as answer_apart, read_apart_with};
 

@@ -294,7 +294,7 @@ impl Sink for Output<'_, '_> {
             lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
             insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
             key: claim.key.text.clone(),
-            problems: done.problems().cloned().collect(),
+            problems: done.problems().cloned().chain(self.run.unready(done)).collect(),
             glance: self.overview.glance(done),
             papers,
             document,

@@ -99,10 +99,13 @@ impl<'a> Overview<'a> {
             problem.claim.get_or_insert_with(|| key.clone());
             problem
         };
+        let lacks = self.run.unready(done);
+        let mut totals = Totals::of(done);
+        lacks.iter().for_each(|problem| totals.count(problem));
         Glance {
-            totals: Totals::of(done),
+            totals,
             needs: self.run.subject(done).map_or_else(Vec::new, |subject| needs(&subject)),
-            problems: done.problems().map(named).collect(),
+            problems: done.problems().map(named).chain(lacks).collect(),
             carried: Carried::of(&done.intake.claim),
         }
     }

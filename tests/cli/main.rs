@@ -21,6 +21,8 @@ mod recount;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]
+mod sending;
+#[cfg(test)]
 mod shape;
 #[cfg(test)]
 mod storm;

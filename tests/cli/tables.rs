@@ -80,7 +80,8 @@ impl Sample {
         parts: &[Part],
         draw: &dyn Draw,
     ) -> Result<Vec<Written>, Problem> {
-        let run = Run { schedules: &self.schedules, sources: &self.sources, files: &self.files };
+        let run =
+            Run { schedules: &self.schedules, sources: &self.sources, files: &self.files, required: &[] };
         let links = Links::from([("storm/counts.xlsx".to_owned(), "../storm/counts.xlsx".to_owned())]);
         let parts = parts.iter().copied().collect();
         let order =

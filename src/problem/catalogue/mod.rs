@@ -21,6 +21,7 @@ pub mod outlook;
 pub mod output;
 pub mod photographs;
 pub mod schedule;
+pub mod sending;
 pub mod tally;
 pub mod words;
 
@@ -31,6 +32,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     claim::CODES,
     asked::CODES,
     photographs::CODES,
+    sending::CODES,
     schedule::CODES,
     tally::CODES,
     words::CODES,

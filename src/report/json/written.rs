@@ -1,6 +1,6 @@
 //! What was written for a claim, each value with its cell.
 
-use super::image::ImageView;
+use super::enclosed::{EnclosureView, ImageView};
 use crate::claim::{
     Claim, Counted, Inspection, Located, Mark, PanelCount, SourceId, TallyEntry, WrittenAmount,
 };
@@ -39,11 +39,11 @@ impl Cells<'_> {
         places.iter().map(|place| self.at(*place)).collect()
     }
 
-    fn of<T: Display>(self, located: &Located<T>) -> Cell {
+    pub(super) fn of<T: Display>(self, located: &Located<T>) -> Cell {
         Cell { value: located.value.to_string(), at: self.at(located.place) }
     }
 
-    fn maybe<T: Display>(self, located: Option<&Located<T>>) -> Option<Cell> {
+    pub(super) fn maybe<T: Display>(self, located: Option<&Located<T>>) -> Option<Cell> {
         located.map(|located| self.of(located))
     }
 
@@ -197,6 +197,7 @@ pub struct WrittenView {
     items: Vec<ItemView>,
     parts: Vec<PartView>,
     photographs: Vec<PhotographView>,
+    documents: Vec<EnclosureView>,
     overrules: Vec<OverruleView>,
     paid_before: Vec<PaidBeforeView>,
     remarks: Vec<Cell>,
@@ -255,6 +256,7 @@ impl WrittenView {
                     image: photograph.image.as_ref().map(ImageView::new),
                 })
                 .collect(),
+            documents: EnclosureView::all(&claim.enclosures, cells),
             overrules: claim
                 .overrules
                 .iter()

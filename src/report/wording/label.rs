@@ -151,6 +151,8 @@ labels! {
     paid = "Paid",
     photographs = "Photographs",
     file = "File",
+    enclosures = "Documents enclosed",
+    document = "Document",
     shows = "Shows",
     remarks = "Remarks",
     about = "About",
