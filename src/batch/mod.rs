@@ -9,7 +9,7 @@ mod totals;
 pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
 pub use ready::Readiness;
 pub use recounts::{Recount, Worth, recounts, worth_counting};
-pub use repeats::{Carried, Repeats, names_of_car};
+pub use repeats::{Carried, EarlierCars, Repeats, names_of_car};
 pub use totals::{CurrencyTotals, Totals};
 
 use crate::assess::{self, Assessment, Silent, Working};

@@ -68,6 +68,24 @@ pub fn names_of_car(claim: &Claim) -> impl Iterator<Item = (KeyKind, String, Pla
     [name(KeyKind::Vin, &car.vin), name(KeyKind::Registration, &car.registration)].into_iter().flatten()
 }
 
+/// The cars of an earlier run: each VIN and registration with its claim and the cell it stands in.
+#[derive(Debug, Default)]
+pub struct EarlierCars {
+    by_name: BTreeMap<(KeyKind, String), (String, String)>,
+}
+
+impl EarlierCars {
+    /// Adds a car as it is compared, its claim, and where that is written. Of several claims the first is kept.
+    pub fn add(&mut self, name: (KeyKind, String), claim: String, at: String) {
+        self.by_name.entry(name).or_insert((claim, at));
+    }
+
+    /// Whether there are none.
+    pub fn is_empty(&self) -> bool {
+        self.by_name.is_empty()
+    }
+}
+
 /// One thing of one claim: where its text stands among all texts, and whose it is.
 #[derive(Debug, Clone, Copy)]
 struct Entry {
@@ -117,8 +135,9 @@ impl Repeats {
     }
 
     /// Tells each of several claims that carry one thing, with the cells of the others: at all of them, so that the
-    /// order of rows does not matter. Claims in input order; of each the VIN first.
-    pub fn problems(mut self) -> Vec<Problem> {
+    /// order of rows does not matter; and each claim whose car stands in another one of an earlier run. Claims in input
+    /// order; of each the VIN first.
+    pub fn problems(mut self, earlier: &EarlierCars) -> Vec<Problem> {
         let mut entries = std::mem::take(&mut self.entries);
         entries.sort_by(|a, b| {
             let whose = |entry: &Entry| (entry.claim, entry.place);
@@ -146,8 +165,35 @@ impl Repeats {
                 told.push((entry.claim, entry.what, self.problem(entry, group)));
             }
         }
+        for entry in &entries {
+            if let Some(problem) = self.earlier(entry, earlier) {
+                // Registrations come after all VINs; one that leads to the same claim adds nothing.
+                let is_told = |(claim, what, before): &(u32, What, Problem)| {
+                    *claim == entry.claim && *what == What::Vin && before.code == problem.code
+                };
+                if !told.iter().any(is_told) {
+                    told.push((entry.claim, entry.what, problem));
+                }
+            }
+        }
         told.sort_by_key(|(claim, what, problem)| (*claim, *what, problem.place));
         told.into_iter().map(|(_, _, problem)| problem).collect()
+    }
+
+    /// A car that another claim of the earlier run has, too.
+    fn earlier(&self, entry: &Entry, earlier: &EarlierCars) -> Option<Problem> {
+        let kind = match entry.what {
+            What::Vin => KeyKind::Vin,
+            What::Registration => KeyKind::Registration,
+            What::Photograph => return None,
+        };
+        let text = self.text((entry.start, entry.length));
+        let (claim, at) = earlier.by_name.get(&(kind, text.to_owned()))?;
+        // The same claim in both runs is one that was assessed again.
+        let key = self.key(entry.claim);
+        let is_again = KeyKind::ClaimNumber.compared(claim) == KeyKind::ClaimNumber.compared(key);
+        (!is_again)
+            .then(|| catalogue::claim::car_in_earlier_run(entry.place, kind.words(), claim, at).of_claim(key))
     }
 
     fn problem(&self, entry: &Entry, group: &[Entry]) -> Problem {

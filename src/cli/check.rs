@@ -1,3 +1,4 @@
+use super::earlier::EarlierArgs;
 use super::outcome::Ended;
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive};
@@ -22,6 +23,9 @@ pub struct CheckArgs {
     #[arg(long, value_name = "FILE")]
     questions: Option<PathBuf>,
 
+    #[command(flatten)]
+    earlier: EarlierArgs,
+
     /// Print the report as JSON, for programs.
     #[arg(long)]
     json: bool,
@@ -29,6 +33,10 @@ pub struct CheckArgs {
 
 /// Runs it.
 pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
+    let earlier = match args.earlier.cars() {
+        Ok(earlier) => earlier,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let mut received = receive(&args.input);
     received.look_at_photographs(args.input.date);
     if let Some(lacking) = received.lacking() {
@@ -50,7 +58,7 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
             }
         });
     drop(progressing);
-    for problem in overview.repeats() {
+    for problem in overview.repeats(&earlier) {
         overview.report(&problem);
     }
     if let Some(path) = &args.questions {

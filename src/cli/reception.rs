@@ -1,7 +1,7 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
 use crate::batch::Source;
-use crate::claim::{InputFile, Intake, Requirement};
+use crate::claim::{InputFile, Intake, RegisterRow, Requirement};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
 use crate::read::{self, Claims, Longs, Opened, photographs};
@@ -80,6 +80,8 @@ pub struct Received {
     pub sheets: Vec<Sheet>,
     /// What insurers want a submission to hold.
     pub required: Vec<Requirement>,
+    /// What happened to claims, by the rows of registers.
+    pub register: Vec<RegisterRow>,
     /// Whether the files of photographs are looked at, and by which day.
     looking: Option<Option<Date>>,
 }
@@ -178,6 +180,12 @@ pub fn receive_for_claims(input: &InputArgs, kept: Option<&Path>) -> Received {
     understood(opened, longs)
 }
 
+/// The same for the listing of an earlier run.
+pub fn receive_listing(path: &Path) -> Received {
+    let (opened, longs) = read::open_for_claims(&[path.to_owned()], None, &forms());
+    understood(opened, longs)
+}
+
 /// The forms of all tables that are known.
 fn forms() -> Vec<&'static Form> {
     read::forms().iter().chain(schedule::forms()).copied().collect()
@@ -212,6 +220,8 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     problems.extend(schedule::editions(&schedules));
     let (required, of_required) = read::requirements(&of_claims);
     problems.extend(of_required);
+    let (register, of_register) = read::register_rows(&of_claims);
+    problems.extend(of_register);
     let (claims, fault) = match read::plan(longs, &of_claims, &opened.sources) {
         Ok((claims, of_no_claim)) => {
             problems.extend(of_no_claim);
@@ -230,6 +240,7 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         sources,
         sheets: opened.sheets,
         required,
+        register,
         looking: None,
     }
 }

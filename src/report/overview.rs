@@ -3,7 +3,7 @@
 use super::tables::{Run, claims};
 use super::{Subject, wording};
 use crate::assess::{OpenReason, PanelAssessment, Screen};
-use crate::batch::{Carried, Done, Repeats, Sink, Totals};
+use crate::batch::{Carried, Done, EarlierCars, Repeats, Sink, Totals};
 use crate::problem::{Problem, Severity};
 use std::collections::BTreeMap;
 use std::convert::Infallible;
@@ -122,9 +122,9 @@ impl<'a> Overview<'a> {
         }
     }
 
-    /// What stands in two of the claims that were taken, to be reported when they all were.
-    pub fn repeats(&mut self) -> Vec<Problem> {
-        std::mem::take(&mut self.repeats).problems()
+    /// What stands in two of the claims that were taken, or in one of them and an earlier run, to be reported when they all were.
+    pub fn repeats(&mut self, earlier: &EarlierCars) -> Vec<Problem> {
+        std::mem::take(&mut self.repeats).problems(earlier)
     }
 
     fn keep_problem(&mut self, problem: Problem) {

@@ -20,6 +20,7 @@ pub mod file;
 pub mod outlook;
 pub mod output;
 pub mod photographs;
+pub mod register;
 pub mod schedule;
 pub mod sending;
 pub mod tally;
@@ -33,6 +34,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     asked::CODES,
     photographs::CODES,
     sending::CODES,
+    register::CODES,
     schedule::CODES,
     tally::CODES,
     words::CODES,

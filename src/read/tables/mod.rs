@@ -21,8 +21,8 @@ use super::meanings;
 use super::measures::Dollar;
 use super::own_words;
 use super::panels::{Car, Panels};
-use super::required;
 use super::sizes::{SizeColumn, Sizes};
+use super::{register, required};
 use crate::claim::{Located, PanelId};
 use crate::problem::Problem;
 use crate::quantity::parse_date;
@@ -71,6 +71,7 @@ pub(super) static FORMS: &[&Form] = &[
     // Of no kind: read before the rows of any, or beside them.
     &own_words::FORM,
     &required::FORM,
+    &register::FORM,
 ];
 const KINDS: [Kind; 12] = [
     Kind::Vehicles,
