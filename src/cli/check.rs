@@ -1,7 +1,7 @@
 use super::earlier::EarlierArgs;
 use super::outcome::Ended;
 use super::progress::Progressing;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive, receive_for_claims};
 use super::screen::{Place, Screen};
 use super::understood::save;
 use crate::batch::{self, Options, Stopped};
@@ -37,7 +37,11 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
         Ok(earlier) => earlier,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let mut received = receive(&args.input);
+    // What questions are asked about stands in the tables, which are then held.
+    let mut received = match args.questions {
+        Some(_) => receive(&args.input),
+        None => receive_for_claims(&args.input, None),
+    };
     received.look_at_photographs(args.input.date);
     if let Some(lacking) = received.lacking() {
         if let Some(path) = &args.questions {
@@ -50,14 +54,16 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
         overview.report(problem);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let mut progressing = Progressing::new(&mut overview, received.intakes().len());
-    let Ok(()) =
-        batch::run(received.intakes(), &received.schedules, options, &mut progressing).map_err(|stopped| {
-            match stopped {
-                Stopped::Source(never) | Stopped::Sink(never) => never,
-            }
-        });
+    let mut progressing = Progressing::new(&mut overview, received.claims.len());
+    let ended = batch::run(&received, &received.schedules, options, &mut progressing);
     drop(progressing);
+    let ended = ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) => problem,
+        Stopped::Sink(never) => match never {},
+    });
+    if let Err(problem) = ended.and_then(|()| received.claims.check()) {
+        return super::nothing_done(&problem, Some(&received), args.json);
+    }
     for problem in overview.repeats(&earlier) {
         overview.report(&problem);
     }

@@ -10,6 +10,7 @@ mod completions;
 mod earlier;
 mod explain;
 mod form;
+mod heard;
 mod links;
 mod man;
 mod moved_screen;

@@ -249,6 +249,7 @@ labels! {
     register = "Register of claims",
     of_this_register = "by what the rows of the register say",
     longest = "longest",
+    waiting_for = "For",
     longest_first = "those that wait longest first",
     nothing_left = "Nothing left to do",
     no_row_yet = "no row yet",
@@ -260,6 +261,7 @@ labels! {
     register_agreed = "Agreed",
     register_paid = "Paid",
     still_to_pay = "Still to pay",
+    amounts_in = "amounts in",
     assessed = "Assessed, gross",
     register_says = "Where a claim stands is what these files say; a mistake is mended there.",
     // Comparisons.
