@@ -169,8 +169,8 @@ fn editions_that_overlap_or_leave_days_out_are_told_with_both_dates() {
              {name}, edition 3"
         )
     };
-    let (insurer, none) = ("Example Mutual", "jobs without an insurer");
-    assert_eq!(said, [overlap(insurer), gap(insurer), overlap(none), gap(none)]);
+    let both = "Example Mutual and jobs without an insurer";
+    assert_eq!(said, [overlap(both), gap(both)], "what holds for several is told once");
     assert!(problems.iter().all(|problem| problem.place.is_some() && problem.also.len() == 1));
 }
 
