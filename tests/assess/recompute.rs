@@ -2,7 +2,7 @@
 //! grid, and finds the same result. What stands in a cell is looked up in the claim and the schedule by the cell. The
 //! arithmetic here is its own: exact fractions, rounded by flooring.
 
-use crate::arithmetic::{fraction, part, poisson_limit, whole};
+use crate::arithmetic::{along, fraction, part, poisson_limit, whole};
 use std::collections::BTreeMap;
 use stipple::assess::{End, Formula, Rule, Shown, Step, Working};
 use stipple::claim::{Claim, Counted, Located, Place, WrittenAmount};
@@ -297,20 +297,15 @@ impl<'a> Sheets<'a> {
 
     /// Exactly between two amounts or times, rounded once.
     fn between(&self, ends: &[Shown; 2], at: Decimal, counts: [u32; 2]) -> Shown {
-        let (at, one) = fraction(at);
-        let [from, to] = counts.map(i128::from);
-        let along = |low: i128, high: i128| {
-            (low * (to - from) * one + (high - low) * (at - from * one), (to - from) * one)
-        };
         match ends {
             [Shown::Money(low), Shown::Money(high)] => {
-                let (numerator, denominator) = along(low.minor().into(), high.minor().into());
+                let (numerator, denominator) = along((low.minor(), high.minor()), at, counts);
                 let minor = whole(numerator, denominator, self.rounding());
                 Shown::Money(Money::from_minor(i64::try_from(minor).unwrap(), low.currency()))
             }
             [Shown::Time(low), Shown::Time(high)] => {
                 let unit = i128::from(self.schedule.terms.time_unit.value.seconds());
-                let (numerator, denominator) = along(low.seconds().into(), high.seconds().into());
+                let (numerator, denominator) = along((low.seconds(), high.seconds()), at, counts);
                 let units = whole(numerator, denominator * unit, self.rounding());
                 Shown::Time(Hours::from_seconds(i64::try_from(units * unit).unwrap()))
             }
