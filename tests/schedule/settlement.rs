@@ -59,7 +59,14 @@ fn betterment_is_a_table_of_shares_by_part_item_and_age() {
             "schedule-band-empty | betterment.csv F2 | betterment items ends before it begins",
         ],
     );
-    says("new parts,101,,soft top,,\nwheels,1,,,,", &[]);
+    says(
+        "new parts,101,,soft top,,\nwheels,1,,,,",
+        &[
+            "schedule-out-of-range | betterment.csv B2 | percent is not possible: it has to lie between 0 and 100",
+            "schedule-idle | betterment.csv D2 | item has no effect: a new part is one of a panel",
+            "schedule-name-unknown | betterment.csv A3 | betterment on: wheels is not known",
+        ],
+    );
 }
 
 #[test]
