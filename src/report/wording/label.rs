@@ -103,6 +103,7 @@ labels! {
     labour_in_all = "Labour",
     who_pays = "Who pays what",
     less_tax = "less tax the owner reclaims elsewhere",
+    less_betterment = "less the owner's share of what is new (betterment)",
     less_paid = "less paid before for these panels",
     less_salvage = "less salvage, as the owner keeps the car",
     less_excess = "less excess",
