@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use std::convert::Infallible;
 
 /// Claims that a core asks for at a time.
-const TOGETHER: usize = 128;
+const TOGETHER: usize = 32;
 
 /// Where the claims of a comparison come from. Any core may ask for some of them, and for the same ones again.
 pub trait Source: Sync {

@@ -1,5 +1,7 @@
 use crate::claim::words::folded;
 use crate::claim::{Inspection, Intake, JobKey, Role};
+use crate::problem::Problem;
+use crate::problem::catalogue::claim::CLAIM_WITHOUT_VEHICLE;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -80,7 +82,7 @@ impl Card {
             key: intake.claim.key.clone(),
             vin: plain(vehicle.vin.as_ref().map(|vin| vin.value.as_str())),
             plate: plain(vehicle.registration.as_ref().map(|plate| plate.value.as_str())),
-            is_stopped: intake.is_stopped(),
+            is_stopped: is_stopped(intake),
             looks: looks(intake, claim, names),
         }
     }
@@ -164,6 +166,20 @@ fn joined(cards: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
 
 fn has_vin(cards: &[Card], members: &[usize]) -> bool {
     members.iter().any(|member| cards[*member].vin.is_some())
+}
+
+/// The problem of a claim that no table of vehicles lists: nobody knows what it is priced by, and its counts stand all the
+/// same.
+pub fn without_vehicle(intake: &Intake) -> Option<&Problem> {
+    intake.problems.iter().find(|problem| problem.code.id == CLAIM_WITHOUT_VEHICLE.id)
+}
+
+/// Whether reading a claim found an error that its counts suffer from.
+fn is_stopped(intake: &Intake) -> bool {
+    let known = without_vehicle(intake);
+    let others =
+        intake.problems.iter().filter(|problem| !known.is_some_and(|known| std::ptr::eq(known, *problem)));
+    others.into_iter().any(|problem| problem.severity().stops_the_claim())
 }
 
 /// A VIN or plate as it is compared: letters and digits in capitals; nothing left is nothing.

@@ -1,6 +1,6 @@
 use super::super::tables;
 use super::table::{StatisticRow, Table, count, number, words as text};
-use super::{Filling, figure};
+use super::{Filling, counted, figure};
 use crate::compare::comparison::Outlier;
 use crate::compare::statistics::Statistic;
 use crate::report::wording::{amount, said, so_many};
@@ -10,11 +10,17 @@ const ROWS: usize = 40;
 
 /// Lists after the statistics: what looks like a slip, who stands out, what is not compared.
 pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
-    [slips(filling), people(filling), outliers(filling), unpaired(filling), aside(filling), joined(filling)]
-        .into_iter()
-        .flatten()
-        .map(|table| table.at_most(ROWS, "in the workbook"))
-        .collect()
+    let by_counts = [counted::panels(filling), counted::bands(filling)];
+    let others = [
+        slips(filling),
+        people(filling),
+        outliers(filling),
+        unpaired(filling),
+        aside(filling),
+        joined(filling),
+    ];
+    let others = others.into_iter().flatten().map(|table| table.at_most(ROWS, "in the workbook"));
+    by_counts.into_iter().flatten().chain(others).collect()
 }
 
 /// Every pattern that looks like a slip.
@@ -140,7 +146,7 @@ pub(super) fn aside(filling: &Filling<'_>) -> Option<Table> {
             vec![text(said(&aside.key)), text(filling.name(aside.assessor)), text(said(&aside.why.words()))]
         })
         .collect();
-    Table::new("Counts that were not compared", "", &["Claim", "Who", "Why"], rows)
+    Table::new("Counts that were not compared, or not in money", "", &["Claim", "Who", "Why"], rows)
 }
 
 /// Cars whose claims carry different numbers.

@@ -51,6 +51,12 @@ impl Filling<'_> {
             || assessors.iter().any(|assessor| assessor.is_reference)
     }
 
+    /// How many cars page one speaks of.
+    pub(super) fn cars(&self) -> usize {
+        let counted = self.comparison.by_counts.iter().map(|by_counts| by_counts.cars.len()).sum();
+        if self.comparison.cars.is_empty() { counted } else { self.comparison.cars.len() }
+    }
+
     /// A car by its key and plate.
     pub(super) fn car(&self, car: &CarComparison) -> String {
         let key = said(&car.key);
