@@ -6,7 +6,7 @@ use super::annex::{Compared, Members};
 use super::roll::Roll;
 use super::work::Members as Claims;
 use crate::claim::{KeyKind, PanelId};
-use crate::compare::pairing::{Bounds, Car, Common, CommonBands, JoinedBy, Look, facing};
+use crate::compare::pairing::{Bounds, Car, CommonBand, CommonBands, JoinedBy, Look, facing};
 use crate::schedule::SizeBand;
 use std::collections::BTreeMap;
 
@@ -31,7 +31,7 @@ pub struct CountedPair {
     /// The second assessor, by number.
     pub second: usize,
     /// The bands that the two share.
-    pub bands: Box<[Common]>,
+    pub bands: Box<[CommonBand]>,
     /// Panels that both inspected and whose counts are numbers.
     pub panels: Box<[CountedPanel]>,
     /// Panels on which that is not so.
@@ -61,7 +61,7 @@ pub struct OfBand {
     /// First and second assessor, by number.
     pub between: (usize, usize),
     /// The band.
-    pub band: Common,
+    pub band: CommonBand,
     /// Panels.
     pub panels: usize,
     /// Of these, panels where a column of either side lies over an edge of the band, so that it is compared as an interval.
@@ -179,7 +179,7 @@ pub(super) fn by_counts(cars: Vec<CountedCar>, has_reference: bool) -> Option<By
 }
 
 fn of_bands(between: (usize, usize), pairs: &[(usize, &CountedPair)]) -> Vec<OfBand> {
-    let mut bands: BTreeMap<&Common, OfBand> = BTreeMap::new();
+    let mut bands: BTreeMap<&CommonBand, OfBand> = BTreeMap::new();
     for (_, pair) in pairs {
         for (number, band) in pair.bands.iter().enumerate() {
             let sum = bands.entry(band).or_insert_with(|| OfBand {

@@ -10,7 +10,7 @@ const CONVERSION: Length = Length::from_nanometres(500_000);
 
 /// A band that counts of two looks are brought into.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Common {
+pub enum CommonBand {
     /// Between two edges; without an upper one what lies beyond.
     Between(Length, Option<Length>),
     /// A size that both call by this name.
@@ -21,7 +21,7 @@ pub enum Common {
 /// that both use.
 #[derive(Debug, Clone, PartialEq)]
 pub struct CommonBands<'s> {
-    bands: Vec<Common>,
+    bands: Vec<CommonBand>,
     schedule: Option<&'s [SizeBand]>,
 }
 
@@ -49,9 +49,9 @@ impl Bounds {
 impl<'s> CommonBands<'s> {
     /// Those of a schedule, and what lies beyond them.
     pub fn of_schedule(sizes: &'s [SizeBand]) -> Self {
-        let mut bands: Vec<Common> =
-            sizes.iter().map(|band| Common::Between(band.low, Some(band.high))).collect();
-        bands.extend(sizes.last().map(|last| Common::Between(last.high, None)));
+        let mut bands: Vec<CommonBand> =
+            sizes.iter().map(|band| CommonBand::Between(band.low, Some(band.high))).collect();
+        bands.extend(sizes.last().map(|last| CommonBand::Between(last.high, None)));
         Self { bands, schedule: Some(sizes) }
     }
 
@@ -74,8 +74,8 @@ impl<'s> CommonBands<'s> {
                 edges.push(edge);
             }
         }
-        let mut bands: Vec<Common> =
-            edges.windows(2).map(|pair| Common::Between(pair[0], Some(pair[1]))).collect();
+        let mut bands: Vec<CommonBand> =
+            edges.windows(2).map(|pair| CommonBand::Between(pair[0], Some(pair[1]))).collect();
         let has_more = |headings: &[&SizeHeading], last: Length| {
             headings
                 .iter()
@@ -83,13 +83,13 @@ impl<'s> CommonBands<'s> {
                 .any(|interval| interval.high.is_none_or(|high| high > last && !is_near(high, last)))
         };
         if let Some(last) = edges.last().filter(|last| has_more(&of_a, **last) || has_more(&of_b, **last)) {
-            bands.push(Common::Between(*last, None));
+            bands.push(CommonBand::Between(*last, None));
         }
         let named = |headings: &[&SizeHeading]| -> BTreeSet<String> {
             let names = headings.iter().filter(|heading| heading.interval.is_none());
             names.map(|heading| heading.text.trim().to_lowercase()).collect()
         };
-        bands.extend(named(&of_a).intersection(&named(&of_b)).cloned().map(Common::Named));
+        bands.extend(named(&of_a).intersection(&named(&of_b)).cloned().map(CommonBand::Named));
         if bands.len() < 2 {
             bands.clear();
         }
@@ -97,7 +97,7 @@ impl<'s> CommonBands<'s> {
     }
 
     /// The bands.
-    pub fn bands(&self) -> &[Common] {
+    pub fn bands(&self) -> &[CommonBand] {
         &self.bands
     }
 
@@ -114,17 +114,17 @@ impl<'s> CommonBands<'s> {
         }
         let Some(interval) = heading.interval else {
             let name = heading.text.trim().to_lowercase();
-            let number = self.bands.iter().position(|band| *band == Common::Named(name.clone()));
+            let number = self.bands.iter().position(|band| *band == CommonBand::Named(name.clone()));
             return number.map_or(0..=last, |number| number..=number);
         };
         let tolerance = tolerance([heading].into_iter()).nanometres();
         let (low, high) = (interval.low.nanometres(), interval.high.map(Length::nanometres));
-        let meets = |band: &Common| match band {
-            Common::Between(from, to) => {
+        let meets = |band: &CommonBand| match band {
+            CommonBand::Between(from, to) => {
                 let begins_before = high.is_none_or(|high| high - from.nanometres() > tolerance);
                 begins_before && to.is_none_or(|to| to.nanometres() - low > tolerance)
             }
-            Common::Named(_) => false,
+            CommonBand::Named(_) => false,
         };
         let first = self.bands.iter().position(meets);
         let end = self.bands.iter().rposition(meets);
@@ -173,9 +173,9 @@ impl<'s> CommonBands<'s> {
         let Some(length) = heading.interval.map(|interval| interval.low) else {
             return self.of_heading(heading);
         };
-        let is_in = |band: &Common| match band {
-            Common::Between(from, to) => *from <= length && to.is_none_or(|to| length <= to),
-            Common::Named(_) => false,
+        let is_in = |band: &CommonBand| match band {
+            CommonBand::Between(from, to) => *from <= length && to.is_none_or(|to| length <= to),
+            CommonBand::Named(_) => false,
         };
         self.bands.iter().position(is_in).map_or_else(|| 0..=self.bands.len().saturating_sub(1), |at| at..=at)
     }
@@ -263,7 +263,7 @@ mod tests {
     #[test]
     fn a_column_over_an_edge_is_an_interval() {
         let bands = CommonBands {
-            bands: vec![Common::Between(mm(0), Some(mm(20))), Common::Between(mm(20), Some(mm(40)))],
+            bands: vec![CommonBand::Between(mm(0), Some(mm(20))), CommonBand::Between(mm(20), Some(mm(40)))],
             schedule: None,
         };
         let found = dents(&bands, &look(&[(0, Some(10), 4), (10, Some(30), 5), (30, Some(40), 1)]));

@@ -8,6 +8,6 @@ mod bands;
 mod car;
 mod panels;
 
-pub use bands::{Bounds, Common, CommonBands};
+pub use bands::{Bounds, CommonBand, CommonBands};
 pub use car::{Aside, Car, Card, JoinedBy, Look, cars, without_vehicle};
 pub use panels::{PanelPair, Seen, facing};

@@ -3,7 +3,7 @@
 use super::Compared;
 use super::tables::Rows;
 use crate::compare::comparison::{ByCounts, CountedPanel};
-use crate::compare::pairing::{Bounds, Common};
+use crate::compare::pairing::{Bounds, CommonBand};
 use crate::quantity::Decimal;
 use crate::report::tables::Field;
 
@@ -27,12 +27,12 @@ pub const HEADINGS: [&str; 11] = [
 ];
 
 /// A band in words: `10-20 mm`, `over 40 mm`, or a name.
-pub fn band(band: &Common) -> String {
+pub fn band(band: &CommonBand) -> String {
     let mm = |length: crate::quantity::Length| length.millimetres().normalize();
     match band {
-        Common::Between(low, Some(high)) => format!("{}-{} mm", mm(*low), mm(*high)),
-        Common::Between(low, None) => format!("over {} mm", mm(*low)),
-        Common::Named(name) => name.clone(),
+        CommonBand::Between(low, Some(high)) => format!("{}-{} mm", mm(*low), mm(*high)),
+        CommonBand::Between(low, None) => format!("over {} mm", mm(*low)),
+        CommonBand::Named(name) => name.clone(),
     }
 }
 

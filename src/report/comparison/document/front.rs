@@ -142,7 +142,7 @@ fn undirected(filling: &Filling<'_>, sides: &Sides) -> Front {
     let costs = overall.money.iter().map(|money| {
         let (code, panels) = (money.currency.code(), so_many(money.panels, "pair of counts", "pairs of counts"));
         let apart = amount(money.gross);
-        format!("{} of {panels} of a panel differ in amount, by {apart} {code} when more and less are added up alike.", money.differing)
+        format!("In {} of {panels} of a panel the amounts differ, by {apart} {code} when more and less are added up alike.", money.differing)
     });
     Front {
         agree: agree(filling, sides),
@@ -220,7 +220,8 @@ fn look(filling: &Filling<'_>, again: &[&PanelRef]) -> String {
         .take(AT_FIRST)
         .filter_map(|panel| {
             let (car, _, _) = filling.of(panel)?;
-            Some(format!("{}: {} ({})", filling.car(car), panel.panel, figure::difference(panel.difference)))
+            let (difference, code) = (figure::difference(panel.difference), car.currency.code());
+            Some(format!("{}: {} ({difference} {code})", filling.car(car), panel.panel))
         })
         .collect();
     match named.len() {
