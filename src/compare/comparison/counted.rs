@@ -175,7 +175,7 @@ pub(super) fn by_counts(cars: Vec<CountedCar>, has_reference: bool) -> Option<By
     let overall = of(&all, None, has_reference || is_one);
     let pairs = people.iter().map(|(between, pairs)| of(pairs, Some(*between), true)).collect();
     let bands = people.iter().flat_map(|(between, pairs)| of_bands(*between, pairs)).collect();
-    Some(ByCounts { overall, pairs, bands, cars })
+    Some(ByCounts { cars, overall, pairs, bands })
 }
 
 fn of_bands(between: (usize, usize), pairs: &[(usize, &CountedPair)]) -> Vec<OfBand> {

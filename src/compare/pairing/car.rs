@@ -94,11 +94,11 @@ impl Card {
 }
 
 /// Gathers the looks of every car with at least two assessors, in the order of the batch, and lists the others.
-pub fn cars(cards: &[Card]) -> (Vec<Car>, Vec<Aside>) {
+pub fn cars(batch: &[Card]) -> (Vec<Car>, Vec<Aside>) {
     let mut aside = Vec::new();
     let mut cars: Vec<Car> = Vec::new();
-    for (members, joined) in joined(cards) {
-        cars.extend(car(members.into_iter().map(|claim| (claim, &cards[claim])), joined, &mut aside));
+    for (members, joined) in joined(batch) {
+        cars.extend(car(members.into_iter().map(|claim| (claim, &batch[claim])), joined, &mut aside));
     }
     (cars, aside)
 }
@@ -134,18 +134,18 @@ fn car<'c>(
 }
 
 /// The batch's claims as cars: all claims of each in order, and how they were joined.
-fn joined(cards: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
+fn joined(batch: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
     let mut by_vin: BTreeMap<&str, usize> = BTreeMap::new();
     let mut by_plate: BTreeMap<&str, usize> = BTreeMap::new();
     let mut cars: Vec<(Vec<usize>, JoinedBy)> = Vec::new();
-    for (number, card) in cards.iter().enumerate() {
+    for (number, card) in batch.iter().enumerate() {
         let (vin, plate) = (card.vin.as_deref(), card.plate.as_deref());
         let known =
             |index: &BTreeMap<&str, usize>, key: Option<&str>| key.and_then(|key| index.get(key)).copied();
         let (car, joined) = match (known(&by_vin, vin), known(&by_plate, plate)) {
             (Some(car), _) => (car, JoinedBy::Vin),
             // Two cars with different VINs can have carried one plate; the VIN decides.
-            (None, Some(car)) if vin.is_none() || !has_vin(cards, &cars[car].0) => {
+            (None, Some(car)) if vin.is_none() || !has_vin(batch, &cars[car].0) => {
                 (car, JoinedBy::Registration)
             }
             (None, _) => {
@@ -164,8 +164,8 @@ fn joined(cards: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
     cars
 }
 
-fn has_vin(cards: &[Card], members: &[usize]) -> bool {
-    members.iter().any(|member| cards[*member].vin.is_some())
+fn has_vin(batch: &[Card], members: &[usize]) -> bool {
+    members.iter().any(|member| batch[*member].vin.is_some())
 }
 
 /// The problem of a claim that no table of vehicles lists: nobody knows what it is priced by, and its counts stand all the

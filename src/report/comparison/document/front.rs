@@ -1,7 +1,7 @@
 use super::super::by_counts::says;
 use super::super::tables;
 use super::five::{FrontFigure, dents, figures, lean, of_panels};
-use super::names::Sides;
+use super::names::{Sides, car_name};
 use super::table::{Table, count, number, words as text};
 use super::{Filling, adjudication, counted, figure, words};
 use crate::compare::comparison::{ByCounts, MoneyByCause, PanelRef};
@@ -221,7 +221,7 @@ fn look(filling: &Filling<'_>, again: &[&PanelRef]) -> String {
         .filter_map(|panel| {
             let (car, _, _) = filling.of(panel)?;
             let (difference, code) = (figure::difference(panel.difference), car.currency.code());
-            Some(format!("{}: {} ({difference} {code})", filling.car(car), panel.panel))
+            Some(format!("{}: {} ({difference} {code})", car_name(car), panel.panel))
         })
         .collect();
     match named.len() {
@@ -262,7 +262,7 @@ fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Opt
             let (car, _, paired) = filling.of(panel)?;
             let money = |money: Option<Money>| money.map(|money| Entry::Number(amount(money)));
             Some(vec![
-                text(filling.car(car)),
+                text(car_name(car)),
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),

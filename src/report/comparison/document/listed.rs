@@ -1,4 +1,5 @@
 use super::super::tables;
+use super::names::car_name;
 use super::table::{StatisticRow, Table, count, number, words as text};
 use super::{Filling, counted, figure};
 use crate::compare::comparison::Outlier;
@@ -30,7 +31,7 @@ pub(super) fn slips(filling: &Filling<'_>) -> Option<Table> {
         for pair in &car.pairs {
             for slip in &pair.slips {
                 rows.push(vec![
-                    text(filling.car(car)),
+                    text(car_name(car)),
                     text(filling.name(pair.first)),
                     text(filling.name(pair.second)),
                     text(tables::slip(slip)),
@@ -88,7 +89,7 @@ fn outliers(filling: &Filling<'_>) -> Option<Table> {
         let car = filling.comparison.cars.get(outlier.car)?;
         let pair = car.pairs.get(outlier.pair)?;
         Some(vec![
-            text(filling.car(car)),
+            text(car_name(car)),
             text(filling.name(pair.first)),
             text(filling.name(pair.second)),
             number(figure::signed_whole(outlier.dents)),
@@ -113,7 +114,7 @@ pub(super) fn unpaired(filling: &Filling<'_>) -> Option<Table> {
         for pair in &car.pairs {
             for panel in &pair.unpaired {
                 rows.push(vec![
-                    text(filling.car(car)),
+                    text(car_name(car)),
                     text(panel.panel.to_string()),
                     text(filling.name(pair.first)),
                     text(filling.name(pair.second)),
@@ -159,7 +160,7 @@ fn joined(filling: &Filling<'_>) -> Option<Table> {
         .map(|car| {
             let keys: std::collections::BTreeSet<String> = car.keys.iter().map(|key| said(key)).collect();
             vec![
-                text(filling.car(car)),
+                text(car_name(car)),
                 text(tables::joined(car.joined)),
                 text(keys.into_iter().collect::<Vec<_>>().join("; ")),
             ]

@@ -57,19 +57,19 @@ impl Filling<'_> {
         if self.comparison.cars.is_empty() { counted } else { self.comparison.cars.len() }
     }
 
-    /// A car by its key and plate.
-    pub(super) fn car(&self, car: &CarComparison) -> String {
-        let key = said(&car.key);
-        match car.registration.as_deref().map(said) {
-            Some(plate) if plate != key => format!("{key} ({plate})"),
-            _ => key,
-        }
-    }
-
     /// The car, pair and panel that a reference means.
     pub(super) fn of(&self, panel: &PanelRef) -> Option<(&CarComparison, &CarPair, Paired<'_>)> {
         let car = self.comparison.cars.get(panel.car)?;
         let pair = car.pairs.get(panel.pair)?;
         Some((car, pair, car.panels(pair).nth(panel.index)?))
+    }
+}
+
+/// A car by its key and plate.
+pub(super) fn car_name(car: &CarComparison) -> String {
+    let key = said(&car.key);
+    match car.registration.as_deref().map(said) {
+        Some(plate) if plate != key => format!("{key} ({plate})"),
+        _ => key,
     }
 }
