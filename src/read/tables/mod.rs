@@ -18,7 +18,6 @@ use super::columns::{FACTS, KEYS};
 use super::draft::{Draft, Stamp};
 use super::meanings;
 use super::measures::Dollar;
-use super::own_words;
 use super::panels::{Car, Panels};
 use super::sizes::{SizeColumn, Sizes};
 use crate::claim::{Located, PanelId};
@@ -64,8 +63,6 @@ pub(super) static FORMS: &[&Form] = &[
     &overrules::FORM,
     &paid::FORM,
     &meanings::FORM,
-    // Of no kind: read before the rows of any.
-    &own_words::FORM,
 ];
 const KINDS: [Kind; 11] = [
     Kind::Vehicles,
