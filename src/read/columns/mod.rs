@@ -1,9 +1,10 @@
 //! Columns that several tables share, and how a table's columns are put together of them.
 
-use crate::table::Column;
+mod facts;
 
-/// The column of a cap that holds for every claim of a lot.
-pub(super) const LOT_EXCESS_CAP: &str = "lot excess cap";
+pub(super) use facts::{FACTS, LOT_EXCESS_CAP};
+
+use crate::table::Column;
 
 /// What joins rows to jobs, in the order in which it is preferred.
 pub(super) const KEYS: [Column; 4] = [
@@ -69,6 +70,9 @@ pub(super) const KEYS: [Column; 4] = [
             "registration plate",
             "plate",
             "license plate",
+            "vehicle reg",
+            "vehicle registration",
+            "car reg",
             "licence plate",
             "number plate",
             "plate number",
@@ -194,234 +198,6 @@ pub(super) const CONDITION: [Column; 6] = [
     Column::optional("frame", &["frame area", "counting frame", "area of frame"]),
 ];
 
-/// What is written about a vehicle, its owner and insurer. It may stand in tables of counts, too.
-pub(super) const FACTS: [Column; 30] = [
-    Column::optional(
-        "make",
-        &[
-            "maker",
-            "manufacturer",
-            "vehicle make",
-            "car make",
-            "hersteller",
-            "fabrikat",
-            "marke",
-            "marque",
-            "marca",
-        ],
-    ),
-    Column::optional(
-        "model",
-        &[
-            "vehicle model",
-            "car model",
-            "type of car",
-            "modell",
-            "typ",
-            "modèle",
-            "modele",
-            "modelo",
-            "modello",
-        ],
-    ),
-    Column::optional(
-        "year",
-        &[
-            "model year",
-            "year of manufacture",
-            "year of make",
-            "baujahr",
-            "modelljahr",
-            "année",
-            "annee",
-            "año",
-            "ano",
-            "anno",
-        ],
-    ),
-    Column::optional(
-        "body type",
-        &[
-            "body",
-            "body style",
-            "bodywork",
-            "kind of body",
-            "karosserie",
-            "aufbau",
-            "carrosserie",
-            "carrocería",
-            "carroceria",
-            "carrozzeria",
-        ],
-    ),
-    Column::optional("vehicle class", &["class", "size class", "class of vehicle"]),
-    Column::optional("steering", &["steering side", "steering wheel", "drive side"]),
-    Column::optional("place of registration", &["registered in", "title state", "state of title"]),
-    Column::optional("cause of loss", &["peril", "cause of damage"]),
-    Column::optional(
-        "market",
-        &["country", "country of registration", "region", "land", "pays", "país", "pais", "paese"],
-    ),
-    Column::optional("colour", &["color", "paint colour", "paint color", "farbe", "couleur", "colore"]),
-    Column::optional("paint kind", &["kind of paint", "paint type", "type of paint"]),
-    Column::optional(
-        "odometer",
-        &[
-            "odometer reading",
-            "mileage",
-            "kilometres",
-            "kilometers",
-            "miles",
-            "km",
-            "kilometerstand",
-            "km stand",
-            "kilométrage",
-            "kilometrage",
-            "kilometraje",
-            "chilometraggio",
-        ],
-    ),
-    Column::optional("roof equipment", &["equipment on roof", "roof fittings"]),
-    Column::optional(
-        "driver assistance",
-        &["driver assistance systems", "assistance", "adas", "cameras and radar"],
-    ),
-    Column::optional("drive", &["fuel", "drive type", "propulsion", "engine"]),
-    Column::optional(
-        "policy",
-        &[
-            "policy number",
-            "policy no",
-            "policy nr",
-            "police",
-            "policennummer",
-            "versicherungsschein",
-            "numéro de police",
-            "numero de police",
-            "póliza",
-            "poliza",
-            "polizza",
-        ],
-    ),
-    Column::optional(
-        "insurer",
-        &[
-            "insurance",
-            "insurance company",
-            "insurance co",
-            "company",
-            "versicherung",
-            "versicherer",
-            "assureur",
-            "assurance",
-            "aseguradora",
-            "assicurazione",
-            "compagnia",
-        ],
-    ),
-    Column::optional(
-        "owner",
-        &[
-            "customer",
-            "insured",
-            "owner name",
-            "name of owner",
-            "policyholder",
-            "client",
-            "halter",
-            "eigentümer",
-            "eigentumer",
-            "eigentuemer",
-            "kunde",
-            "versicherungsnehmer",
-            "propriétaire",
-            "proprietaire",
-            "assuré",
-            "assure",
-            "propietario",
-            "cliente",
-            "asegurado",
-            "proprietario",
-            "assicurato",
-        ],
-    ),
-    Column::optional("lot", &["fleet", "dealer lot", "lot name"]),
-    Column::optional("event", &["storm", "event name", "name of event"]),
-    Column::optional(
-        "date of loss",
-        &[
-            "loss date",
-            "date of event",
-            "date of storm",
-            "event date",
-            "storm date",
-            "schadentag",
-            "schadendatum",
-            "date du sinistre",
-            "fecha del siniestro",
-            "data sinistro",
-            "data del sinistro",
-        ],
-    ),
-    Column::optional("place of loss", &["loss place", "loss location", "place of event", "place of storm"]),
-    Column::optional(LOT_EXCESS_CAP, &["excess cap of lot", "cap of lot", "lot cap", "lot deductible cap"]),
-    Column::optional(
-        "excess",
-        &[
-            "deductible",
-            "excess amount",
-            "own share",
-            "selbstbehalt",
-            "selbstbeteiligung",
-            "franchise",
-            "franquicia",
-            "franchigia",
-            "scoperto",
-        ],
-    ),
-    Column::optional(
-        "market value",
-        &[
-            "value",
-            "vehicle value",
-            "pre accident value",
-            "pav",
-            "actual cash value",
-            "acv",
-            "value before loss",
-            "wiederbeschaffungswert",
-            "zeitwert",
-            "marktwert",
-            "valeur",
-            "valeur vénale",
-            "valeur venale",
-            "vrade",
-            "valor venal",
-            "valor de mercado",
-            "valore commerciale",
-            "valore di mercato",
-        ],
-    ),
-    Column::optional(
-        "salvage",
-        &[
-            "salvage value",
-            "wreck value",
-            "value of wreck",
-            "restwert",
-            "valeur résiduelle",
-            "valeur residuelle",
-            "valor residual",
-            "valore residuo",
-            "relitto",
-        ],
-    ),
-    Column::optional("policy limit", &["limit", "limit of policy", "sum insured"]),
-    Column::optional("tax position", &["tax", "vat", "vat position", "vat registered", "input tax"]),
-    Column::optional("tax share", &["share of tax", "tax share percent", "vat share"]),
-    Column::optional("settlement", &["settle by", "kind of settlement", "settled by"]),
-];
-
 /// Free text.
 pub(super) const REMARK: [Column; 1] = [Column::optional(
     "remark",
@@ -474,8 +250,26 @@ pub(super) const PANEL: [Column; 2] = [
 ];
 
 /// The side, where it does not stand in the panel's name.
-pub(super) const SIDE: Column =
-    Column::optional("side", &["left right", "l r", "hand", "seite", "côté", "cote", "lado", "lato"]);
+pub(super) const SIDE: Column = Column::optional(
+    "side",
+    &[
+        "left right",
+        "l r",
+        "left or right",
+        "lh rh",
+        "l h r h",
+        "n s o s",
+        "n s or o s",
+        "near off",
+        "near or off",
+        "hand",
+        "seite",
+        "côté",
+        "cote",
+        "lado",
+        "lato",
+    ],
+);
 
 /// Where a price comes from.
 pub(super) const SOURCE: [Column; 2] = [
