@@ -1,7 +1,7 @@
 //! What a run writes, over claims built in code.
 
 use crate::sample::{assessment, files, intake, schedule, sources, stopped};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use stipple::batch::{Stopped, run_with};
@@ -83,8 +83,17 @@ impl Sample {
         let run = Run { schedules: &self.schedules, sources: &self.sources, files: &self.files };
         let links = Links::from([("storm/counts.xlsx".to_owned(), "../storm/counts.xlsx".to_owned())]);
         let parts = parts.iter().copied().collect();
-        let order =
-            Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: Keep::ALL };
+        let folder = OutputFolder::begin(out, 1)?;
+        let order = Order {
+            folder,
+            parts,
+            date: None,
+            links,
+            draw,
+            keep: Keep::ALL,
+            earlier: None,
+            for_all: BTreeSet::new(),
+        };
         let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;
         let assess = |intake: &Intake| {
