@@ -300,9 +300,8 @@ impl Sink for Output<'_, '_> {
         let link = document.as_deref();
         let row = claims::row(done, link, &self.run);
         let drawn = subject.as_ref().filter(|_| self.claim_workbooks || !self.papers.is_empty());
-        let (papers, drawn_from) = drawn.map_or_else(Default::default, |subject| {
-            self.documents(subject, &row, self.name(done.number))
-        });
+        let (papers, drawn_from) = drawn
+            .map_or_else(Default::default, |subject| self.documents(subject, &row, self.name(done.number)));
         let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
             let rows = subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows);
             if rows.is_empty() { Ok(Rows::default()) } else { Rows::draw(rows.iter().map(Vec::as_slice)) }

@@ -1,9 +1,9 @@
 //! Rows that say something of claims that are not theirs: where there are any, every file is held whole.
 
+use crate::problem::SourceId;
 use crate::read::columns::LOT_EXCESS_CAP;
 use crate::read::own_words;
 use crate::read::tables::{FORMS, Kind};
-use crate::problem::SourceId;
 use crate::table::{Form, Sheet, Table, Value, named_among, recognise};
 use std::collections::BTreeSet;
 

@@ -54,7 +54,8 @@ impl Earlier {
     pub fn take_over(&self, path: &str, into: &OutputFolder) -> Option<Result<Written, Problem>> {
         let listed = self.files.get(path)?;
         let bytes = fs::read(self.folder.join(path)).ok()?;
-        let is_as_written = bytes.len() as u64 == listed.bytes && hex(&Sha256::digest(&bytes)) == listed.sha256;
+        let is_as_written =
+            bytes.len() as u64 == listed.bytes && hex(&Sha256::digest(&bytes)) == listed.sha256;
         is_as_written.then(|| into.put(path, &bytes))
     }
 }
