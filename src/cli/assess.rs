@@ -1,10 +1,11 @@
+use super::earlier::EarlierArgs;
 use super::links::links;
 use super::outcome::Ended;
 use super::printing::{Printing, PrintingArgs};
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options, Stopped};
+use crate::batch::{self, EarlierCars, Options, Stopped};
 use crate::problem::{Problem, catalogue::output};
 use crate::read;
 use crate::report::Subject;
@@ -46,10 +47,13 @@ pub struct AssessArgs {
     /// Everything is read and assessed anew. Where the files with rows of a claim, its schedule and what came out are the
     /// same, its documents need not be drawn again. The output is byte for byte the same as without.
     #[arg(long, value_name = "DIR")]
-    earlier: Option<PathBuf>,
+    reuse: Option<PathBuf>,
 
     #[command(flatten)]
     printing: PrintingArgs,
+
+    #[command(flatten)]
+    earlier: EarlierArgs,
 
     /// Threads to use; one per core if absent. The output is the same.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
@@ -89,27 +93,34 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let earlier = match args.earlier.as_deref().map(Earlier::open).transpose() {
-        Ok(earlier) => earlier,
+    let reused = match args.reuse.as_deref().map(Earlier::open).transpose() {
+        Ok(reused) => reused,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
     let printing = match args.printing.printing(args.threads.map(usize::from)) {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let earlier = match args.earlier.cars() {
+        Ok(earlier) => earlier,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let kept = match keep_standard_input(args, &folder) {
         Ok(kept) => kept,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received =
-        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
+    let received = batch::on_threads(args.threads.map(usize::from), || {
+        let mut received = receive_for_claims(&args.input, kept.as_deref());
+        received.look_at_photographs(args.input.date);
+        received
+    });
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    let from = From { received: &received, kept: kept.as_deref(), earlier: earlier.as_ref() };
-    match write(args, from, printing, folder, &out) {
+    let from = From { received: &received, kept: kept.as_deref(), reused: reused.as_ref() };
+    match write(args, from, (printing, earlier), folder, &out) {
         Ok(overview) => {
-            let place = Place::Written(&out, args.earlier.as_deref());
+            let place = Place::Written(&out, args.reuse.as_deref());
             let screen = Screen { received: &received, overview: &overview, place };
             screen.show(args.json, args.input.date)
         }
@@ -134,18 +145,19 @@ struct From<'a> {
     received: &'a Received,
     /// Where standard input is kept.
     kept: Option<&'a Path>,
-    earlier: Option<&'a Earlier>,
+    /// An earlier output whose documents are used again.
+    reused: Option<&'a Earlier>,
 }
 
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(
     args: &AssessArgs,
     from: From<'a>,
-    printing: Option<Printing>,
+    (printing, earlier): (Option<Printing>, EarlierCars),
     folder: OutputFolder,
     out: &Path,
 ) -> Result<Overview<'a>, Problem> {
-    let From { received, kept, earlier } = from;
+    let From { received, kept, reused } = from;
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
@@ -155,7 +167,8 @@ fn write<'a>(
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
     let for_all = read::for_all(&received.sheets);
-    let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep, earlier, for_all };
+    let date = args.input.date;
+    let order = Order { folder, parts, date, links, draw: &draw, keep, earlier, reused, for_all };
     let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;

@@ -33,7 +33,7 @@ impl<'a> Origin<'a> {
 
     /// What a claim's documents are drawn from, as a digest: the version of the program, the date, the schedule with its
     /// files, every file that holds a row of the claim or is named by a problem of it, what speaks of all claims, what
-    /// other claims of its lot say, its problems, and all its rows in the tables.
+    /// other claims of its lot say, its photographs, its problems, and all its rows in the tables.
     pub fn of(&self, subject: &Subject<'_>, claim: &[Field]) -> io::Result<String> {
         let mut from = DrawnFrom::default();
         from.add(VERSION);
@@ -55,6 +55,9 @@ impl<'a> Origin<'a> {
             from.add(cap.value.amount.to_string());
             from.add(self.run.sources.short(cap.place));
             self.add_source(cap.place.source, &mut from);
+        }
+        for photograph in &subject.claim.photographs {
+            from.add(format!("{:?}", photograph.image));
         }
         for problem in problems() {
             from.add(problem.code.id);

@@ -15,7 +15,7 @@ pub use super::part::{Draw, Paper, Part};
 use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
-use crate::batch::{Done, Sink, Totals};
+use crate::batch::{Done, EarlierCars, Sink, Totals};
 use crate::claim::Intake;
 use crate::problem::{Problem, SourceId};
 use crate::quantity::{Date, QuantityFault};
@@ -36,8 +36,10 @@ pub struct Order<'d> {
     pub draw: &'d dyn Draw,
     /// What is kept for the screen.
     pub keep: Keep,
+    /// The cars of an earlier run.
+    pub earlier: EarlierCars,
     /// An earlier output whose documents may be taken over.
-    pub earlier: Option<&'d Earlier>,
+    pub reused: Option<&'d Earlier>,
     /// Sheets that say something of all claims.
     pub for_all: BTreeSet<SourceId>,
 }
@@ -65,11 +67,12 @@ pub struct Output<'a, 'd> {
     bordereau: Option<Bordereau>,
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
+    earlier: EarlierCars,
     batch_page: Option<BatchPage>,
     lots: Option<Lots>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
-    earlier: Option<&'d Earlier>,
+    reused: Option<&'d Earlier>,
     origin: Origin<'a>,
     /// What the documents of each claim were drawn from, by their name.
     drawn_from: BTreeMap<String, String>,
@@ -152,9 +155,10 @@ impl<'a, 'd> Output<'a, 'd> {
             lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
+            earlier: order.earlier,
             by_insurer: BTreeMap::new(),
             written: Vec::new(),
-            earlier: order.earlier,
+            reused: order.reused,
             origin: Origin::new(run, order.date, order.for_all),
             drawn_from: BTreeMap::new(),
             run,
@@ -199,7 +203,7 @@ impl<'a, 'd> Output<'a, 'd> {
             Ok(drawn_from) => drawn_from,
             Err(error) => return (Papers::failed(self.folder.refused(CLAIMS_TABLE, &error)), None),
         };
-        let earlier = self.earlier.filter(|earlier| earlier.has(name, &drawn_from));
+        let earlier = self.reused.filter(|earlier| earlier.has(name, &drawn_from));
         let place = Place { folder: &self.folder, name, earlier };
         let mut papers = Papers::put(self.draw, place, subject, &self.papers);
         if self.claim_workbooks {
@@ -210,6 +214,9 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// Ends every file, writes the record, and puts the output in its place.
     pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
+        for problem in self.overview.repeats(&self.earlier) {
+            self.report(&problem)?;
+        }
         let tables: [(_, _, &[Column]); 4] = [
             (self.claims.take(), CLAIMS_TABLE, claims::COLUMNS),
             (self.panels.take(), PANELS_TABLE, panels::COLUMNS),
@@ -319,7 +326,7 @@ impl Sink for Output<'_, '_> {
             lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
             insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
             key: claim.key.text.clone(),
-            problems: done.problems().cloned().collect(),
+            problems: done.problems().cloned().chain(self.run.unready(done)).collect(),
             glance: self.overview.glance(done),
             papers,
             drawn_from,

@@ -26,7 +26,7 @@ fn storm() -> Storm {
 }
 
 fn incremental(storm: &Storm, more: &str) -> Ran {
-    storm.run(&format!("{ASSESS} --out two --earlier one {more}"))
+    storm.run(&format!("{ASSESS} --out two --reuse one {more}"))
 }
 
 /// Runs with the earlier output and without, holds both against each other, and makes sure of how many were taken over.
@@ -94,7 +94,7 @@ fn an_earlier_document_that_was_changed_is_not_trusted() {
 fn an_output_takes_over_from_the_one_that_it_replaces() {
     let storm = storm();
     let before = storm.files("one");
-    let ran = storm.run(&format!("{ASSESS} --out one --earlier one")).ended(0);
+    let ran = storm.run(&format!("{ASSESS} --out one --reuse one")).ended(0);
     assert!(ran.out.contains("documents of 4 claims taken over from one"), "{}", ran.out);
     assert!(storm.files("one") == before);
 }
@@ -102,7 +102,7 @@ fn an_output_takes_over_from_the_one_that_it_replaces() {
 #[test]
 fn a_folder_that_is_no_output_gives_nothing_to_take_over() {
     let storm = storm();
-    let ran = storm.run(&format!("{ASSESS} --out two --earlier storm")).ended(2);
-    assert!(ran.err.contains("no-earlier-output"), "{}", ran.err);
+    let ran = storm.run(&format!("{ASSESS} --out two --reuse storm")).ended(2);
+    assert!(ran.err.contains("nothing-to-reuse"), "{}", ran.err);
     assert!(!storm.path("two").exists());
 }

@@ -147,7 +147,7 @@ def taken_over(program, folder, chance):
     else:
         write(path, head, [*rows, chance.choice(rows)])
     full = written(program, folder, folder.parent / "full", *document)
-    again = written(program, folder, folder.parent / "again", *document, "--earlier", before)
+    again = written(program, folder, folder.parent / "again", *document, "--reuse", before)
     files = {path.relative_to(full) for path in full.rglob("*") if path.is_file()}
     others = {path.relative_to(again) for path in again.rglob("*") if path.is_file()}
     yield from sorted(files ^ others)
