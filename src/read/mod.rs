@@ -35,7 +35,7 @@ mod workbook;
 pub use arrange::{Arranged, arrange};
 pub use file::{STANDARD_INPUT, open, open_for_claims};
 pub use gather::gather;
-pub use long::{Claims, Long, Longs, plan};
+pub use long::{Claims, Long, Longs, for_all, plan};
 pub use meanings::shape_of;
 pub use questions::{Question, questions};
 pub use register::register_rows;

@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 
 pub mod batch_page;
+pub mod carried;
 pub mod comparison;
 pub mod csv;
 pub mod data_package;
