@@ -4,14 +4,13 @@ use super::car::WhyUnpaired;
 use super::roll::Roll;
 use super::sheet::Gathering;
 use super::{CarComparison, CarPair, CountedCar, LookResult, Sheet, Unpaired, WhyAside};
-use crate::assess::{Assessment, DateOrigin, PanelAssessment, choose_schedule_on};
+use crate::assess::{Assessment, DateOrigin, Dates, PanelAssessment, choose_schedule_by};
 use crate::claim::words::folded;
 use crate::claim::{Claim, Counted, Inspection, Intake, PanelId};
 use crate::compare::habit::{Digits, Facing, slips};
 use crate::compare::money::{Bench, Judged, vehicle_difference};
 use crate::compare::pairing::{Car, JoinedBy, Look, PanelPair, facing, without_vehicle};
 use crate::problem::Problem;
-use crate::problem::catalogue::assess as wording;
 use crate::quantity::{Date, Money};
 use crate::schedule::{Schedule, SizeBand};
 use std::collections::BTreeMap;
@@ -116,7 +115,7 @@ impl Floor<'_> {
         }
         let unknown = car.claims.iter().find_map(|claim| without_vehicle(members.0.get(claim)?));
         let found = unknown.cloned().map_or_else(|| self.schedule(claim, car, members), Err);
-        let (dated, schedule) = match found {
+        let (schedule, dated) = match found {
             Ok(found) => found,
             Err(problem) => {
                 worked.counted = self.counted(car, members, None, |_| false);
@@ -195,25 +194,18 @@ impl Floor<'_> {
         (self.reference != Some(name.as_str()), name)
     }
 
-    /// The date that every look at a car is priced by, and the schedule that holds then: of loss, else of its first dated
-    /// look, else the run's.
+    /// The schedule that every look at a car is priced by, and its date. Of several looks the first dated one is the
+    /// inspection.
     fn schedule(
         &self,
         claim: &Claim,
         car: &Car,
         members: &Members<'_>,
-    ) -> Result<((Date, DateOrigin), usize), Problem> {
-        let loss = claim.event.date.map(|date| (date.value, DateOrigin::Loss));
-        let seen = || {
-            let dates = car.looks.iter().filter_map(|look| members.inspection(look)?.date);
-            dates.map(|date| date.value).min().map(|date| (date, DateOrigin::Inspection))
-        };
-        let run = || self.run_date.map(|date| (date, DateOrigin::Run));
-        let dated = loss.or_else(seen).or_else(run).ok_or_else(|| {
-            let problem = wording::no_date();
-            problem.of_claim(claim.key.text.clone())
-        })?;
-        Ok((dated, choose_schedule_on(claim, self.schedules, dated.0)?))
+    ) -> Result<(usize, (Date, DateOrigin)), Problem> {
+        let inspected = car.looks.iter().filter_map(|look| members.inspection(look)?.date);
+        let inspection = inspected.map(|date| date.value).min();
+        let loss = claim.event.date.map(|date| date.value);
+        choose_schedule_by(claim, self.schedules, Dates { loss, inspection, run: self.run_date })
     }
 
     fn compared(&self, car: &Car, bench: &Bench<'_>, looks: &[Before<'_>]) -> CarComparison {
