@@ -8,7 +8,7 @@ use crate::claim::{
     BodyType, CheckDigitRule, Located, PanelId, PanelKind, Place, Side, Steering, Traffic, Vehicle,
 };
 use crate::problem::{Problem, catalogue::counts as say};
-use crate::table::Cell;
+use crate::table::Seen;
 use std::collections::BTreeMap;
 
 /// What of a car decides how panels and sides are read.
@@ -38,20 +38,16 @@ impl Car {
 /// Names of panels that were read already: sheets repeat a few of them many times.
 #[derive(Debug, Default)]
 pub(super) struct Panels {
-    /// Those without a side beside them; none is a formula or speaks of both sides.
-    alone: BTreeMap<String, Readings>,
-    /// Those with the words of their side before them.
-    sided: BTreeMap<String, Readings>,
+    read: BTreeMap<String, Result<Vec<Reading>, TwoSides>>,
 }
-
-/// The readings of a name.
-type Readings = Result<Vec<Reading>, TwoSides>;
 
 /// A panel's name as written, with the words that are looked up (the side's column included).
 struct Written<'w> {
     text: &'w str,
     place: Place,
-    words: &'w str,
+    words: String,
+    /// Whether its left is meant as seen from in front of the car.
+    is_mirrored: bool,
 }
 
 impl Panels {
@@ -61,8 +57,12 @@ impl Panels {
             cells.problems.push(say::panel_missing(cells.place()));
             return None;
         };
-        let (text, side) = (name.written(), cells.cell("side").map(Cell::written));
-        self.named(cells, car, name.place, &text, side.as_deref())
+        let (text, side) = (name.text(), cells.cell("side").map(|cell| (cell.place, cell.text())));
+        if let Some((place, side)) = side.as_ref().filter(|(_, side)| says_both(side)) {
+            cells.problems.push(say::side_both(*place, side));
+            return None;
+        }
+        self.named(cells, car, name.place, &text, side.as_ref().map(|(_, side)| side.as_str()))
     }
 
     /// The panel of a name and a side that stand apart.
@@ -74,41 +74,29 @@ impl Panels {
         text: &str,
         side: Option<&str>,
     ) -> Option<Located<PanelId>> {
-        let own = cells.own;
-        // Nearly every name was read before.
-        if side.is_none()
-            && let Some(readings) = self.alone.get(text)
-        {
-            return settled(readings, &Written { text, place, words: text }, car, cells);
-        }
         if is_formula(text) {
             cells.problems.push(say::formula_as_text(place, text));
             return None;
         }
-        if [side.unwrap_or_default(), text].iter().any(|words| says_both(words)) {
+        if says_both(text) {
             cells.problems.push(say::side_both(place, text));
             return None;
         }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
-        let read = if side.is_none() { &mut self.alone } else { &mut self.sided };
-        let readings = read.entry(words.clone()).or_insert_with(|| read_name(&words, own));
-        settled(readings, &Written { text, place, words: &words }, car, cells)
-    }
-}
-
-/// The panel that a name's readings mean on this car; where they mean none, that is told.
-fn settled(
-    readings: &Readings,
-    written: &Written<'_>,
-    car: &Car,
-    cells: &mut Cells<'_, '_>,
-) -> Option<Located<PanelId>> {
-    match settle(readings, written, car, cells.own) {
-        Ok(panel) => Some(Located::new(panel, written.place)),
-        Err(problem) => {
-            cells.problems.push(problem);
-            None
+        let own = cells.own;
+        if !self.read.contains_key(&words) {
+            self.read.insert(words.clone(), read_name(&words, own));
+        }
+        let readings = &self.read[&words];
+        let is_mirrored = cells.table.sheet.seen == Some(Seen::FromTheFront);
+        let written = Written { text, place, words, is_mirrored };
+        match settle(readings, &written, car, own) {
+            Ok(panel) => Some(Located::new(panel, place)),
+            Err(problem) => {
+                cells.problems.push(problem);
+                None
+            }
         }
     }
 }
@@ -121,7 +109,7 @@ pub(super) fn is_like_panel(text: &str, own: &OwnWords) -> bool {
 }
 
 /// The readings of a name; where it has none, of what it means by words of one's own.
-fn read_name(words: &str, own: &OwnWords) -> Readings {
+fn read_name(words: &str, own: &OwnWords) -> Result<Vec<Reading>, TwoSides> {
     let plain = readings(words)?;
     match own.translated(words).filter(|_| plain.is_empty()) {
         Some(translated) => readings(&translated),
@@ -129,20 +117,31 @@ fn read_name(words: &str, own: &OwnWords) -> Readings {
     }
 }
 
+/// Words that speak of both sides at once, longer ones first.
+const BOTH: [&str; 8] =
+    ["left and right", "right and left", "both sides", "left right", "l r both", "l and r", "both", "pair"];
+
 /// Whether a text speaks of both sides at once.
 fn says_both(text: &str) -> bool {
-    const BOTH: [&str; 8] = [
-        "both",
-        "both sides",
-        "left and right",
-        "l and r",
-        "l r both",
-        "pair",
-        "left right",
-        "right and left",
-    ];
     let name = folded(text);
     BOTH.contains(&name.as_str()) || name.starts_with("both ") || name.ends_with(" both")
+}
+
+/// A name or a side that speaks of both sides, as the one and the other (`both front doors`: `left front door`, `right
+/// front door`); `None` for any other text.
+pub(super) fn each_side(text: &str) -> Option<[String; 2]> {
+    let name = folded(text);
+    if !says_both(text) {
+        return None;
+    }
+    let both = BOTH.iter().find(|both| name.starts_with(**both) || name.ends_with(**both))?;
+    let part = name.strip_prefix(both).or_else(|| name.strip_suffix(both))?.trim();
+    let is_panel = |name: &str| readings(name).is_ok_and(|readings| !readings.is_empty());
+    Some([Side::Left, Side::Right].map(|side| {
+        let name = format!("{side} {part}").trim().to_owned();
+        let single = name.strip_suffix('s').filter(|single| !is_panel(&name) && is_panel(single));
+        single.map(str::to_owned).unwrap_or(name)
+    }))
 }
 
 /// Whether a text is a side or an end and names no part: a corner of the car.
@@ -162,8 +161,13 @@ fn side_words(side: &str) -> Option<String> {
 }
 
 /// The first reading that fits this car; else what is wrong with the first reading.
-fn settle(readings: &Readings, written: &Written<'_>, car: &Car, own: &OwnWords) -> Result<PanelId, Problem> {
-    let Ok(readings) = readings else { return Err(say::side_clash(written.place, written.words)) };
+fn settle(
+    readings: &Result<Vec<Reading>, TwoSides>,
+    written: &Written<'_>,
+    car: &Car,
+    own: &OwnWords,
+) -> Result<PanelId, Problem> {
+    let Ok(readings) = readings else { return Err(say::side_clash(written.place, &written.words)) };
     let mut fault = None;
     for reading in readings {
         match fit(*reading, written, car) {
@@ -171,14 +175,14 @@ fn settle(readings: &Readings, written: &Written<'_>, car: &Car, own: &OwnWords)
             Err(problem) => fault = fault.or(Some(problem)),
         }
     }
-    if fault.is_none() && is_corner(written.words) {
+    if fault.is_none() && is_corner(&written.words) {
         return Err(say::panel_corner(written.place, written.text));
     }
     Err(fault.unwrap_or_else(|| {
         say::panel_unknown(
             written.place,
             written.text,
-            &own.suggest_panel(written.text, suggest_panel(written.words)),
+            &own.suggest_panel(written.text, suggest_panel(&written.words)),
         )
     }))
 }
@@ -208,7 +212,7 @@ fn fit(reading: Reading, written: &Written<'_>, car: &Car) -> Result<PanelId, Pr
         (true, Some(word)) => side(word, written, car).map(|side| PanelId::new(kind, Some(side))),
         (false, None) => Ok(PanelId::new(kind, None)),
         (true, None) => Err(say::side_missing(written.place, written.text, kind.name())),
-        (false, Some(_)) => Err(say::side_needless(written.place, written.words, kind.name())),
+        (false, Some(_)) => Err(say::side_needless(written.place, &written.words, kind.name())),
     }
 }
 
@@ -218,6 +222,8 @@ fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Proble
     let driver =
         car.steering.map(|steering| if steering == Steering::Left { Side::Left } else { Side::Right });
     let (side, needs) = match word {
+        SideWord::Left if written.is_mirrored => (Some(Side::Right), ""),
+        SideWord::Right if written.is_mirrored => (Some(Side::Left), ""),
         SideWord::Left => (Some(Side::Left), ""),
         SideWord::Right => (Some(Side::Right), ""),
         SideWord::Near => (near, "market"),
@@ -225,7 +231,7 @@ fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Proble
         SideWord::Driver => (driver, "steering"),
         SideWord::Passenger => (driver.map(opposite), "steering"),
     };
-    side.ok_or_else(|| say::side_relative(written.place, written.words, needs))
+    side.ok_or_else(|| say::side_relative(written.place, &written.words, needs))
 }
 
 /// Words that mean a panel or something else, where this car may have both.

@@ -2,7 +2,6 @@
 
 use crate::problem::SourceId;
 use crate::read::columns::LOT_EXCESS_CAP;
-use crate::read::own_words;
 use crate::read::tables::{FORMS, Kind};
 use crate::table::{Form, Sheet, Table, Value, named_among, recognise};
 use std::collections::BTreeSet;
@@ -12,22 +11,20 @@ pub(super) fn has_word_for_others(table: &Table<'_>) -> bool {
     table.columns.iter().any(|column| column.id == Some(LOT_EXCESS_CAP))
 }
 
-/// Whether any sheet says something of all files: a column map, words of one's own, or the cap of a lot's excess, which
-/// stands in a table or as a label above one.
+/// Whether any sheet says something of all files: a column map, or the cap of a lot's excess, which stands in a table or as a
+/// label above one.
 pub(in crate::read) fn speaks_of_all(sheets: &[Sheet], forms: &[&'static Form]) -> bool {
-    sheets.iter().any(|sheet| is_for_all(sheet, forms) || names_cap(sheet, forms))
+    sheets.iter().any(|sheet| is_map(sheet, forms) || names_cap(sheet, forms))
 }
 
-/// The sheets that say how others are read: column maps, and words of one's own.
+/// The sheets that say how others are read: column maps.
 pub fn for_all(sheets: &[Sheet]) -> BTreeSet<SourceId> {
-    let sheets = sheets.iter().filter(|sheet| is_for_all(sheet, FORMS));
-    sheets.map(|sheet| sheet.source).collect()
+    sheets.iter().filter(|sheet| is_map(sheet, FORMS)).map(|sheet| sheet.source).collect()
 }
 
-fn is_for_all(sheet: &Sheet, forms: &[&'static Form]) -> bool {
-    let is_for_all =
-        |table: &Table<'_>| Kind::of(table.form) == Some(Kind::Map) || *table.form == own_words::FORM;
-    recognise(sheet, forms).tables.iter().any(is_for_all)
+fn is_map(sheet: &Sheet, forms: &[&'static Form]) -> bool {
+    let is_map = |table: &Table<'_>| Kind::of(table.form) == Some(Kind::Map);
+    recognise(sheet, forms).tables.iter().any(is_map)
 }
 
 fn names_cap(sheet: &Sheet, forms: &[&'static Form]) -> bool {
