@@ -63,7 +63,7 @@ fn documents_of_claims_of_which_nothing_changed_are_taken_over() {
 fn another_schedule_date_or_word_draws_every_document_anew() {
     let storm = storm();
     is_a_full_run(&storm, "--date 2026-07-01", "0 claims");
-    storm.put("storm/words.csv", "word,meaning\nbonny,hood\n");
+    storm.put("storm/words.csv", "word,means\nbonny,hood\n");
     is_a_full_run(&storm, "", "0 claims");
     fs::remove_file(storm.path("storm/words.csv")).unwrap();
     is_a_full_run(&storm, "", "4 claims");
