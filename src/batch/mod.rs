@@ -1,9 +1,11 @@
 //! A whole run: every claim assessed on all cores, handed on in input order. One bad claim never stops the others.
 
+mod assessed;
 mod moved;
 mod recounts;
 mod totals;
 
+pub use assessed::assessed;
 pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
 pub use recounts::{Recount, Worth, recounts, worth_counting};
 pub use totals::{CurrencyTotals, Totals};

@@ -17,6 +17,7 @@ mod tally;
 mod vehicle;
 pub mod vin;
 pub mod words;
+mod workshop;
 
 pub use crate::problem::{Located, Place, SourceId};
 pub use attribute::{Access, Material, Paint};
@@ -31,6 +32,7 @@ pub use panel::{PanelId, PanelKind, Side};
 pub use party::{Event, Parties, Settlement, TaxPosition};
 pub use tally::{Counted, SizeHeading, SizeInterval, TallyEntry};
 pub use vehicle::{Drive, Steering, Vehicle};
+pub use workshop::{Arrival, Bays, DaysOff, Pace, Skill, Technician, Weekday, Workshop};
 
 use crate::problem::{Problem, Sources};
 use std::collections::BTreeSet;

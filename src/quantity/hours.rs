@@ -96,6 +96,16 @@ impl Hours {
             .ok_or(QuantityFault::Overflow)
     }
 
+    /// The time in which work at a rate per hour comes to an amount, up to the next tenth of an hour; no time for an amount
+    /// that is not above zero. None without a rate above zero, or in another currency.
+    pub fn that_earn(amount: Money, per_hour: UnitRate) -> Option<Self> {
+        if amount.currency() != per_hour.currency() {
+            return None;
+        }
+        let tenths = per_hour.divides(i128::from(amount.minor().max(0)).checked_mul(10)?)?;
+        tenths.checked_mul(360).and_then(|seconds| i64::try_from(seconds).ok()).map(Self::from_seconds)
+    }
+
     /// Time x rate per hour, rounded once.
     pub fn at(self, per_hour: UnitRate, rounding: Rounding) -> Result<Money, QuantityFault> {
         per_hour.product(i128::from(self.seconds), 3600, rounding)

@@ -28,6 +28,7 @@ mod understood;
 mod unknown;
 mod web_page;
 mod workbook;
+mod workshop;
 
 pub use arrange::{Arranged, arrange};
 pub use file::{STANDARD_INPUT, open, open_for_claims};
@@ -37,6 +38,7 @@ pub use meanings::shape_of;
 pub use questions::{Question, questions};
 pub use understood::{Understood, UnderstoodColumn, understood};
 pub use workbook::{READ_APART, answer as answer_apart, read_apart_with};
+pub use workshop::workshop;
 
 use crate::claim::InputFile;
 use crate::problem::{Problem, Sources};
@@ -58,4 +60,9 @@ pub struct Opened {
 /// The forms of claim tables, for [`crate::table::recognise`].
 pub fn forms() -> &'static [&'static Form] {
     tables::FORMS
+}
+
+/// The forms of a workshop's tables, likewise; [`workshop`] reads them.
+pub fn workshop_forms() -> &'static [&'static Form] {
+    workshop::FORMS
 }

@@ -19,6 +19,7 @@ mod papers;
 mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
+pub mod plan;
 pub mod recounts;
 pub mod run_record;
 pub mod starter;

@@ -16,11 +16,12 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("assess", &["quantity", "distribution", "problem", "claim", "schedule"]),
     ("batch", &["quantity", "problem", "claim", "schedule", "assess"]),
     ("compare", &["quantity", "distribution", "problem", "claim", "schedule", "assess"]),
-    ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare"]),
+    ("plan", &["quantity", "problem", "claim", "schedule", "assess"]),
+    ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare", "plan"]),
     (
         "cli",
         &[
-            "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare",
+            "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare", "plan",
             "report",
         ],
     ),

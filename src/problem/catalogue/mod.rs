@@ -19,6 +19,7 @@ pub mod counts;
 pub mod file;
 pub mod outlook;
 pub mod output;
+pub mod plan;
 pub mod schedule;
 pub mod tally;
 pub mod words;
@@ -35,4 +36,5 @@ pub(super) static ALL: &[&[&Code]] = &[
     outlook::CODES,
     assess::CODES,
     output::CODES,
+    plan::CODES,
 ];
