@@ -94,7 +94,11 @@ impl PlanScreen<'_> {
         }
         let line = |(why, claims): (Unplanned, Vec<&str>)| {
             let named = claims.iter().take(KEEP).copied().collect::<Vec<_>>().join(", ");
-            let more = if claims.len() > KEEP { format!(" and {} more", claims.len() - KEEP) } else { String::new() };
+            let more = if claims.len() > KEEP {
+                format!(" and {} more", claims.len() - KEEP)
+            } else {
+                String::new()
+            };
             format!("{}: {}{more}", words::unplanned(why), visible(&named))
         };
         by_reason.into_iter().map(line).collect()

@@ -28,7 +28,13 @@ impl<'a> Arrivals<'a> {
     }
 
     /// Lets the steps of a car wait for their parts, and the parts know their day.
-    pub(super) fn hold_up(&mut self, claim: &Claim, steps: &mut Steps, parts: &mut [Part], calendar: &Calendar) {
+    pub(super) fn hold_up(
+        &mut self,
+        claim: &Claim,
+        steps: &mut Steps,
+        parts: &mut [Part],
+        calendar: &Calendar,
+    ) {
         let numbers = keys(claim).into_iter().filter_map(|key| self.by_key.get(&key));
         let mut numbers: Vec<usize> = numbers.flatten().copied().collect();
         numbers.sort_unstable();

@@ -1,7 +1,7 @@
 //! The days of a plan, numbered from its first, and who works on which of them.
 
-use crate::claim::{Skill, Weekday, Workshop};
 use crate::claim::words::folded;
+use crate::claim::{Skill, Weekday, Workshop};
 use crate::quantity::Date;
 use std::collections::BTreeSet;
 
@@ -98,9 +98,10 @@ impl Hand {
     pub fn all(shop: &Workshop, calendar: &Calendar) -> Vec<Self> {
         let of = |technician: &crate::claim::Technician| {
             let name = folded(&technician.name.value);
-            let own = shop.days_off.iter().filter(|off| {
-                off.technician.as_ref().is_some_and(|named| folded(&named.value) == name)
-            });
+            let own = shop
+                .days_off
+                .iter()
+                .filter(|off| off.technician.as_ref().is_some_and(|named| folded(&named.value) == name));
             let first = calendar.date(0);
             // Days before the plan have no number.
             let own = own.filter(|off| first.is_some_and(|first| off.until >= first));

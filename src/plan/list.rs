@@ -212,7 +212,8 @@ impl Run<'_> {
     /// Of the bays that are free, the one for least else; `Some(None)` where bays are not counted.
     fn free_bay(&self, skill: Skill) -> Option<Option<usize>> {
         let Some(bays) = &self.shop.bays else { return Some(None) };
-        let free = bays.iter().enumerate().filter(|(number, bay)| self.bay_is_free[*number] && takes(bay, skill));
+        let free =
+            bays.iter().enumerate().filter(|(number, bay)| self.bay_is_free[*number] && takes(bay, skill));
         let uses = |bay: &Bay| if bay.is_empty() { Skill::ALL.len() } else { bay.len() };
         free.min_by_key(|(number, bay)| (uses(bay), *number)).map(|(number, _)| Some(number))
     }

@@ -140,7 +140,12 @@ struct Draft {
 }
 
 /// Plans the work of a batch from a day on. Pure: the same batch and workshop give the same plan.
-pub fn plan(cars: &[Car<'_>], schedules: &[Schedule], workshop: &Workshop, first: Date) -> Result<Plan, Problem> {
+pub fn plan(
+    cars: &[Car<'_>],
+    schedules: &[Schedule],
+    workshop: &Workshop,
+    first: Date,
+) -> Result<Plan, Problem> {
     if workshop.technicians.is_empty() {
         return Err(say::no_technicians());
     }
@@ -290,7 +295,12 @@ fn tasks(drafts: &[Draft]) -> Vec<Task> {
 fn one_more(tasks: &[Task], shop: &Shop) -> Vec<(OneMore, Option<Instant>)> {
     let end = |shop: &Shop| {
         let placed = planned(tasks, shop);
-        placed.iter().map(|placed| placed.as_ref().map(|placed| placed.end)).collect::<Option<Vec<_>>>()?.into_iter().max()
+        placed
+            .iter()
+            .map(|placed| placed.as_ref().map(|placed| placed.end))
+            .collect::<Option<Vec<_>>>()?
+            .into_iter()
+            .max()
     };
     let mut all = Vec::new();
     for skill in Skill::ALL.iter().filter(|skill| tasks.iter().any(|task| task.skill == **skill)) {

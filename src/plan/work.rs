@@ -2,7 +2,7 @@
 
 use crate::assess::{Assessment, Line, LineKind};
 use crate::claim::words::folded;
-use crate::claim::{Claim, ItemAction, Method, PanelId, Pace, Skill, words::named};
+use crate::claim::{Claim, ItemAction, Method, Pace, PanelId, Skill, words::named};
 use crate::quantity::{Hours, Money, QuantityFault, UnitRate};
 use crate::schedule::{LabourClass, Schedule};
 use std::collections::BTreeMap;
@@ -157,4 +157,34 @@ pub(super) fn is_glass(name: &str) -> bool {
     let name = folded(name);
     let says = |words: &[&str]| words.iter().any(|word| name.contains(word));
     says(&["glass", "windscreen", "windshield", "window"]) && !says(&["mirror"])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn removing_and_refitting_is_halved_to_tenths_and_nothing_is_lost() {
+        for (seconds, before) in [(0, 0), (360, 0), (720, 360), (5_400, 2_520), (2_520, 1_080)] {
+            let mut all = Vec::new();
+            halved(Hours::from_seconds(seconds), &mut |step, _, hours| all.push((step, hours.seconds())));
+            assert_eq!(all, [(Step::Strip, before), (Step::Refit, seconds - before)]);
+        }
+    }
+
+    #[test]
+    fn glass_is_told_by_its_name_and_a_mirror_is_none() {
+        for name in ["windscreen", "Panoramic roof glass", "rear window", "Windshield, heated"] {
+            assert!(is_glass(name), "{name}");
+        }
+        for name in ["mirror glass, left", "left rear lamp", "soft top"] {
+            assert!(!is_glass(name), "{name}");
+        }
+    }
+
+    #[test]
+    fn steps_stand_in_the_order_in_which_they_are_worked() {
+        assert!(Step::ALL.is_sorted());
+        assert!(Step::Strip < Step::Paintless && Step::Paintless < Step::Paint && Step::Paint < Step::Refit);
+    }
 }

@@ -118,3 +118,27 @@ impl fmt::Display for Hours {
         fmt::Display::fmt(&self.to_decimal(), f)
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Currency;
+
+    #[test]
+    fn an_amount_is_earned_in_tenths_of_an_hour_rounded_up() {
+        let euro = Currency::from_code("EUR").unwrap();
+        let rate = UnitRate::from_decimal(Decimal::from(88), euro).unwrap();
+        let earned = |minor: i64| Hours::that_earn(Money::from_minor(minor, euro), rate);
+        // 8.80 a tenth.
+        assert_eq!(earned(880).unwrap().to_string(), "0.1");
+        assert_eq!(earned(881).unwrap().to_string(), "0.2");
+        assert_eq!(earned(88_000).unwrap().to_string(), "10");
+        assert_eq!(earned(-5).unwrap(), Hours::ZERO);
+        let nothing = UnitRate::from_decimal(Decimal::ZERO, euro).unwrap();
+        assert_eq!(Hours::that_earn(Money::from_minor(880, euro), nothing), None);
+        let dollar = Currency::from_code("USD").unwrap();
+        assert_eq!(Hours::that_earn(Money::from_minor(880, dollar), rate), None);
+        let tiny = UnitRate::from_decimal(Decimal::new(1, 6), euro).unwrap();
+        assert_eq!(Hours::that_earn(Money::from_minor(i64::MAX, euro), tiny), None);
+    }
+}

@@ -45,7 +45,9 @@ fn tasks() -> impl Strategy<Value = Vec<Task>> {
             skill: Skill::Paintless,
             seconds,
             // A step in three waits for each earlier one, or so.
-            after: (0..number).filter(|before| (waits >> before) & 1 == 1 && (number + before) % 2 == 1).collect(),
+            after: (0..number)
+                .filter(|before| (waits >> before) & 1 == 1 && (number + before) % 2 == 1)
+                .collect(),
             not_before: 0,
         };
         steps.into_iter().enumerate().map(task).collect()

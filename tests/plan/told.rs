@@ -54,7 +54,8 @@ fn without_technicians_or_a_working_day_nothing_is_planned() {
     let (code, _, told) = Job::with(&[]).told();
     assert_eq!(code, 2);
     assert!(told.contains("plan-without-technicians"), "{told}");
-    let week: String = ["monday", "tue", "wed", "thu", "fri"].iter().map(|day| format!("{day},no\n")).collect();
+    let week: String =
+        ["monday", "tue", "wed", "thu", "fri"].iter().map(|day| format!("{day},no\n")).collect();
     let job = Job::with(&[("t.csv", TECHNICIANS), ("week.csv", &format!("weekday,worked\n{week}"))]);
     let (code, _, told) = job.told();
     assert_eq!(code, 2);
@@ -81,14 +82,18 @@ fn a_row_that_cannot_be_used_is_told_and_the_rest_is_planned() {
         assert!(told.contains(code), "{code}: {told}");
         assert!(told.contains(name), "{code}: {told}");
         assert_eq!(ended, 1, "{code}");
-        assert!(printed.contains("Planned     1 car") || printed.contains("paintless an hour"), "{code}: {printed}");
+        assert!(
+            printed.contains("Planned     1 car") || printed.contains("paintless an hour"),
+            "{code}: {printed}"
+        );
     }
 }
 
 #[test]
 fn a_list_of_a_thousand_people_is_cut_off_and_told() {
     let rows: String = (0..1001).map(|number| format!("P{number},all,8\n")).collect();
-    let (code, printed, told) = Job::with(&[("t.csv", &format!("technician,skills,hours a day\n{rows}"))]).told();
+    let (code, printed, told) =
+        Job::with(&[("t.csv", &format!("technician,skills,hours a day\n{rows}"))]).told();
     assert_eq!(code, 1);
     assert!(told.contains("technicians-too-many"), "{told}");
     assert!(printed.contains("999 technicians"), "{printed}");
@@ -112,7 +117,10 @@ fn a_car_that_nobody_can_work_on_is_named_with_what_is_missing() {
     let pace = ("pace.csv", "paintless an hour\n88 EUR\n");
     for (why, tables) in [
         ("no technician for fitting", vec![("t.csv", "technician,skills,hours a day\nA,pdr,8\n"), pace]),
-        ("no bay for paintless", vec![("t.csv", TECHNICIANS), ("b.csv", "bay,used for\nb,strip and refit\n"), pace]),
+        (
+            "no bay for paintless",
+            vec![("t.csv", TECHNICIANS), ("b.csv", "bay,used for\nb,strip and refit\n"), pace],
+        ),
     ] {
         let (code, printed, told) = Job::with(&tables).told();
         assert_eq!(code, 0, "{told}");

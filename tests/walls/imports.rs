@@ -21,8 +21,8 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     (
         "cli",
         &[
-            "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare", "plan",
-            "report",
+            "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare",
+            "plan", "report",
         ],
     ),
     ("main", &["cli"]),

@@ -45,7 +45,8 @@ codes! {
 
 /// No `--date`.
 pub fn no_first_day() -> Problem {
-    Problem::new(&NO_FIRST_DAY, "a plan needs its first day").help("name it with --date, such as --date 2026-07-06")
+    Problem::new(&NO_FIRST_DAY, "a plan needs its first day")
+        .help("name it with --date, such as --date 2026-07-06")
 }
 
 /// No row of technicians.
@@ -89,10 +90,14 @@ pub fn days_reversed(place: Place, from: Date, until: Date) -> Problem {
 
 /// A second pace of one currency.
 pub fn pace_twice(place: Place, first: Place) -> Problem {
-    Problem::new(&PACE_TWICE, "what an hour of paintless work brings in is stated already").at(place).and(first)
+    Problem::new(&PACE_TWICE, "what an hour of paintless work brings in is stated already")
+        .at(place)
+        .and(first)
 }
 
 /// An arrival that no planned part waits for.
 pub fn arrival_unknown(place: Place, key: &str) -> Problem {
-    Problem::new(&ARRIVAL_UNKNOWN, format!("no planned part of \"{key}\" waits for this")).at(place).written(key)
+    Problem::new(&ARRIVAL_UNKNOWN, format!("no planned part of \"{key}\" waits for this"))
+        .at(place)
+        .written(key)
 }

@@ -45,7 +45,10 @@ static OF_BAYS: [Column; 4] = joined(&[
 
 static OF_DAYS_OFF: [Column; 4] = joined(&[
     &[
-        Column::needed("off from", &["day off", "days off", "holiday", "holidays", "first day off", "closed on"]),
+        Column::needed(
+            "off from",
+            &["day off", "days off", "holiday", "holidays", "first day off", "closed on"],
+        ),
         Column::optional("off until", &["last day off", "off to", "until"]),
         Column::optional("technician", &TECHNICIAN),
     ],

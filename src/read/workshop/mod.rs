@@ -81,7 +81,8 @@ fn technician(cells: &mut Cells<'_, '_>) -> Option<Technician> {
 fn bays(cells: &mut Cells<'_, '_>) -> Option<Bays> {
     let name = cells.text("bay");
     let used_for = if cells.has("used for") { skills(cells, "used for") } else { Some(Vec::new()) };
-    let number = if cells.has("how many") { cells.ordinal("how many").map(|number| number.value) } else { Some(1) };
+    let number =
+        if cells.has("how many") { cells.ordinal("how many").map(|number| number.value) } else { Some(1) };
     lacking(cells, &["bay"]);
     Some(Bays { name: name?, number: number?, used_for: used_for? })
 }
@@ -143,8 +144,12 @@ fn arrival(cells: &mut Cells<'_, '_>, panels: &mut Panels) -> Option<Arrival> {
     let has_panel = cells.has("panel");
     let panel = if has_panel { panels.of_row(cells, &Car::default()) } else { None };
     // A panel that cannot be told holds nothing up by itself, and must not hold up the whole car.
-    (panel.is_some() == has_panel)
-        .then_some(Arrival { place, key, panel: panel.map(|panel| panel.value), day: day?.value })
+    (panel.is_some() == has_panel).then_some(Arrival {
+        place,
+        key,
+        panel: panel.map(|panel| panel.value),
+        day: day?.value,
+    })
 }
 
 fn pace(cells: &mut Cells<'_, '_>, known: &[Pace]) -> Option<Pace> {

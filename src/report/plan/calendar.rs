@@ -125,7 +125,13 @@ fn filled(of: &PlanOf<'_>, numbers: &[usize], cells: &mut Cells) -> Week {
     let date = |day: usize| shop.calendar.date(day);
     let days: Vec<Day> = numbers
         .iter()
-        .filter_map(|day| Some(Day { words: words::short_day(date(*day)?), date: date(*day)?, open: shop.calendar.is_open(*day) }))
+        .filter_map(|day| {
+            Some(Day {
+                words: words::short_day(date(*day)?),
+                date: date(*day)?,
+                open: shop.calendar.is_open(*day),
+            })
+        })
         .collect();
     let mut sums = vec![Hours::ZERO; numbers.len()];
     let mut all = Hours::ZERO;

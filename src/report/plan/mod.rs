@@ -133,7 +133,8 @@ impl<'a> PlanOf<'a> {
                 let schedule = self.assessed[part.intake].as_ref().ok().map(|assessment| assessment.schedule);
                 let schedule = schedule.and_then(|schedule| self.run.schedules.get(schedule));
                 let operation = schedule.and_then(|schedule| schedule.operations.get(operation));
-                operation.map_or_else(String::new, |operation| format!("material of: {}", said(&operation.name)))
+                operation
+                    .map_or_else(String::new, |operation| format!("material of: {}", said(&operation.name)))
             }
         }
     }

@@ -68,7 +68,12 @@ pub fn write(folder: OutputFolder, of: &PlanOf<'_>, first: Date) -> Result<(), P
     folder.swap_in()
 }
 
-fn text(folder: &OutputFolder, name: &str, columns: &[Column], rows: tables::Rows) -> Result<Written, Problem> {
+fn text(
+    folder: &OutputFolder,
+    name: &str,
+    columns: &[Column],
+    rows: tables::Rows,
+) -> Result<Written, Problem> {
     let write = || {
         let mut table = CsvTable::new(folder.create(name)?, columns)?;
         for row in rows {

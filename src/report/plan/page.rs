@@ -98,7 +98,12 @@ pub fn fill(of: &PlanOf<'_>, first: Date, imprint: &Imprint<'_>) -> PlanPage {
             _ => Some(format!("{stand} planned cars stand still for them")),
         },
         weeks: weeks(of),
-        held_up: table("Waits for parts", "steps and the days on which their parts arrive, as written", HELD_UP, &held),
+        held_up: table(
+            "Waits for parts",
+            "steps and the days on which their parts arrive, as written",
+            HELD_UP,
+            &held,
+        ),
         unplanned: table(
             "Not planned",
             "and why",
@@ -111,7 +116,12 @@ pub fn fill(of: &PlanOf<'_>, first: Date, imprint: &Imprint<'_>) -> PlanPage {
             tables::ONE_MORE,
             &tables::one_more(of),
         ),
-        list: filled("Cars", "in the order of the list", &pick(tables::CARS, &LISTED), &picked(&planned, &LISTED)),
+        list: filled(
+            "Cars",
+            "in the order of the list",
+            &pick(tables::CARS, &LISTED),
+            &picked(&planned, &LISTED),
+        ),
         by_method: filled("Hours", "by method and skill", tables::HOURS, &tables::hours(of)),
         parts: table(
             "Parts to have",
@@ -182,7 +192,8 @@ fn table(title: &'static str, about: &'static str, columns: &[Column], rows: &Ro
 }
 
 fn filled(title: &'static str, about: &'static str, columns: &[Column], rows: &Rows) -> PageTable {
-    let has_value = |number: &usize| rows.iter().any(|row| row.get(*number).is_some_and(|field| *field != Field::Blank));
+    let has_value =
+        |number: &usize| rows.iter().any(|row| row.get(*number).is_some_and(|field| *field != Field::Blank));
     let shown: Vec<usize> = (0..columns.len()).filter(has_value).collect();
     let numeric = |kind: Kind| matches!(kind, Kind::Count | Kind::Number | Kind::Money | Kind::Hours);
     PageTable {

@@ -77,9 +77,6 @@ pub const ONE_MORE: &[Column] = &[
     column("moved", Kind::Text, "against the plan"),
 ];
 
-/// The rule and its caution.
-pub const ABOUT: &[Column] = &[column("about this plan", Kind::Text, "a sentence")];
-
 /// Rows of fields.
 pub type Rows = Vec<Vec<Field>>;
 
@@ -91,25 +88,18 @@ pub struct Sheet {
     pub columns: &'static [Column],
     /// Its rows.
     pub rows: Rows,
-    /// Whether its texts are sentences.
-    pub sentences: bool,
 }
 
 /// All tables of a plan.
 pub fn sheets(of: &PlanOf<'_>) -> Vec<Sheet> {
-    let sheet = |name, columns, rows| Sheet { name, columns, rows, sentences: false };
+    let sheet = |name, columns, rows| Sheet { name, columns, rows };
     vec![
-        Sheet { sentences: true, ..sheet("About", ABOUT, about()) },
         sheet("Plan", PLAN, plan(of)),
         sheet("Cars", CARS, cars(of)),
         sheet("Hours", HOURS, hours(of)),
         sheet("Parts", PARTS, parts(of)),
         sheet("One more", ONE_MORE, one_more(of)),
     ]
-}
-
-fn about() -> Rows {
-    [words::PROMISE].iter().chain(&words::RULE).map(|text| vec![Field::text(*text)]).collect()
 }
 
 /// Day by day, technician by technician, in the order of the work.
@@ -243,4 +233,3 @@ pub(super) fn one_more(of: &PlanOf<'_>) -> Rows {
     };
     of.plan.one_more.iter().map(row).collect()
 }
-

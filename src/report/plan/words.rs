@@ -99,3 +99,47 @@ pub fn moved(plan: &Plan, end: Option<u64>) -> (Option<Date>, String) {
     };
     (date, words)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::claim::{Skill, Workshop};
+    use crate::plan::{Calendar, Placed, PlannedCar, PlannedStep, Shop, Step, morning};
+    use crate::quantity::parse_date;
+
+    /// A plan whose last car is done one hour into the third day, a Wednesday.
+    fn plan() -> Plan {
+        let calendar = Calendar::new(parse_date("2026-07-06").unwrap(), &Workshop::default());
+        let placed = Placed { hand: 0, bay: None, start: 0, end: morning(2) + 3600, days: Vec::new() };
+        let step = PlannedStep { step: Step::Paintless, hours: Hours::ZERO, parts_on: 0, placed };
+        Plan {
+            shop: Shop { calendar, hands: Vec::new(), bays: None },
+            bays: Vec::new(),
+            cars: vec![PlannedCar { intake: 0, work: Vec::new(), steps: vec![step] }],
+            unplanned: Vec::new(),
+            parts: Vec::new(),
+            one_more: Vec::new(),
+            problems: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn one_more_that_makes_the_last_car_later_is_said_as_it_is() {
+        let plan = plan();
+        let said = |end: u64| moved(&plan, Some(end));
+        let day = |text: &str| Some(parse_date(text).unwrap());
+        let later = "2 days later: by this rule one more can make a plan longer";
+        assert_eq!(said(morning(4) + 60), (day("2026-07-10"), later.to_owned()));
+        assert_eq!(said(morning(1)), (day("2026-07-07"), "1 day earlier".to_owned()));
+        assert_eq!(said(morning(2) + 3600).1, "no difference");
+        assert_eq!(said(morning(2) + 7200).1, "the same day, at a later hour");
+        assert_eq!(moved(&plan, None).0, None);
+        assert_eq!(one_more(OneMore::Technician(Skill::Paint)), "technician for paint");
+    }
+
+    #[test]
+    fn a_day_is_named_by_its_weekday() {
+        // 6 July 2026 is a Monday (ISO 8601 calendar).
+        assert_eq!(short_day(parse_date("2026-07-06").unwrap()), "Mon 6 July");
+    }
+}

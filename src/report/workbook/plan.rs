@@ -8,7 +8,9 @@ use rust_xlsxwriter::{ColNum, Format, FormatAlign, FormatBorder, RowNum, Workboo
 use std::io;
 
 /// Widths of the columns of names and of days, in characters.
-const WIDTHS: (u32, u32) = (20, 24);
+const WIDTHS: (u32, u32) = (26, 27);
+/// Width of a sheet of sentences.
+const SENTENCE: u32 = 100;
 /// Height of a line of text, in points.
 const LINE_HEIGHT: u32 = 15;
 /// Lines that a row shows at most: a row of a sheet is no higher than 409 points.
@@ -22,13 +24,13 @@ pub fn write(of: &PlanOf<'_>, folder: &OutputFolder, name: &str) -> io::Result<W
     let weeks = weeks(of);
     guarded(|| {
         calendar(&mut workbook, &weeks)?;
+        about(&mut workbook)?;
         for sheet in sheets(of) {
-            let long = if sheet.sentences { Long::Wrapped } else { Long::OneLine };
-            let mut listing = Listing::new(&mut workbook, sheet.name, sheet.columns.to_vec(), long)?;
+            let mut listing = Listing::new(&mut workbook, sheet.name, sheet.columns.to_vec(), Long::OneLine)?;
             for row in sheet.rows.iter().take(ROWS) {
                 listing.row(row)?;
             }
-            if listing.rows() > 0 && !sheet.sentences {
+            if listing.rows() > 0 {
                 listing.filter()?;
             }
             if sheet.rows.len() > ROWS {
@@ -46,7 +48,9 @@ pub fn write(of: &PlanOf<'_>, folder: &OutputFolder, name: &str) -> io::Result<W
 fn calendar(workbook: &mut Workbook, weeks: &[Week]) -> Result<(), XlsxError> {
     let sheet = workbook.add_worksheet();
     sheet.set_name("Calendar")?;
-    let wrapped = Format::new().set_text_wrap().set_align(FormatAlign::Top).set_border_bottom(FormatBorder::Hair);
+    let wrapped =
+        Format::new().set_text_wrap().set_align(FormatAlign::Top).set_border_bottom(FormatBorder::Hair);
+    let indented = wrapped.clone().set_indent(1);
     let bold = Format::new().set_bold().set_text_wrap().set_align(FormatAlign::Top);
     let heading = bold.clone().set_border_bottom(FormatBorder::Thin);
     sheet.write_string(0, 0, words::PROMISE)?;
@@ -73,10 +77,11 @@ fn calendar(workbook: &mut Workbook, weeks: &[Week]) -> Result<(), XlsxError> {
                     format!("{} {}: {}{goes_on}{bay}", work.claim, work.hours, work.step)
                 });
                 let work: Vec<String> = cell.off.then(|| "off".to_owned()).into_iter().chain(work).collect();
-                let height = |line: &String| u32::try_from(line.chars().count()).unwrap_or(LINES) / WIDTHS.1 + 1;
+                let height =
+                    |line: &String| u32::try_from(line.chars().count()).unwrap_or(LINES) / WIDTHS.1 + 1;
                 lines = lines.max(work.iter().map(height).sum());
                 let text = super::listing::clipped(&work.join("\n"));
-                sheet.write_string_with_format(row, column, text, &wrapped)?;
+                sheet.write_string_with_format(row, column, text, &indented)?;
             }
             sheet.write_string_with_format(row, last, &technician.sum, &wrapped)?;
             sheet.set_row_height(row, LINE_HEIGHT * lines.min(LINES))?;
@@ -88,6 +93,20 @@ fn calendar(workbook: &mut Workbook, weeks: &[Week]) -> Result<(), XlsxError> {
         }
         sheet.write_string_with_format(row, last, &week.sum, &bold)?;
         row += 2;
+    }
+    printed(sheet)
+}
+
+/// What a plan is, and its rule.
+fn about(workbook: &mut Workbook) -> Result<(), XlsxError> {
+    let sheet = workbook.add_worksheet();
+    sheet.set_name("About")?;
+    sheet.set_column_width(0, SENTENCE)?;
+    let wrapped = Format::new().set_text_wrap().set_align(FormatAlign::Top);
+    for (row, text) in (0..).zip([words::PROMISE].into_iter().chain(words::RULE)) {
+        let lines = u32::try_from(text.chars().count()).unwrap_or(LINES) / (SENTENCE - 10) + 1;
+        sheet.write_string_with_format(row, 0, text, &wrapped)?;
+        sheet.set_row_height(row, LINE_HEIGHT * lines)?;
     }
     printed(sheet)
 }
