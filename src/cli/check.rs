@@ -1,6 +1,6 @@
 use super::outcome::Ended;
 use super::progress::Progressing;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive, receive_for_claims};
 use super::screen::{Place, Screen};
 use super::understood::save;
 use crate::batch::{self, Options, Stopped};
@@ -29,7 +29,11 @@ pub struct CheckArgs {
 
 /// Runs it.
 pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
-    let received = receive(&args.input);
+    // What questions are asked about stands in the tables, which are then held.
+    let received = match args.questions {
+        Some(_) => receive(&args.input),
+        None => receive_for_claims(&args.input, None),
+    };
     if let Some(lacking) = received.lacking() {
         if let Some(path) = &args.questions {
             save(path, &asked(received.all_problems(), &received), "question", QUESTIONS)?;
@@ -41,14 +45,16 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
         overview.report(problem);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let mut progressing = Progressing::new(&mut overview, received.intakes().len());
-    let Ok(()) =
-        batch::run(received.intakes(), &received.schedules, options, &mut progressing).map_err(|stopped| {
-            match stopped {
-                Stopped::Source(never) | Stopped::Sink(never) => never,
-            }
-        });
+    let mut progressing = Progressing::new(&mut overview, received.claims.len());
+    let ended = batch::run(&received, &received.schedules, options, &mut progressing);
     drop(progressing);
+    let ended = ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) => problem,
+        Stopped::Sink(never) => match never {},
+    });
+    if let Err(problem) = ended.and_then(|()| received.claims.check()) {
+        return super::nothing_done(&problem, Some(&received), args.json);
+    }
     if let Some(path) = &args.questions {
         let rows = asked(overview.problems(), &received);
         save(path, &rows, "question", QUESTIONS)?;

@@ -9,6 +9,7 @@ mod comparison_screen;
 mod completions;
 mod explain;
 mod form;
+mod heard;
 mod links;
 mod man;
 mod moved_screen;

@@ -72,6 +72,8 @@ pub struct Received {
     pub schedules: Vec<Schedule>,
     /// What belongs to no claim: problems of files, tables and schedules.
     pub problems: Vec<Problem>,
+    /// Problems of claims that were read and are not held, where a command keeps them.
+    pub passed: Vec<Problem>,
     /// The files with their digests.
     pub files: Vec<InputFile>,
     /// What places refer to.
@@ -88,7 +90,7 @@ impl Received {
         Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
     }
 
-    /// The claims that are held: all of them, unless only assessing was asked for.
+    /// The claims that are held: all of them, unless those of long files are read when they are asked for.
     pub fn intakes(&self) -> &[Intake] {
         self.claims.held()
     }
@@ -131,20 +133,18 @@ impl Received {
 
     /// Why nothing can be assessed, if so: no claim, or no schedule.
     pub fn lacking(&self) -> Option<Problem> {
-        if let Some(fault) = &self.fault {
-            Some(fault.clone())
-        } else if self.claims.is_empty() {
-            Some(output::no_claims())
-        } else if self.schedules.is_empty() {
-            Some(output::no_schedule())
-        } else {
-            None
-        }
+        self.claimless().or_else(|| self.schedules.is_empty().then(output::no_schedule))
+    }
+
+    /// Why there is no claim, if so.
+    pub fn claimless(&self) -> Option<Problem> {
+        self.fault.clone().or_else(|| self.claims.is_empty().then(output::no_claims))
     }
 
     /// Every problem that reading found: of files, tables and schedules, then those of claims.
     pub fn all_problems(&self) -> impl Iterator<Item = &Problem> {
-        self.problems.iter().chain(self.intakes().iter().flat_map(|intake| &intake.problems))
+        let held = self.intakes().iter().flat_map(|intake| &intake.problems);
+        self.problems.iter().chain(held).chain(&self.passed)
     }
 }
 
@@ -158,7 +158,7 @@ pub fn receive_paths(paths: &[PathBuf]) -> Received {
     understood(read::open(paths), Longs::default())
 }
 
-/// The same for assessing: rows of long files are left where they are, and read with their claims.
+/// The same where claims are taken one after the other: rows of long files are left where they are, and read with their claims.
 /// Standard input is what `kept` holds.
 pub fn receive_for_claims(input: &InputArgs, kept: Option<&Path>) -> Received {
     let (opened, longs) = read::open_for_claims(&input.all_paths(), kept, &forms());
@@ -211,7 +211,8 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     drop(of_claims);
     let workshop = read::workshop(&of_workshops);
     let (files, sources) = (opened.files, opened.sources);
-    Received { claims, fault, schedules, problems, files, sources, sheets: opened.sheets, workshop }
+    let passed = Vec::new();
+    Received { claims, fault, schedules, problems, passed, files, sources, sheets: opened.sheets, workshop }
 }
 
 impl Source for Received {

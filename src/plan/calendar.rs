@@ -70,7 +70,7 @@ impl Calendar {
     }
 
     /// How many days the calendar has.
-    pub fn len(&self) -> usize {
+    pub fn number_of_days(&self) -> usize {
         self.days.len()
     }
 
@@ -107,7 +107,7 @@ impl Hand {
             let own = own.filter(|off| first.is_some_and(|first| off.until >= first));
             let off = own.flat_map(|off| {
                 let after = calendar.number(off.until) + 1;
-                calendar.number(off.from)..after.min(calendar.len())
+                calendar.number(off.from)..after.min(calendar.number_of_days())
             });
             Self {
                 name: technician.name.value.clone(),
@@ -139,7 +139,7 @@ impl Hand {
     ) -> Option<(Instant, Vec<(usize, u64)>)> {
         let (mut day, mut from, mut left) = (day_of(start), start % A_DAY, seconds);
         let mut days = Vec::new();
-        while day < calendar.len() {
+        while day < calendar.number_of_days() {
             if self.works(calendar, day) && from < self.seconds {
                 let done = left.min(self.seconds - from);
                 days.push((day, done));

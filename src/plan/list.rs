@@ -123,7 +123,7 @@ pub fn planned(tasks: &[Task], shop: &Shop) -> Vec<Option<Placed>> {
 impl Run<'_> {
     fn all(&mut self) {
         let mut now = 0;
-        while day_of(now) < self.shop.calendar.len() {
+        while day_of(now) < self.shop.calendar.number_of_days() {
             while self.events.peek().is_some_and(|Reverse((at, _))| *at <= now) {
                 match self.events.pop() {
                     Some(Reverse((_, Event::End(number)))) => self.end(number, now),
@@ -179,7 +179,10 @@ impl Run<'_> {
             if first.is_some_and(|(other, ..)| other < number) {
                 continue;
             }
-            if let (Some(hand), Some(bay)) = (self.free_hand(number, now), self.free_bay(*skill)) {
+            let bay = self.free_bay(*skill);
+            if let Some(hand) =
+                self.free_hand(number, now).filter(|_| bay.is_some() || self.shop.bays.is_none())
+            {
                 first = Some((number, hand, bay));
             }
         }
@@ -209,12 +212,11 @@ impl Run<'_> {
         free.min_by_key(|(number, hand)| (end(hand), hand.skills.len(), *number)).map(|(number, _)| number)
     }
 
-    /// Of the bays that are free, the one for least else; `Some(None)` where bays are not counted.
-    fn free_bay(&self, skill: Skill) -> Option<Option<usize>> {
-        let Some(bays) = &self.shop.bays else { return Some(None) };
-        let free =
-            bays.iter().enumerate().filter(|(number, bay)| self.bay_is_free[*number] && takes(bay, skill));
+    /// Of the bays that are free, the one for least else; none where bays are not counted.
+    fn free_bay(&self, skill: Skill) -> Option<usize> {
+        let bays = self.shop.bays.iter().flatten().enumerate();
+        let free = bays.filter(|(number, bay)| self.bay_is_free[*number] && takes(bay, skill));
         let uses = |bay: &Bay| if bay.is_empty() { Skill::ALL.len() } else { bay.len() };
-        free.min_by_key(|(number, bay)| (uses(bay), *number)).map(|(number, _)| Some(number))
+        free.min_by_key(|(number, bay)| (uses(bay), *number)).map(|(number, _)| number)
     }
 }

@@ -270,9 +270,9 @@ fn listed(mut drafts: Vec<Draft>) -> Vec<Draft> {
             None => place,
         });
     }
-    let mut placed: Vec<(usize, Draft)> = places.into_iter().zip(drafts).collect();
-    placed.sort_by_key(|(place, _)| *place);
-    placed.into_iter().map(|(_, draft)| draft).collect()
+    let mut listed: Vec<(usize, Draft)> = places.into_iter().zip(drafts).collect();
+    listed.sort_by_key(|(place, _)| *place);
+    listed.into_iter().map(|(_, draft)| draft).collect()
 }
 
 /// The steps of a list of cars, each after the one before it.
@@ -307,7 +307,7 @@ fn one_more(tasks: &[Task], shop: &Shop) -> Vec<(OneMore, Option<Instant>)> {
         let Some(like) = shop.hands.iter().find(|hand| hand.skills.contains(skill)) else { continue };
         let mut more = shop.clone();
         let skills = vec![*skill];
-        more.hands.push(Hand { name: String::new(), skills, seconds: like.seconds, off: Default::default() });
+        more.hands.push(Hand { name: String::new(), skills, seconds: like.seconds, off: BTreeSet::new() });
         all.push((OneMore::Technician(*skill), end(&more)));
     }
     if let Some(bays) = &shop.bays {

@@ -2,6 +2,7 @@
 //! Mathematics 17 (1969), 416-429, and Bounds for certain multiprocessing anomalies, Bell System Technical Journal 45 (1966),
 //! 1563-1581. Values from memory; each was drawn again by hand.
 
+use std::collections::BTreeSet;
 use stipple::claim::{Skill, Weekday, Workshop};
 use stipple::plan::{Calendar, Hand, Shop, Task, planned};
 use stipple::quantity::parse_date;
@@ -15,7 +16,7 @@ pub fn machines(number: usize) -> Shop {
         name: format!("P{number}"),
         skills: vec![Skill::Paintless],
         seconds: 86_400,
-        off: Default::default(),
+        off: BTreeSet::new(),
     };
     Shop { calendar, hands: (1..=number).map(hand).collect(), bays: None }
 }

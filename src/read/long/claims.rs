@@ -87,7 +87,16 @@ impl Claims {
     /// The claims of a group, in order. Fails where a file cannot be read again or is not what it was.
     pub fn group(&self, number: usize, sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
         let start = (number * TOGETHER).min(self.slots.len());
-        let slots = &self.slots[start..(start + TOGETHER).min(self.slots.len())];
+        self.of_slots(&self.slots[start..(start + TOGETHER).min(self.slots.len())], sources)
+    }
+
+    /// Some claims by their numbers in the run, which ascend. Fails like [`Self::group`].
+    pub fn some(&self, numbers: &[usize], sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
+        let slots: Vec<Slot> = numbers.iter().filter_map(|number| self.slots.get(*number)).copied().collect();
+        self.of_slots(&slots, sources)
+    }
+
+    fn of_slots(&self, slots: &[Slot], sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
         let jobs: Vec<u32> = slots
             .iter()
             .filter_map(|slot| match slot {

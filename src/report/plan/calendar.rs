@@ -77,7 +77,7 @@ pub fn weeks(of: &PlanOf<'_>) -> Vec<Week> {
     let plan = of.plan;
     let calendar = &plan.shop.calendar;
     let Some(last) = plan.end().map(day_of) else { return Vec::new() };
-    let mut cells: BTreeMap<(usize, usize), (Hours, Vec<(u64, DayWork)>)> = BTreeMap::new();
+    let mut cells = Cells::new();
     for (number, car) in plan.cars.iter().enumerate() {
         for step in &car.steps {
             for (index, (day, seconds)) in step.placed.days.iter().enumerate() {
@@ -118,6 +118,7 @@ pub fn weeks(of: &PlanOf<'_>) -> Vec<Week> {
     by_week.iter().map(|week| filled(of, week, &mut cells)).collect()
 }
 
+/// By day and technician: the hours, and the work with the begin of its step.
 type Cells = BTreeMap<(usize, usize), (Hours, Vec<(u64, DayWork)>)>;
 
 fn filled(of: &PlanOf<'_>, numbers: &[usize], cells: &mut Cells) -> Week {

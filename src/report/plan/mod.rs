@@ -92,9 +92,10 @@ impl<'a> PlanOf<'a> {
 
     /// Every hour of the plan.
     pub fn hours(&self) -> Hours {
-        let steps = self.plan.cars.iter().flat_map(|car| &car.steps);
         let mut sum = Hours::ZERO;
-        steps.for_each(|step| add(&mut sum, step.hours));
+        for step in self.plan.cars.iter().flat_map(|car| &car.steps) {
+            add(&mut sum, step.hours);
+        }
         sum
     }
 

@@ -76,7 +76,7 @@ pub fn fill(of: &PlanOf<'_>, first: Date, imprint: &Imprint<'_>) -> PlanPage {
         date: None,
     };
     let done = plan.end().and_then(|end| plan.shop.calendar.date(day_of(end))).map(wording::date);
-    let held = held_up(of);
+    let awaited = held_up(of);
     let stand = plan.cars.iter().filter(|car| car.parts_awaited().any(|(_, stands)| stands)).count();
     let cars = tables::cars(of);
     let (planned, unplanned): (Rows, Rows) =
@@ -102,7 +102,7 @@ pub fn fill(of: &PlanOf<'_>, first: Date, imprint: &Imprint<'_>) -> PlanPage {
             "Waits for parts",
             "steps and the days on which their parts arrive, as written",
             HELD_UP,
-            &held,
+            &awaited,
         ),
         unplanned: table(
             "Not planned",

@@ -150,7 +150,9 @@ pub(super) fn cars(of: &PlanOf<'_>) -> Rows {
         let claim = of.claim(car.intake);
         let hours = of.hours_of(car);
         let mut all = Hours::ZERO;
-        hours.values().for_each(|hours| super::add(&mut all, *hours));
+        for hours in hours.values() {
+            super::add(&mut all, *hours);
+        }
         let steps = || car.steps.iter();
         let waits = steps().map(|step| step.parts_on).max().filter(|day| *day > 0);
         let first = steps().flat_map(|step| &step.placed.days).map(|(day, _)| *day).min();
@@ -197,7 +199,7 @@ pub(super) fn hours(of: &PlanOf<'_>) -> Rows {
         let mut fields = vec![Field::text(method.map_or("whole car", Method::name))];
         for skill in Skill::ALL {
             let own = hours.get(&(method, *skill)).copied();
-            own.iter().for_each(|own| super::add(&mut all, *own));
+            super::add(&mut all, own.unwrap_or(Hours::ZERO));
             fields.push(own.map_or(Field::Blank, Field::Hours));
         }
         fields.push(Field::Hours(all));
