@@ -10,8 +10,9 @@
 //! 4. [`batch`] does that for all claims on all cores, in input order;
 //! 5. [`compare`] says how well several assessors agree, where, and what it does to the money;
 //! 6. [`plan`] says who works on which car on which day, from the hours of the assessments;
-//! 7. [`report`] fills documents and draws them;
-//! 8. [`cli`] is the only part that prints.
+//! 7. [`register`] says where claims stand, by dated rows of what happened to them;
+//! 8. [`report`] fills documents and draws them;
+//! 9. [`cli`] is the only part that prints.
 //!
 //! [`problem`] says what is wrong and where; [`quantity`] is exact and the only place that rounds.
 
@@ -25,6 +26,7 @@ pub mod plan;
 pub mod problem;
 pub mod quantity;
 pub mod read;
+pub mod register;
 pub mod report;
 pub mod schedule;
 pub mod table;

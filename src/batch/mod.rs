@@ -2,12 +2,16 @@
 
 mod assessed;
 mod moved;
+mod ready;
 mod recounts;
+mod repeats;
 mod totals;
 
 pub use assessed::assessed;
 pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
+pub use ready::Readiness;
 pub use recounts::{Recount, Worth, recounts, worth_counting};
+pub use repeats::{Carried, EarlierCars, Repeats, names_of_car};
 pub use totals::{CurrencyTotals, Totals};
 
 use crate::assess::{self, Assessment, Silent, Working};

@@ -73,6 +73,8 @@ pub struct Arrival {
     pub panel: Option<PanelId>,
     /// The day from whose morning on the part is at hand.
     pub day: Date,
+    /// Whether a register says so and no table of arrivals.
+    pub by_register: bool,
 }
 
 /// What an hour of paintless work brings in where a schedule prices it by amounts alone.

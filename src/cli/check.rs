@@ -1,3 +1,4 @@
+use super::earlier::EarlierArgs;
 use super::outcome::Ended;
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive, receive_for_claims};
@@ -22,6 +23,9 @@ pub struct CheckArgs {
     #[arg(long, value_name = "FILE")]
     questions: Option<PathBuf>,
 
+    #[command(flatten)]
+    earlier: EarlierArgs,
+
     /// Print the report as JSON, for programs.
     #[arg(long)]
     json: bool,
@@ -29,11 +33,16 @@ pub struct CheckArgs {
 
 /// Runs it.
 pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
+    let earlier = match args.earlier.cars() {
+        Ok(earlier) => earlier,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     // What questions are asked about stands in the tables, which are then held.
-    let received = match args.questions {
+    let mut received = match args.questions {
         Some(_) => receive(&args.input),
         None => receive_for_claims(&args.input, None),
     };
+    received.look_at_photographs(args.input.date);
     if let Some(lacking) = received.lacking() {
         if let Some(path) = &args.questions {
             save(path, &asked(received.all_problems(), &received), "question", QUESTIONS)?;
@@ -54,6 +63,9 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
     });
     if let Err(problem) = ended.and_then(|()| received.claims.check()) {
         return super::nothing_done(&problem, Some(&received), args.json);
+    }
+    for problem in overview.repeats(&earlier) {
+        overview.report(&problem);
     }
     if let Some(path) = &args.questions {
         let rows = asked(overview.problems(), &received);

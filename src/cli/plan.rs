@@ -3,6 +3,7 @@ use super::plan_screen::PlanScreen;
 use super::reception::{InputArgs, receive};
 use super::terminal;
 use crate::batch::{Options, assessed};
+use crate::claim::{Arrival, JobKey, RegisterRow, Step};
 use crate::plan::{Car, plan};
 use crate::problem::catalogue;
 use crate::report::folder::OutputFolder;
@@ -38,9 +39,10 @@ pub fn run(args: &PlanArgs) -> anyhow::Result<Ended> {
         Err(problem) => return super::nothing_done(&problem, None, false),
     };
     let received = receive(&args.input);
-    let (workshop, problems) = &received.workshop;
+    let (mut workshop, problems) = received.workshop.clone();
+    workshop.arrivals.extend(received.register.iter().filter_map(parts_in));
     let tell = || {
-        for problem in problems {
+        for problem in &problems {
             terminal::tell_problem(problem, &received.sources, |place| received.row(place));
         }
     };
@@ -56,7 +58,7 @@ pub fn run(args: &PlanArgs) -> anyhow::Result<Ended> {
         .zip(&assessed)
         .map(|(intake, result)| Car { intake, assessment: result.as_ref().ok() })
         .collect();
-    let plan = match plan(&cars, &received.schedules, workshop, first) {
+    let plan = match plan(&cars, &received.schedules, &workshop, first) {
         Ok(plan) => plan,
         Err(problem) => {
             tell();
@@ -77,4 +79,11 @@ pub fn run(args: &PlanArgs) -> anyhow::Result<Ended> {
     let is_stopped = problems.iter().chain(received.all_problems()).any(stops);
     let all_priced = assessed.iter().all(Result::is_ok);
     Ok(if all_priced && !is_stopped { Ended::Done } else { Ended::Incomplete })
+}
+
+/// A row of a register by which parts are in.
+fn parts_in(row: &RegisterRow) -> Option<Arrival> {
+    let (kind, text) = row.names.first().filter(|_| row.step.value == Step::PartsIn)?;
+    let key = JobKey::new(*kind, text.as_str());
+    Some(Arrival { place: row.place, key, panel: None, day: row.date.value, by_register: true })
 }

@@ -1,10 +1,10 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
 use crate::batch::Source;
-use crate::claim::{InputFile, Intake, Workshop};
+use crate::claim::{InputFile, Intake, RegisterRow, Requirement, Workshop};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
-use crate::read::{self, Claims, Longs, Opened};
+use crate::read::{self, Claims, Longs, Opened, photographs};
 use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
 use crate::table::{Form, Sheet, Table, recognise, unrecognised};
@@ -82,17 +82,34 @@ pub struct Received {
     pub sheets: Vec<Sheet>,
     /// What was written about a workshop, and what is wrong with it: for a plan alone.
     pub workshop: (Workshop, Vec<Problem>),
+    /// What insurers want a submission to hold.
+    pub required: Vec<Requirement>,
+    /// What happened to claims, by the rows of registers.
+    pub register: Vec<RegisterRow>,
+    /// Whether the files of photographs are looked at, and by which day.
+    looking: Option<Option<Date>>,
 }
 
 impl Received {
     /// What rows and documents cite.
     pub fn run(&self) -> Run<'_> {
-        Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
+        Run {
+            schedules: &self.schedules,
+            sources: &self.sources,
+            files: &self.files,
+            required: &self.required,
+        }
     }
 
     /// The claims that are held: all of them, unless those of long files are read when they are asked for.
     pub fn intakes(&self) -> &[Intake] {
         self.claims.held()
+    }
+
+    /// Looks at the files of photographs: now at those of claims that are held, and at the others when they are read.
+    pub fn look_at_photographs(&mut self, date: Option<Date>) {
+        self.looking = Some(date);
+        photographs::look_at_all(self.claims.held_mut(), &self.sources, date);
     }
 
     /// Whether standard input was read.
@@ -165,6 +182,12 @@ pub fn receive_for_claims(input: &InputArgs, kept: Option<&Path>) -> Received {
     understood(opened, longs)
 }
 
+/// The same for the listing of an earlier run.
+pub fn receive_listing(path: &Path) -> Received {
+    let (opened, longs) = read::open_for_claims(&[path.to_owned()], None, &forms());
+    understood(opened, longs)
+}
+
 /// The forms of all tables that are known.
 fn forms() -> Vec<&'static Form> {
     read::forms().iter().chain(schedule::forms()).chain(read::workshop_forms()).copied().collect()
@@ -201,6 +224,10 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         }
     }
     problems.extend(schedule::editions(&schedules));
+    let (required, of_required) = read::requirements(&of_claims);
+    problems.extend(of_required);
+    let (register, of_register) = read::register_rows(&of_claims);
+    problems.extend(of_register);
     let (claims, fault) = match read::plan(longs, &of_claims, &opened.sources) {
         Ok((claims, of_no_claim)) => {
             problems.extend(of_no_claim);
@@ -211,8 +238,20 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     drop(of_claims);
     let workshop = read::workshop(&of_workshops);
     let (files, sources) = (opened.files, opened.sources);
-    let passed = Vec::new();
-    Received { claims, fault, schedules, problems, passed, files, sources, sheets: opened.sheets, workshop }
+    Received {
+        claims,
+        fault,
+        schedules,
+        problems,
+        passed: Vec::new(),
+        files,
+        sources,
+        sheets: opened.sheets,
+        required,
+        register,
+        looking: None,
+        workshop,
+    }
 }
 
 impl Source for Received {
@@ -223,6 +262,15 @@ impl Source for Received {
     }
 
     fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Problem> {
-        self.claims.group(number, &self.sources)
+        let mut group = self.claims.group(number, &self.sources)?;
+        if let Some(date) = self.looking {
+            for intake in &mut group {
+                // Those that are held were looked at already.
+                if let Cow::Owned(intake) = intake {
+                    photographs::look_at(intake, &self.sources, date);
+                }
+            }
+        }
+        Ok(group)
     }
 }

@@ -60,9 +60,9 @@ impl<'a> Arrivals<'a> {
         }
     }
 
-    /// The rows that hold nothing up.
+    /// The rows of tables of arrivals that hold nothing up; a register tells of cars that are done as well.
     pub(super) fn idle(&self) -> Vec<Problem> {
-        let idle = self.rows.iter().zip(&self.used).filter(|(_, used)| !**used);
+        let idle = self.rows.iter().zip(&self.used).filter(|(row, used)| !**used && !row.by_register);
         idle.map(|(row, _)| say::arrival_unknown(row.place, &row.key.text)).collect()
     }
 }

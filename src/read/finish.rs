@@ -9,7 +9,9 @@ use crate::claim::words::find;
 use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
-use crate::problem::{Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts};
+use crate::problem::{
+    Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts, catalogue::tally,
+};
 use std::collections::BTreeMap;
 
 /// Makes an intake of a draft. `near` finds the nearest claim numbers that tables of vehicles list.
@@ -75,6 +77,7 @@ fn is_of_a_word(code: &Code) -> bool {
         &counts::SIDE_NEEDLESS,
         &counts::SIDE_CLASH,
         &counts::SIZE_WITHOUT_UNIT,
+        &tally::LENGTH_ABSURD,
     ]
     .contains(&code)
 }
@@ -138,9 +141,13 @@ fn put_in_order(claim: &mut Claim) {
             photograph.file.value.clone(),
             text(&photograph.shows),
             photograph.panel.map(|panel| panel.value),
+            text(&photograph.mark),
             photograph.date.map(|date| date.value),
             photograph.place,
         )
+    });
+    claim.enclosures.sort_by_cached_key(|paper| {
+        (paper.name.value.clone(), text(&paper.file), paper.date.map(|date| date.value), paper.place)
     });
     claim.overrules.sort_by_key(|overrule| overrule.panel);
     claim.paid_before.sort_by_cached_key(|paid| {

@@ -21,6 +21,7 @@ mod part;
 pub mod pdf;
 pub mod plan;
 pub mod recounts;
+pub mod register;
 pub mod run_record;
 pub mod starter;
 pub mod tables;

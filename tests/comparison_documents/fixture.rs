@@ -90,7 +90,7 @@ impl Case {
 
     pub fn compared(&self) -> Compared<'_> {
         let (schedules, files) = (self.batch.schedules.as_slice(), self.batch.files.as_slice());
-        let run = Run { schedules, sources: &self.batch.sources, files };
+        let run = Run { schedules, sources: &self.batch.sources, files, required: &[] };
         Compared { comparison: &self.comparison, run }
     }
 

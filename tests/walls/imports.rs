@@ -17,12 +17,16 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("batch", &["quantity", "problem", "claim", "schedule", "assess"]),
     ("compare", &["quantity", "distribution", "problem", "claim", "schedule", "assess"]),
     ("plan", &["quantity", "problem", "claim", "schedule", "assess"]),
-    ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare", "plan"]),
+    ("register", &["quantity", "problem", "claim", "assess"]),
+    (
+        "report",
+        &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare", "plan", "register"],
+    ),
     (
         "cli",
         &[
             "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare",
-            "plan", "report",
+            "plan", "register", "report",
         ],
     ),
     ("main", &["cli"]),

@@ -74,6 +74,11 @@ impl Claims {
         &self.held
     }
 
+    /// The claims that are held whole, to add what is found out about them.
+    pub fn held_mut(&mut self) -> &mut [Intake] {
+        &mut self.held
+    }
+
     /// The long files.
     pub fn files(&self) -> &[Long] {
         &self.files

@@ -149,6 +149,7 @@ fn arrival(cells: &mut Cells<'_, '_>, panels: &mut Panels) -> Option<Arrival> {
         key,
         panel: panel.map(|panel| panel.value),
         day: day?.value,
+        by_register: false,
     })
 }
 

@@ -9,12 +9,14 @@ pub mod form;
 mod listing;
 pub mod map;
 pub mod plan;
+mod register;
 mod starter;
 pub mod to_agree;
 
 pub use bordereau::Bordereau;
 pub use comparison::ComparisonBook;
 pub use exceptions::{ExceptionsBook, Links};
+pub use register::RegisterBook;
 pub use starter::starter;
 
 use super::folder::{OutputFolder, Written};
