@@ -20,6 +20,7 @@ mod papers;
 mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
+pub mod plan;
 pub mod recounts;
 pub mod register;
 pub mod run_record;
