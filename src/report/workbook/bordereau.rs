@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 use std::io;
 
 /// The columns of [`claims::COLUMNS`] that the listing shows, in its order.
-const LISTED: [&str; 33] = [
+const LISTED: [&str; 34] = [
     "claim",
     "policy",
     "insurer",
