@@ -3,6 +3,8 @@
 #[cfg(test)]
 mod batch;
 #[cfg(test)]
+mod carried;
+#[cfg(test)]
 mod commands;
 #[cfg(test)]
 mod comparing;
@@ -18,6 +20,8 @@ mod lots;
 mod photographs;
 #[cfg(test)]
 mod recount;
+#[cfg(test)]
+mod register;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]

@@ -1,4 +1,5 @@
 use super::super::adjudication::again;
+use super::names::car_name;
 use super::{Filling, figure, words};
 use crate::compare::comparison::{CarComparison, Disputed, DisputedLook, Recount};
 use crate::quantity::{Currency, Money};
@@ -110,7 +111,11 @@ pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
     }
     let cars: Vec<CarSheet> = shown.into_iter().map(|car| sheet(filling, car)).collect();
     Adjudication {
-        says: if panels == 0 {
+        says: if filling.comparison.cars.is_empty() {
+            "Nothing is priced, so nobody knows on which panels amount or method differ. Where the counts lie farthest apart \
+             stands in comparison.html."
+                .to_owned()
+        } else if panels == 0 {
             "There is nothing to agree on: amounts and methods are the same on every panel.".to_owned()
         } else {
             format!(
@@ -151,7 +156,7 @@ pub(super) fn first(filling: &Filling<'_>) -> Vec<AtStake> {
     let mut named = Vec::new();
     for panels in by_currency.into_values() {
         named.extend(panels.into_iter().map(|(stake, car, disputed)| AtStake {
-            car: filling.car(car),
+            car: car_name(car),
             panel: disputed.panel.to_string(),
             dents: dents(&disputed),
             stake: format!("{} {}", amount(stake), car.currency.code()),
@@ -181,7 +186,7 @@ fn dents(disputed: &Disputed<'_>) -> String {
 fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
     let schedule = filling.schedules.get(car.schedule);
     CarSheet {
-        car: filling.car(car),
+        car: car_name(car),
         currency: car.currency.code(),
         sizes: sizes(schedule),
         panels: car
