@@ -197,9 +197,6 @@ fn read_rows(
 
 /// Words in the titles or headings of a table that turn left and right round.
 fn seen_from_the_front(table: &Table<'_>) -> Option<Problem> {
-    if table.sheet.seen.is_some() {
-        return None;
-    }
     const WORDS: [&str; 6] = [
         "from the front",
         "from in front",
@@ -208,6 +205,9 @@ fn seen_from_the_front(table: &Table<'_>) -> Option<Problem> {
         "standing in front",
         "viewed from front",
     ];
+    if table.sheet.seen.is_some() {
+        return None;
+    }
     let says = |text: &str| WORDS.iter().any(|words| folded(text).contains(words));
     let titles = table.above.iter().flat_map(|row| &row.cells).map(|cell| (cell.place, cell.text()));
     let headings = table.columns.iter().map(|column| (column.place, column.heading.clone()));

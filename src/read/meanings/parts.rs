@@ -28,8 +28,8 @@ impl Meanings {
     pub(in crate::read) fn leaves_out(&mut self, sheet: &Sheet, sources: &Sources) -> bool {
         let said =
             |entry: &Entry| if let Some(Part::Sheet(is_read)) = entry.part { Some(is_read) } else { None };
-        let holding = self.holding(sheet, sources).into_iter();
-        let found = holding.filter_map(|(number, entry)| Some((number, said(entry)?))).next();
+        let mut holding = self.holding(sheet, sources).into_iter();
+        let found = holding.find_map(|(number, entry)| Some((number, said(entry)?)));
         self.used.extend(found.map(|(number, _)| number));
         found.is_some_and(|(_, is_read)| !is_read)
     }

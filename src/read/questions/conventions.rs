@@ -9,6 +9,10 @@ use crate::read::meanings::{DECIMAL_MARK, ORDER_OF_DATES};
 use crate::table::{Cell, Sheet};
 use std::collections::BTreeMap;
 
+/// What tells one question from another: what it asks, below which heading of which heading row, or of which sheet and
+/// file.
+type Key = (&'static str, Option<String>, String, Option<(String, String)>);
+
 /// Whether a problem asks how a column is written.
 pub(super) fn is_one(problem: &Problem) -> bool {
     [&counts::NUMBER_BOTH_WAYS, &claim::DATE_AMBIGUOUS].contains(&problem.code)
@@ -25,8 +29,7 @@ pub(super) fn questions(
     found: &Found,
     (sheets, sources): (&[Sheet], &Sources),
 ) -> Vec<Question> {
-    let mut asked: BTreeMap<(&str, Option<String>, String, Option<(String, String)>), Question> =
-        BTreeMap::new();
+    let mut asked: BTreeMap<Key, Question> = BTreeMap::new();
     for problem in problems.iter().filter(|problem| is_one(problem)) {
         let is_date = problem.code == &claim::DATE_AMBIGUOUS;
         let word = if is_date { ORDER_OF_DATES } else { DECIMAL_MARK };

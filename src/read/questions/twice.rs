@@ -34,9 +34,9 @@ pub(super) fn questions(
         };
         if first.source != second.source {
             let of = twice.entry(claim).or_default();
-            [*first, second].into_iter().for_each(|place| {
+            for place in [*first, second] {
                 of.entry(place.source).or_insert(place);
-            });
+            }
         }
     }
     let mut questions = Vec::new();

@@ -69,7 +69,7 @@ fn number_value(number: f64) -> Value {
 /// A whole number of up to nine digits, as nearly every one is: it needs no search for its digits.
 #[expect(clippy::cast_possible_truncation, reason = "whole, and within bounds")]
 fn small_whole(number: f64) -> Option<i32> {
-    (number.trunc() == number && number.abs() < 1e9).then_some(number as i32)
+    (number.fract() == 0.0 && number.abs() < 1e9).then_some(number as i32)
 }
 
 /// A number that a file holds as text.
