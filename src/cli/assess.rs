@@ -5,16 +5,20 @@ use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
 use crate::batch::{self, Options, Stopped};
-use crate::problem::{Problem, catalogue::output};
+use crate::problem::{
+    Problem,
+    catalogue::{agreed, output},
+};
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
-use crate::report::document::{Imprint, fill, owner_sheet, work_order};
-use crate::report::folder::OutputFolder;
+use crate::report::document::{Imprint, SupplementPage, fill, owner_sheet, work_order};
+use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::Pages;
 use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
+use crate::report::supplement::Agreed;
 use crate::report::workbook;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
@@ -39,6 +43,11 @@ pub struct AssessArgs {
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
     write: Option<Vec<Part>>,
+
+    /// What was agreed: the assessments.jsonl of an earlier run. Each claim then has a supplement, with what changed
+    /// since and nothing else.
+    #[arg(long, value_name = "FILE")]
+    agreed: Option<PathBuf>,
 
     #[command(flatten)]
     printing: PrintingArgs,
@@ -85,6 +94,10 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let agreed = match args.agreed.as_deref().map(agreed_version).transpose() {
+        Ok(agreed) => agreed,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let kept = match keep_standard_input(args, &folder) {
         Ok(kept) => kept,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
@@ -94,7 +107,8 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, printing, folder, &out, kept.as_deref()) {
+    let ready = Ready { printing, agreed, folder };
+    match write(args, &received, ready, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -114,15 +128,31 @@ fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Optio
     Ok(Some(kept))
 }
 
+/// The version that was agreed.
+fn agreed_version(path: &Path) -> Result<Agreed, Problem> {
+    let shown = path.display().to_string();
+    let refused = |error: io::Error| agreed::refused(&shown, &error);
+    let bytes = fs::read(path).map_err(refused)?;
+    let file = Written::of_file(path, &shown).map_err(refused)?;
+    Agreed::read(file, &bytes)
+}
+
+/// What was made ready before anything was read.
+struct Ready {
+    printing: Option<Printing>,
+    agreed: Option<Agreed>,
+    folder: OutputFolder,
+}
+
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
-    printing: Option<Printing>,
-    folder: OutputFolder,
+    ready: Ready,
     out: &Path,
     kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
+    let Ready { printing, agreed, folder } = ready;
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
@@ -131,7 +161,8 @@ fn write<'a>(
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
-    let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
+    let order =
+        Order { folder, parts, date: args.input.date, links, draw: &draw, keep, agreed: agreed.as_ref() };
     let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;
@@ -175,6 +206,19 @@ impl Draw for Drawing {
 
     fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
         self.printing.as_ref().map(|printing| printing.print(paper, subject, &self.imprint))
+    }
+
+    fn supplement(&self, page: &SupplementPage) -> Result<String, Problem> {
+        let drawn = self.pages.supplement(page);
+        drawn.map_err(|fault| output::not_drawn(&page.head.key, &fault.to_string()))
+    }
+
+    fn print_supplement(
+        &self,
+        page: &SupplementPage,
+        subject: &Subject<'_>,
+    ) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        self.printing.as_ref().map(|printing| printing.print_supplement(page, subject, &self.imprint))
     }
 
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {

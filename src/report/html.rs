@@ -5,7 +5,7 @@
 
 use super::batch_page::BatchOverview;
 use super::comparison::document::{Letter, Report};
-use super::document::{Document, Kind, OwnerSheet, WorkOrder};
+use super::document::{Document, Kind, OwnerSheet, SupplementPage, WorkOrder};
 use super::form::CountForm;
 use super::lot_page::LotPage;
 use super::wording::label::LABELS;
@@ -15,7 +15,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 23] = [
+const TEMPLATES: [(&str, &str); 24] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -34,6 +34,7 @@ const TEMPLATES: [(&str, &str); 23] = [
     ("overview.html", include_str!("../../templates/overview.html")),
     ("lot.html", include_str!("../../templates/lot.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
+    ("supplement.html", include_str!("../../templates/supplement.html")),
     ("form.css", include_str!("../../templates/form.css")),
     ("tally.html", include_str!("../../templates/tally.html")),
     ("counting.css", include_str!("../../templates/counting.css")),
@@ -97,6 +98,11 @@ impl Pages {
     /// An owner's sheet as a whole HTML file.
     pub fn owner_sheet(&self, sheet: &OwnerSheet) -> Result<String, TemplateFault> {
         self.page("owner.html", sheet)
+    }
+
+    /// A supplement as a whole HTML file.
+    pub fn supplement(&self, page: &SupplementPage) -> Result<String, TemplateFault> {
+        self.page("supplement.html", page)
     }
 
     /// The overview of a batch as a whole HTML file.

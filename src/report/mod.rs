@@ -22,6 +22,7 @@ pub mod pdf;
 pub mod recounts;
 pub mod run_record;
 pub mod starter;
+pub mod supplement;
 pub mod tables;
 pub mod terms;
 pub mod wording;

@@ -12,7 +12,8 @@ use super::overview::{Glance, Keep, Overview};
 use super::papers::Papers;
 pub use super::part::{Draw, Paper, Part};
 use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
-use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
+use super::supplement::{Agreed, SUPPLEMENTS_TABLE, Supplemented, Supplements};
+use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels, supplements};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, Sink, Totals};
 use crate::claim::Intake;
@@ -35,6 +36,8 @@ pub struct Order<'d> {
     pub draw: &'d dyn Draw,
     /// What is kept for the screen.
     pub keep: Keep,
+    /// What was agreed earlier, for supplements.
+    pub agreed: Option<&'d Agreed>,
 }
 
 /// An output that is being written; a sink of a batch.
@@ -62,6 +65,7 @@ pub struct Output<'a, 'd> {
     overview: Overview<'a>,
     batch_page: Option<BatchPage>,
     lots: Option<Lots>,
+    supplements: Option<Supplements<'d>>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
     /// Last, so that the files in it are closed before an output that failed is removed.
@@ -71,6 +75,7 @@ pub struct Output<'a, 'd> {
 /// One claim, drawn.
 pub struct Piece {
     papers: Papers,
+    supplement: Supplemented,
     document: Option<String>,
     claim: Vec<Field>,
     claim_row: io::Result<Rows>,
@@ -123,7 +128,12 @@ impl<'a, 'd> Output<'a, 'd> {
             .then(|| folder.create(ASSESSMENTS))
             .transpose()
             .map_err(|error| folder.refused(ASSESSMENTS, &error))?;
+        let supplements = order
+            .agreed
+            .map(|agreed| Supplements::begin(agreed, &folder, wants(Part::Supplements), order.date))
+            .transpose()?;
         Ok(Self {
+            supplements,
             claims: table(Part::Claims, CLAIMS_TABLE, claims::COLUMNS)?,
             panels: table(Part::Panels, PANELS_TABLE, panels::COLUMNS)?,
             lines: table(Part::Lines, LINES_TABLE, lines::COLUMNS)?,
@@ -177,6 +187,13 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// Ends every file, writes the record, and puts the output in its place.
     pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
+        let mut supplements = self.supplements.take();
+        let gone =
+            supplements.as_mut().map_or(Ok(Vec::new()), |supplements| supplements.gone(&self.folder))?;
+        for problem in &gone {
+            self.report(problem)?;
+        }
+        let agreed = supplements.as_ref().map(|supplements| supplements.agreed.file.clone());
         let tables: [(_, _, &[Column]); 4] = [
             (self.claims.take(), CLAIMS_TABLE, claims::COLUMNS),
             (self.panels.take(), PANELS_TABLE, panels::COLUMNS),
@@ -197,6 +214,10 @@ impl<'a, 'd> Output<'a, 'd> {
         if !lots.is_empty() {
             described.push((LOTS_TABLE, lots::COLUMNS));
             self.written.extend(lot_page::write(&folder, self.draw, &lots)?);
+        }
+        if let Some(written) = supplements.map_or(Ok(None), |supplements| supplements.finish(&folder))? {
+            described.push((SUPPLEMENTS_TABLE, supplements::COLUMNS));
+            self.written.push(written);
         }
         let package = data_package::describe(&described).map_err(io::Error::from);
         let package = package.map_err(|error| folder.refused(data_package::FILE, &error))?;
@@ -219,7 +240,8 @@ impl<'a, 'd> Output<'a, 'd> {
             self.written.push(folder.put(OVERVIEW, page.as_bytes())?);
         }
         self.written.sort_unstable();
-        let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals);
+        let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals)
+            .against(agreed.as_ref());
         let bytes =
             record.to_json(&self.written).map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
         folder.put(RECORD, &bytes)?;
@@ -250,12 +272,18 @@ impl Sink for Output<'_, '_> {
     type Error = Problem;
 
     fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
-        if self.claim_workbooks || !self.papers.is_empty() {
+        let claims: Vec<&Intake> = claims.collect();
+        let mut has_pages = false;
+        if let Some(supplements) = &mut self.supplements {
+            supplements.expect(claims.iter().copied());
+            has_pages = supplements.has_pages();
+        }
+        if self.claim_workbooks || !self.papers.is_empty() || has_pages {
             if self.accepted == self.named_from + self.names.len() {
                 self.names.clear();
                 self.named_from = self.accepted;
             }
-            self.names.extend(claims.map(|intake| self.file_names.give(&intake.claim.key)));
+            self.names.extend(claims.into_iter().map(|intake| self.file_names.give(&intake.claim.key)));
         }
     }
 
@@ -279,13 +307,24 @@ impl Sink for Output<'_, '_> {
         };
         let claim = &done.intake.claim;
         let row = claims::row(done, link, &self.run);
+        let view = (self.assessments.is_some() || self.supplements.is_some())
+            .then(|| ClaimView::new(done, link, &self.run));
+        let (view, supplement) = match (view, &self.supplements) {
+            (Some(view), Some(supplements)) => {
+                let name = || self.name(done.number).to_owned();
+                let (view, supplement) =
+                    supplements.draw(view, subject.as_ref(), self.draw, &self.folder, name);
+                (Some(view), supplement)
+            }
+            (view, _) => (view, Supplemented::default()),
+        };
         Piece {
             claim_row: if self.claims.is_some() { Rows::draw([&*row]) } else { Ok(Rows::default()) },
             claim: row,
             panels: rows(self.panels.is_some(), panels::rows),
             lines: rows(self.lines.is_some(), lines::rows),
-            assessment: match &self.assessments {
-                Some(_) => ClaimView::new(done, link, &self.run).to_line(),
+            assessment: match view.filter(|_| self.assessments.is_some()) {
+                Some(view) => view.to_line(),
                 None => Ok(Vec::new()),
             },
             lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
@@ -294,14 +333,18 @@ impl Sink for Output<'_, '_> {
             problems: done.problems().cloned().collect(),
             glance: self.overview.glance(done),
             papers,
+            supplement,
             document,
         }
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
         self.accepted += 1;
-        for paper in piece.papers.written {
+        for paper in piece.papers.written.into_iter().chain(piece.supplement.papers.written) {
             self.written.push(paper?);
+        }
+        if let Some(supplements) = &mut self.supplements {
+            supplements.accept(&piece.supplement.row, &self.folder)?;
         }
         if let Some(page) = &mut self.batch_page {
             page.add(&piece.claim, piece.document.as_deref(), &piece.glance.needs);
@@ -339,7 +382,7 @@ impl Sink for Output<'_, '_> {
         for problem in &piece.problems {
             self.list(problem, Some(&piece.key))?;
         }
-        for problem in &piece.papers.unprinted {
+        for problem in piece.papers.unprinted.iter().chain(&piece.supplement.papers.unprinted) {
             self.report(problem)?;
         }
         self.overview.add(piece.glance);

@@ -2,6 +2,7 @@
 
 use super::Subject;
 use super::batch_page::BatchOverview;
+use super::document::SupplementPage;
 use super::lot_page::LotPage;
 use super::run_record::{CLAIMS, OWNERS, WORK_ORDERS};
 use crate::problem::Problem;
@@ -31,11 +32,13 @@ pub enum Part {
     Overview,
     /// Statements of lots, where a lot's excess has a cap.
     Lots,
+    /// What changed since the agreed version, where one is given.
+    Supplements,
 }
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Documents,
         Self::WorkOrders,
         Self::Owners,
@@ -47,6 +50,7 @@ impl Part {
         Self::Assessments,
         Self::Overview,
         Self::Lots,
+        Self::Supplements,
     ];
 
     /// Its name, and what it writes.
@@ -65,6 +69,10 @@ impl Part {
             Self::Assessments => ("assessments", "assessments.jsonl"),
             Self::Overview => ("overview", "overview.html: the batch on one page"),
             Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
+            Self::Supplements => (
+                "supplements",
+                "supplements/ and supplements.csv: what changed since --agreed, where it is given",
+            ),
         }
     }
 }
@@ -99,6 +107,16 @@ pub trait Draw: Sync {
 
     /// The same as PDF, where that was asked for. Warnings say why this one cannot be printed; errors end the run.
     fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>>;
+
+    /// What changed of a claim since it was agreed.
+    fn supplement(&self, page: &SupplementPage) -> Result<String, Problem>;
+
+    /// The same as PDF, as of documents.
+    fn print_supplement(
+        &self,
+        page: &SupplementPage,
+        subject: &Subject<'_>,
+    ) -> Option<Result<Vec<u8>, Vec<Problem>>>;
 
     /// The workbook of a priced claim.
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem>;

@@ -14,6 +14,8 @@ pub mod owner;
 mod quotation;
 mod rule;
 mod settlement;
+/// Words of supplements.
+pub mod supplement;
 mod title;
 /// Sentences of the work order.
 pub mod work;

@@ -23,6 +23,8 @@ mod shape;
 #[cfg(test)]
 mod storm;
 #[cfg(test)]
+mod supplements;
+#[cfg(test)]
 mod tables;
 #[cfg(test)]
 mod understanding;

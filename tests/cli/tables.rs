@@ -9,6 +9,7 @@ use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
 use stipple::report::batch_page::BatchOverview;
+use stipple::report::document::SupplementPage;
 use stipple::report::folder::{OutputFolder, Written};
 use stipple::report::lot_page::LotPage;
 use stipple::report::output::{Draw, Order, Output, Paper, Part};
@@ -43,6 +44,14 @@ impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
     }
 
     fn print(&self, _: Paper, _: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        None
+    }
+
+    fn supplement(&self, page: &SupplementPage) -> Result<String, Problem> {
+        Ok(page.answer.clone())
+    }
+
+    fn print_supplement(&self, _: &SupplementPage, _: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
         None
     }
 
@@ -83,8 +92,8 @@ impl Sample {
         let run = Run { schedules: &self.schedules, sources: &self.sources, files: &self.files };
         let links = Links::from([("storm/counts.xlsx".to_owned(), "../storm/counts.xlsx".to_owned())]);
         let parts = parts.iter().copied().collect();
-        let order =
-            Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: Keep::ALL };
+        let folder = OutputFolder::begin(out, 1)?;
+        let order = Order { folder, parts, date: None, links, draw, keep: Keep::ALL, agreed: None };
         let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;
         let assess = |intake: &Intake| {

@@ -12,6 +12,7 @@ macro_rules! codes {
     };
 }
 
+pub mod agreed;
 pub mod asked;
 pub mod assess;
 pub mod claim;
@@ -35,4 +36,5 @@ pub(super) static ALL: &[&[&Code]] = &[
     outlook::CODES,
     assess::CODES,
     output::CODES,
+    agreed::CODES,
 ];
