@@ -13,6 +13,7 @@ mod market;
 mod method;
 mod panel;
 mod party;
+pub mod redact;
 mod tally;
 mod vehicle;
 pub mod vin;

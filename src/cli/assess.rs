@@ -3,6 +3,7 @@ use super::outcome::Ended;
 use super::printing::{Printing, PrintingArgs};
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
+use super::redact::Redacted;
 use super::screen::{Place, Screen};
 use crate::batch::{self, Options, Stopped};
 use crate::problem::{
@@ -11,6 +12,7 @@ use crate::problem::{
 };
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
+use crate::report::bordereau_page::BordereauPage;
 use crate::report::document::{Imprint, SupplementPage, fill, owner_sheet, work_order};
 use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::Pages;
@@ -19,7 +21,7 @@ use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
 use crate::report::supplement::Agreed;
-use crate::report::workbook;
+use crate::report::workbook::{self, Links};
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
@@ -46,8 +48,13 @@ pub struct AssessArgs {
 
     /// What was agreed: the assessments.jsonl of an earlier run. Each claim then has a supplement, with what changed
     /// since and nothing else.
-    #[arg(long, value_name = "FILE")]
+    #[arg(long, value_name = "FILE", conflicts_with = "redact")]
     agreed: Option<PathBuf>,
+
+    /// Leave out what names a person or a car, for sharing a batch: owner, plate, end of the VIN, policy, people, places,
+    /// remarks, photographs, names of files and sheets. The screen still shows them.
+    #[arg(long)]
+    redact: bool,
 
     #[command(flatten)]
     printing: PrintingArgs,
@@ -107,8 +114,9 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
+    let redacted = args.redact.then(|| Redacted::new(&received));
     let ready = Ready { printing, agreed, folder };
-    match write(args, &received, ready, &out, kept.as_deref()) {
+    match write(args, &received, redacted.as_ref(), ready, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -148,13 +156,17 @@ struct Ready {
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
+    redacted: Option<&'a Redacted<'a>>,
     ready: Ready,
     out: &Path,
     kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
     let Ready { printing, agreed, folder } = ready;
     let parts = args.parts();
-    let links = links(out, &received.files).unwrap_or_default();
+    let links = match redacted {
+        Some(_) => Links::new(),
+        None => links(out, &received.files).unwrap_or_default(),
+    };
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
@@ -163,13 +175,17 @@ fn write<'a>(
     let working = rest_on_working.iter().any(|part| parts.contains(part));
     let order =
         Order { folder, parts, date: args.input.date, links, draw: &draw, keep, agreed: agreed.as_ref() };
-    let mut written = Output::begin(order, received.run())?;
-    for problem in &received.problems {
+    let run = redacted.map_or_else(|| received.run(), Redacted::run);
+    let mut written = Output::begin(order, run)?;
+    for problem in redacted.map_or(received.problems.as_slice(), Redacted::problems) {
         written.report(problem)?;
     }
     let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
     let mut progressing = Progressing::new(&mut written, received.claims.len());
-    let ended = batch::run(received, &received.schedules, options, &mut progressing);
+    let ended = match redacted {
+        Some(redacted) => batch::run(redacted, &received.schedules, options, &mut progressing),
+        None => batch::run(received, &received.schedules, options, &mut progressing),
+    };
     drop(progressing);
     ended.map_err(|stopped| match stopped {
         Stopped::Source(problem) | Stopped::Sink(problem) => problem,
@@ -224,6 +240,10 @@ impl Draw for Drawing {
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
         workbook::claim::draw(subject, &self.imprint)
             .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
+    }
+
+    fn bordereau(&self, page: &BordereauPage) -> Result<String, Problem> {
+        self.pages.bordereau(page).map_err(|fault| output::not_drawn("the bordereau", &fault.to_string()))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

@@ -19,6 +19,7 @@ mod progress;
 mod read_apart;
 mod reception;
 mod recount;
+mod redact;
 mod sample;
 pub mod schedule;
 mod schedule_diff;

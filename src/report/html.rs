@@ -4,6 +4,7 @@
 //! text is escaped when it is written, whoever wrote it.
 
 use super::batch_page::BatchOverview;
+use super::bordereau_page::BordereauPage;
 use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, SupplementPage, WorkOrder};
 use super::form::CountForm;
@@ -15,7 +16,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 24] = [
+const TEMPLATES: [(&str, &str); 25] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -35,6 +36,7 @@ const TEMPLATES: [(&str, &str); 24] = [
     ("lot.html", include_str!("../../templates/lot.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
     ("supplement.html", include_str!("../../templates/supplement.html")),
+    ("bordereau.html", include_str!("../../templates/bordereau.html")),
     ("form.css", include_str!("../../templates/form.css")),
     ("tally.html", include_str!("../../templates/tally.html")),
     ("counting.css", include_str!("../../templates/counting.css")),
@@ -103,6 +105,11 @@ impl Pages {
     /// A supplement as a whole HTML file.
     pub fn supplement(&self, page: &SupplementPage) -> Result<String, TemplateFault> {
         self.page("supplement.html", page)
+    }
+
+    /// The bordereau of a batch as a whole HTML file.
+    pub fn bordereau(&self, page: &BordereauPage) -> Result<String, TemplateFault> {
+        self.page("bordereau.html", page)
     }
 
     /// The overview of a batch as a whole HTML file.

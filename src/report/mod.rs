@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 
 pub mod batch_page;
+pub mod bordereau_page;
 pub mod comparison;
 pub mod csv;
 pub mod data_package;
@@ -9,6 +10,7 @@ pub mod explain;
 pub mod file_name;
 pub mod folder;
 pub mod form;
+pub mod groups;
 pub mod html;
 pub mod json;
 pub mod lot_page;

@@ -2,10 +2,12 @@
 
 use super::Subject;
 use super::batch_page::BatchPage;
+use super::bordereau_page::BordereauRows;
 use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
+use super::groups::{GroupPiece, Groups};
 use super::json::ClaimView;
 use super::lot_page::{self, LOTS_TABLE, LotClaim, Lots};
 use super::overview::{Glance, Keep, Overview};
@@ -64,6 +66,8 @@ pub struct Output<'a, 'd> {
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
     batch_page: Option<BatchPage>,
+    bordereau_rows: Option<BordereauRows>,
+    groups: Groups,
     lots: Option<Lots>,
     supplements: Option<Supplements<'d>>,
     by_insurer: BTreeMap<String, Totals>,
@@ -76,6 +80,7 @@ pub struct Output<'a, 'd> {
 pub struct Piece {
     papers: Papers,
     supplement: Supplemented,
+    group: GroupPiece,
     document: Option<String>,
     claim: Vec<Field>,
     claim_row: io::Result<Rows>,
@@ -96,6 +101,7 @@ const EXCEPTIONS_TABLE: &str = "exceptions.csv";
 const ASSESSMENTS: &str = "assessments.jsonl";
 const BORDEREAU: &str = "bordereau.xlsx";
 const OVERVIEW: &str = "overview.html";
+const BORDEREAU_PAGE: &str = "bordereau.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
 impl<'a, 'd> Output<'a, 'd> {
@@ -149,6 +155,8 @@ impl<'a, 'd> Output<'a, 'd> {
             papers,
             claim_workbooks,
             batch_page: wants(Part::Overview).then(BatchPage::default),
+            bordereau_rows: wants(Part::Bordereau).then(BordereauRows::default),
+            groups: Groups::default(),
             lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
@@ -168,11 +176,19 @@ impl<'a, 'd> Output<'a, 'd> {
     fn list(&mut self, problem: &Problem, claim: Option<&str>) -> Result<(), Problem> {
         let row = exceptions::row(problem, claim, self.run.sources);
         self.exceptions.row(&row).map_err(|error| self.folder.refused(EXCEPTIONS_TABLE, &error))?;
+        if let Some(page) = &mut self.bordereau_rows {
+            page.exception(problem.severity(), &row);
+        }
         if let Some(book) = &mut self.exceptions_book {
             book.problem(problem, &row, self.run.sources)
                 .map_err(|error| self.folder.refused(EXCEPTIONS_BOOK, &error))?;
         }
         Ok(())
+    }
+
+    /// Whether sums by outcome, owner and method are written.
+    fn is_grouped(&self) -> bool {
+        self.bordereau.is_some() || self.bordereau_rows.is_some()
     }
 
     /// The path of a claim's document in the output.
@@ -226,13 +242,25 @@ impl<'a, 'd> Output<'a, 'd> {
             self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
         }
         if let Some(book) = self.bordereau {
-            let ended =
-                book.finish(&self.overview.totals, &self.by_insurer, &lots, &self.run, &folder, BORDEREAU);
+            let ended = book.finish(
+                &self.overview.totals,
+                &self.by_insurer,
+                &self.groups,
+                &lots,
+                &self.run,
+                &folder,
+                BORDEREAU,
+            );
             self.written.push(ended.map_err(|error| folder.refused(BORDEREAU, &error))?);
         }
         if let Some(book) = self.exceptions_book {
             let ended = book.finish(&folder, EXCEPTIONS_BOOK);
             self.written.push(ended.map_err(|error| folder.refused(EXCEPTIONS_BOOK, &error))?);
+        }
+        if let Some(rows) = self.bordereau_rows {
+            let page = rows.finish(&self.overview.totals, &self.groups, &self.run, self.date);
+            let page = self.draw.bordereau(&page)?;
+            self.written.push(folder.put(BORDEREAU_PAGE, page.as_bytes())?);
         }
         if let Some(page) = self.batch_page {
             let overview = page.finish(&self.overview.totals, &self.by_insurer, self.date);
@@ -307,6 +335,7 @@ impl Sink for Output<'_, '_> {
         };
         let claim = &done.intake.claim;
         let row = claims::row(done, link, &self.run);
+        let owner = claim.parties.owner.as_ref().map_or("", |name| name.value.as_str());
         let view = (self.assessments.is_some() || self.supplements.is_some())
             .then(|| ClaimView::new(done, link, &self.run));
         let (view, supplement) = match (view, &self.supplements) {
@@ -334,6 +363,7 @@ impl Sink for Output<'_, '_> {
             glance: self.overview.glance(done),
             papers,
             supplement,
+            group: GroupPiece::of(owner, subject.as_ref().filter(|_| self.is_grouped())),
             document,
         }
     }
@@ -377,6 +407,12 @@ impl Sink for Output<'_, '_> {
         let lot = piece.lot.map_err(|fault| self.folder.refused(LOTS_TABLE, &too_large(fault)))?;
         if let (Some(lots), Some(lot)) = (&mut self.lots, lot) {
             lots.add(lot);
+        }
+        if let Some(page) = &mut self.bordereau_rows {
+            page.claim(&piece.claim);
+        }
+        if self.is_grouped() {
+            self.groups.add(&piece.insurer, &piece.glance.totals, piece.group);
         }
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {

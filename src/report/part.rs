@@ -2,6 +2,7 @@
 
 use super::Subject;
 use super::batch_page::BatchOverview;
+use super::bordereau_page::BordereauPage;
 use super::document::SupplementPage;
 use super::lot_page::LotPage;
 use super::run_record::{CLAIMS, OWNERS, WORK_ORDERS};
@@ -30,6 +31,8 @@ pub enum Part {
     Assessments,
     /// `overview.html`.
     Overview,
+    /// `bordereau.html`.
+    Bordereau,
     /// Statements of lots, where a lot's excess has a cap.
     Lots,
     /// What changed since the agreed version, where one is given.
@@ -38,7 +41,7 @@ pub enum Part {
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Documents,
         Self::WorkOrders,
         Self::Owners,
@@ -49,6 +52,7 @@ impl Part {
         Self::Workbooks,
         Self::Assessments,
         Self::Overview,
+        Self::Bordereau,
         Self::Lots,
         Self::Supplements,
     ];
@@ -68,6 +72,9 @@ impl Part {
             Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
             Self::Assessments => ("assessments", "assessments.jsonl"),
             Self::Overview => ("overview", "overview.html: the batch on one page"),
+            Self::Bordereau => {
+                ("bordereau", "bordereau.html: the listing with its sums and exceptions on one page")
+            }
             Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
             Self::Supplements => (
                 "supplements",
@@ -120,6 +127,9 @@ pub trait Draw: Sync {
 
     /// The workbook of a priced claim.
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem>;
+
+    /// The bordereau of the batch.
+    fn bordereau(&self, page: &BordereauPage) -> Result<String, Problem>;
 
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;

@@ -3,6 +3,8 @@
 #[cfg(test)]
 mod batch;
 #[cfg(test)]
+mod bordereau;
+#[cfg(test)]
 mod commands;
 #[cfg(test)]
 mod comparing;
@@ -16,6 +18,8 @@ mod form;
 mod lots;
 #[cfg(test)]
 mod recount;
+#[cfg(test)]
+mod redact;
 #[cfg(test)]
 mod sample;
 #[cfg(test)]

@@ -9,6 +9,7 @@ use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
 use stipple::report::batch_page::BatchOverview;
+use stipple::report::bordereau_page::BordereauPage;
 use stipple::report::document::SupplementPage;
 use stipple::report::folder::{OutputFolder, Written};
 use stipple::report::lot_page::LotPage;
@@ -57,6 +58,10 @@ impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
 
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
         Ok(subject.assessment.totals.gross.to_string().into_bytes())
+    }
+
+    fn bordereau(&self, _: &BordereauPage) -> Result<String, Problem> {
+        Ok("<p>bordereau</p>".to_owned())
     }
 
     fn overview(&self, _: &BatchOverview) -> Result<String, Problem> {

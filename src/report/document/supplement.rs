@@ -144,7 +144,7 @@ pub fn supplement_page(
 
 fn method(before: Option<&str>, now: Option<&str>) -> String {
     match (before, now) {
-        (Some(before), Some(now)) if before != now => words::was_now("", Some(before), Some(now), ""),
+        (Some(before), Some(now)) if before != now => words::method(before, now),
         (before, now) => now.or(before).unwrap_or_default().to_owned(),
     }
 }

@@ -263,7 +263,7 @@ fn lines(currency: Currency, before: &[Line], now: &[Line]) -> Result<Vec<LineCh
             open.push(line);
         }
     }
-    let mut out = Vec::new();
+    let (mut out, mut gone) = (Vec::new(), Vec::new());
     for line in open {
         let same_words = |other: &Line| place(other) == place(line) && other.is.words == line.is.words;
         let before =
@@ -277,13 +277,18 @@ fn lines(currency: Currency, before: &[Line], now: &[Line]) -> Result<Vec<LineCh
         });
     }
     for line in left {
-        out.push(LineChange {
+        gone.push(LineChange {
             number: None,
             panel: line.is.panel.clone(),
             words_before: Some(line_words(line)),
             words_now: None,
             amounts: Amounts::of(currency, Some(line.amount), None)?,
         });
+    }
+    // Lines that are gone stand behind what is there now of their panel.
+    for line in gone {
+        let behind = out.iter().rposition(|other: &LineChange| other.panel == line.panel);
+        out.insert(behind.map_or(out.len(), |index| index + 1), line);
     }
     Ok(out)
 }

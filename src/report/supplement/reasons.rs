@@ -54,6 +54,7 @@ fn said(value: &Value) -> Option<String> {
         Value::Object(cell) => {
             let value = cell.get("value").or_else(|| cell.get("amount"))?.as_str()?;
             let currency = cell.get("currency").and_then(Value::as_str);
+            let value = if value == "true" { "yes" } else { value };
             Some(currency.map_or_else(|| value.to_owned(), |currency| format!("{value} {currency}")))
         }
         _ => None,
@@ -66,14 +67,20 @@ fn cells(map: &Map<String, Value>) -> BTreeMap<&str, String> {
 }
 
 /// Cells that are not the same then and now.
-fn differing(cause: Cause, before: &Map<String, Value>, now: &Map<String, Value>, out: &mut Vec<Reason>) {
+fn differing(
+    cause: Cause,
+    before: &Map<String, Value>,
+    now: &Map<String, Value>,
+    out: &mut Vec<Reason>,
+    called: impl Fn(&str) -> String,
+) {
     let (before, now) = (cells(before), cells(now));
     let names: BTreeSet<&str> = before.keys().chain(now.keys()).copied().collect();
     for name in names {
         let (was, is) = (before.get(name), now.get(name));
         if was != is {
             let words = words::was_now(
-                &words::field(name),
+                &called(name),
                 was.map(String::as_str),
                 is.map(String::as_str),
                 words::NOTHING,
@@ -139,14 +146,14 @@ pub fn of_panel(
     let none = Map::new();
     let (said_then, said_now) = (was.said_of(&a.is), is.said_of(&b.is));
     let rest = |said: Option<&super::version::PanelSaid>| said.map_or(none.clone(), |said| said.rest.clone());
-    differing(Cause::Attribute, &rest(said_then), &rest(said_now), &mut out);
+    differing(Cause::Attribute, &rest(said_then), &rest(said_now), &mut out, words::field);
     let marks = |said: Option<&super::version::PanelSaid>| said.map_or(Vec::new(), |said| said.marks.clone());
     rows(Cause::Mark, words::MARK, marks(said_then).iter(), marks(said_now).iter(), "kind", &mut out);
     let of_panel = |row: &&Map<String, Value>| row.get("panel").and_then(Value::as_str) == Some(name);
     let parts = |version: &Version| -> Map<String, Value> {
         version.written.parts.iter().find(of_panel).cloned().unwrap_or_default()
     };
-    differing(Cause::Price, &parts(was), &parts(is), &mut out);
+    differing(Cause::Price, &parts(was), &parts(is), &mut out, words::field);
     let (overruled, overrules) = (&was.written.overrules, &is.written.overrules);
     rows(
         Cause::Overrule,
@@ -237,9 +244,34 @@ pub fn of_claim(before: (&Version, &Priced), now: (&Version, &Priced)) -> Vec<Re
         let (was, is) = (&was_priced.outcome, &is_priced.outcome);
         out.push(Reason::new(Cause::Method, words::was_now(words::OUTCOME, Some(was), Some(is), "")));
     }
-    differing(Cause::Claim, &was.written.vehicle, &is.written.vehicle, &mut out);
-    differing(Cause::Claim, &was.written.parties, &is.written.parties, &mut out);
-    let (items, now) = (was.written.items.iter(), is.written.items.iter());
-    rows(Cause::Price, words::ITEM, items, now, "name", &mut out);
+    differing(Cause::Claim, &was.written.vehicle, &is.written.vehicle, &mut out, words::field);
+    differing(Cause::Claim, &was.written.parties, &is.written.parties, &mut out, words::field);
+    items(was, is, &mut out);
     out
+}
+
+/// Items of one name that stand once on both sides say what of them is another; others come and go.
+fn items(was: &Version, is: &Version, out: &mut Vec<Reason>) {
+    let name = |item: &Map<String, Value>| item.get("name").and_then(said);
+    let once = |version: &Version, wanted: &Option<String>| {
+        version.written.items.iter().filter(|item| name(item) == *wanted).count() == 1
+    };
+    let (mut gone, mut come) = (Vec::new(), Vec::new());
+    for item in &was.written.items {
+        let key = name(item);
+        let other = is.written.items.iter().find(|other| name(other) == key);
+        match (other, &key) {
+            (Some(other), Some(thing)) if once(was, &key) && once(is, &key) => {
+                differing(Cause::Price, item, other, out, |field| words::field_of(thing, field));
+            }
+            _ => gone.push(item),
+        }
+    }
+    for item in &is.written.items {
+        let key = name(item);
+        if !(once(was, &key) && once(is, &key)) {
+            come.push(item);
+        }
+    }
+    rows(Cause::Price, words::ITEM, gone.into_iter(), come.into_iter(), "name", out);
 }

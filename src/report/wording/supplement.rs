@@ -44,7 +44,7 @@ pub struct SupplementLabels {
 
 /// The labels in English.
 pub const LABELS: SupplementLabels = SupplementLabels {
-    answer: "Since it was agreed",
+    answer: "Since agreed",
     amount: "Amount",
     agreed: "Agreed",
     difference: "Difference",
@@ -104,6 +104,16 @@ pub fn field(name: &str) -> String {
 /// A thing that was another: "material: nothing written, now aluminium".
 pub fn was_now(what: &str, before: Option<&str>, now: Option<&str>, absent: &str) -> String {
     format!("{what}: {}, now {}", said(before.unwrap_or(absent)), said(now.unwrap_or(absent)))
+}
+
+/// A method that was another.
+pub fn method(before: &str, now: &str) -> String {
+    format!("{before}, now {now}")
+}
+
+/// A thing's own field: "windscreen, price".
+pub fn field_of(thing: &str, name: &str) -> String {
+    format!("{}, {}", said(thing), field(name))
 }
 
 /// A row that is not there now.
