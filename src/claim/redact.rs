@@ -101,6 +101,7 @@ pub fn redacted(claim: &Claim, number: usize) -> Claim {
         hidden.scrub(&mut paid.event);
     }
     claim.photographs.clear();
+    claim.enclosures.clear();
     claim.remarks.clear();
     claim
 }
@@ -163,16 +164,16 @@ mod tests {
     use super::*;
     use crate::claim::{Place, SourceId};
 
-    fn text(value: &str) -> Option<Located<String>> {
-        Some(Located::new(value.to_owned(), Place { source: SourceId(0), row: 2, column: 3 }))
+    fn text(value: &str) -> Located<String> {
+        Located::new(value.to_owned(), Place { source: SourceId(0), row: 2, column: 3 })
     }
 
     #[test]
     fn a_key_that_says_the_plate_or_the_owner_becomes_a_number_and_another_stays() {
         let key = |kind, key: &str| {
             let mut claim = Claim::new(JobKey::new(kind, key));
-            claim.vehicle.registration = text("DEMO 117");
-            claim.parties.owner = text("Corbin Athelwray");
+            claim.vehicle.registration = Some(text("DEMO 117"));
+            claim.parties.owner = Some(text("Corbin Athelwray"));
             redacted(&claim, 4).key.text
         };
         assert_eq!(key(KeyKind::ClaimNumber, "A-17"), "A-17");
@@ -185,12 +186,12 @@ mod tests {
     #[test]
     fn a_vin_keeps_what_thousands_of_cars_share() {
         let mut claim = Claim::new(JobKey::new(KeyKind::ClaimNumber, "A-17"));
-        claim.vehicle.vin = text("ABCDEFGHJKL123456");
-        claim.vehicle.model = text("Finch 123456");
+        claim.vehicle.vin = Some(text("ABCDEFGHJKL123456"));
+        claim.vehicle.model = Some(text("Finch 123456"));
         let left = redacted(&claim, 1).vehicle;
         assert_eq!(left.vin.unwrap().value, "ABCDEFGHJKL******");
         assert_eq!(left.model.unwrap().value, LEFT_OUT);
-        claim.vehicle.vin = text("123456");
+        claim.vehicle.vin = Some(text("123456"));
         assert_eq!(redacted(&claim, 1).vehicle.vin, None);
     }
 }

@@ -1,3 +1,4 @@
+use super::earlier::EarlierArgs;
 use super::links::links;
 use super::outcome::Ended;
 use super::printing::{Printing, PrintingArgs};
@@ -5,7 +6,7 @@ use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
 use super::redact::Redacted;
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options, Stopped};
+use crate::batch::{self, EarlierCars, Options, Stopped};
 use crate::problem::{
     Problem,
     catalogue::{agreed, output},
@@ -48,16 +49,19 @@ pub struct AssessArgs {
 
     /// What was agreed: the assessments.jsonl of an earlier run. Each claim then has a supplement, with what changed
     /// since and nothing else.
-    #[arg(long, value_name = "FILE", conflicts_with = "redact")]
+    #[arg(long, value_name = "FILE")]
     agreed: Option<PathBuf>,
 
     /// Leave out what names a person or a car, for sharing a batch: owner, plate, end of the VIN, policy, people, places,
     /// remarks, photographs, names of files and sheets. The screen still shows them.
-    #[arg(long)]
+    #[arg(long, conflicts_with_all = ["agreed", "earlier"])]
     redact: bool,
 
     #[command(flatten)]
     printing: PrintingArgs,
+
+    #[command(flatten)]
+    earlier: EarlierArgs,
 
     /// Threads to use; one per core if absent. The output is the same.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
@@ -105,17 +109,24 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(agreed) => agreed,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let earlier = match args.earlier.cars() {
+        Ok(earlier) => earlier,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let kept = match keep_standard_input(args, &folder) {
         Ok(kept) => kept,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received =
-        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
+    let received = batch::on_threads(args.threads.map(usize::from), || {
+        let mut received = receive_for_claims(&args.input, kept.as_deref());
+        received.look_at_photographs(args.input.date);
+        received
+    });
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
     let redacted = args.redact.then(|| Redacted::new(&received));
-    let ready = Ready { printing, agreed, folder };
+    let ready = Ready { printing, agreed, earlier, folder };
     match write(args, &received, redacted.as_ref(), ready, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
@@ -149,6 +160,7 @@ fn agreed_version(path: &Path) -> Result<Agreed, Problem> {
 struct Ready {
     printing: Option<Printing>,
     agreed: Option<Agreed>,
+    earlier: EarlierCars,
     folder: OutputFolder,
 }
 
@@ -161,7 +173,7 @@ fn write<'a>(
     out: &Path,
     kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
-    let Ready { printing, agreed, folder } = ready;
+    let Ready { printing, agreed, earlier, folder } = ready;
     let parts = args.parts();
     let links = match redacted {
         Some(_) => Links::new(),
@@ -173,8 +185,16 @@ fn write<'a>(
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
-    let order =
-        Order { folder, parts, date: args.input.date, links, draw: &draw, keep, agreed: agreed.as_ref() };
+    let order = Order {
+        folder,
+        parts,
+        date: args.input.date,
+        links,
+        draw: &draw,
+        keep,
+        agreed: agreed.as_ref(),
+        earlier,
+    };
     let run = redacted.map_or_else(|| received.run(), Redacted::run);
     let mut written = Output::begin(order, run)?;
     for problem in redacted.map_or(received.problems.as_slice(), Redacted::problems) {

@@ -27,18 +27,18 @@ impl<'a> Redacted<'a> {
             .map(|(number, file)| (file.path.as_str(), format!("file {number}")))
             .collect();
         let name = |path: &str| names.get(path).cloned().unwrap_or_else(|| "file".to_owned());
-        let named = |file: &InputFile| InputFile { path: name(&file.path), ..file.clone() };
+        let renamed = |file: &InputFile| InputFile { path: name(&file.path), ..file.clone() };
         let mut sources = Sources::new();
         for (id, source) in received.sources.iter() {
             let sheet = if source.sheet.is_empty() { String::new() } else { format!("sheet {}", id.0 + 1) };
             sources.add(problem::Source { file: name(&source.file), sheet, kind: source.kind });
         }
         let schedules = received.schedules.iter().map(|schedule| Schedule {
-            files: schedule.files.iter().map(named).collect(),
+            files: schedule.files.iter().map(renamed).collect(),
             ..schedule.clone()
         });
         Self {
-            files: received.files.iter().map(named).collect(),
+            files: received.files.iter().map(renamed).collect(),
             schedules: schedules.collect(),
             problems: received.problems.iter().map(|problem| problem.redacted(None)).collect(),
             sources,
@@ -46,9 +46,9 @@ impl<'a> Redacted<'a> {
         }
     }
 
-    /// What rows and documents cite.
+    /// What rows and documents cite. What a claim lacks before it can be sent is not told: it lacks what was left out.
     pub fn run(&self) -> Run<'_> {
-        Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
+        Run { schedules: &self.schedules, sources: &self.sources, files: &self.files, required: &[] }
     }
 
     /// What belongs to no claim.

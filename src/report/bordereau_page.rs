@@ -9,7 +9,7 @@ use super::tables::{Field, Run, claims};
 use super::wording::{self, bordereau as words, bordereau::BordereauLabels, label::LABELS};
 use crate::batch::Totals;
 use crate::problem::Severity;
-use crate::quantity::{Date, Money, QuantityFault};
+use crate::quantity::{Currency, Date, Money, QuantityFault};
 use serde::Serialize;
 
 /// Most exceptions that the page lists: a page that nobody scrolls through helps nobody.
@@ -103,7 +103,7 @@ impl From<GroupRow> for ShownRow {
             count: row.count,
             not_priced: row.not_priced,
             open: row.open,
-            currency: row.currency.map(|currency| currency.code()),
+            currency: row.currency.map(Currency::code),
             amounts: row.amounts.map(|amount| amount.map(Figure)),
         }
     }

@@ -13,6 +13,7 @@ pub mod form;
 pub mod groups;
 pub mod html;
 pub mod json;
+mod listings;
 pub mod lot_page;
 pub mod moved;
 pub mod output;
@@ -22,6 +23,7 @@ mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
 pub mod recounts;
+pub mod register;
 pub mod run_record;
 pub mod starter;
 pub mod supplement;

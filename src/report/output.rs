@@ -2,13 +2,13 @@
 
 use super::Subject;
 use super::batch_page::BatchPage;
-use super::bordereau_page::BordereauRows;
 use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, OutputFolder, Written};
-use super::groups::{GroupPiece, Groups};
+use super::groups::GroupPiece;
 use super::json::ClaimView;
+use super::listings::Listings;
 use super::lot_page::{self, LOTS_TABLE, LotClaim, Lots};
 use super::overview::{Glance, Keep, Overview};
 use super::papers::Papers;
@@ -16,8 +16,8 @@ pub use super::part::{Draw, Paper, Part};
 use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
 use super::supplement::{Agreed, SUPPLEMENTS_TABLE, Supplemented, Supplements};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels, supplements};
-use super::workbook::{Bordereau, ExceptionsBook, Links};
-use crate::batch::{Done, Sink, Totals};
+use super::workbook::{ExceptionsBook, Links};
+use crate::batch::{Done, EarlierCars, Sink, Totals};
 use crate::claim::Intake;
 use crate::problem::Problem;
 use crate::quantity::{Date, QuantityFault};
@@ -40,6 +40,8 @@ pub struct Order<'d> {
     pub keep: Keep,
     /// What was agreed earlier, for supplements.
     pub agreed: Option<&'d Agreed>,
+    /// The cars of an earlier run.
+    pub earlier: EarlierCars,
 }
 
 /// An output that is being written; a sink of a batch.
@@ -62,12 +64,11 @@ pub struct Output<'a, 'd> {
     lines: Option<CsvTable<Digesting>>,
     exceptions: CsvTable<Digesting>,
     assessments: Option<Digesting>,
-    bordereau: Option<Bordereau>,
+    listings: Listings,
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
+    earlier: EarlierCars,
     batch_page: Option<BatchPage>,
-    bordereau_rows: Option<BordereauRows>,
-    groups: Groups,
     lots: Option<Lots>,
     supplements: Option<Supplements<'d>>,
     by_insurer: BTreeMap<String, Totals>,
@@ -99,9 +100,7 @@ const PANELS_TABLE: &str = "panels.csv";
 const LINES_TABLE: &str = "lines.csv";
 const EXCEPTIONS_TABLE: &str = "exceptions.csv";
 const ASSESSMENTS: &str = "assessments.jsonl";
-const BORDEREAU: &str = "bordereau.xlsx";
 const OVERVIEW: &str = "overview.html";
-const BORDEREAU_PAGE: &str = "bordereau.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
 impl<'a, 'd> Output<'a, 'd> {
@@ -122,10 +121,6 @@ impl<'a, 'd> Output<'a, 'd> {
         {
             folder.folder(below)?;
         }
-        let bordereau = wants(Part::Workbooks)
-            .then(|| Bordereau::new(&folder))
-            .transpose()
-            .map_err(|error| folder.refused(BORDEREAU, &error))?;
         let exceptions_book = wants(Part::Workbooks)
             .then(|| ExceptionsBook::new(&folder, order.links))
             .transpose()
@@ -145,7 +140,7 @@ impl<'a, 'd> Output<'a, 'd> {
             lines: table(Part::Lines, LINES_TABLE, lines::COLUMNS)?,
             exceptions: self::table(&folder, EXCEPTIONS_TABLE, exceptions::COLUMNS)?,
             assessments,
-            bordereau,
+            listings: Listings::begin(&folder, &order.parts)?,
             exceptions_book,
             names: Vec::new(),
             named_from: 0,
@@ -155,11 +150,10 @@ impl<'a, 'd> Output<'a, 'd> {
             papers,
             claim_workbooks,
             batch_page: wants(Part::Overview).then(BatchPage::default),
-            bordereau_rows: wants(Part::Bordereau).then(BordereauRows::default),
-            groups: Groups::default(),
             lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
+            earlier: order.earlier,
             by_insurer: BTreeMap::new(),
             written: Vec::new(),
             run,
@@ -176,19 +170,12 @@ impl<'a, 'd> Output<'a, 'd> {
     fn list(&mut self, problem: &Problem, claim: Option<&str>) -> Result<(), Problem> {
         let row = exceptions::row(problem, claim, self.run.sources);
         self.exceptions.row(&row).map_err(|error| self.folder.refused(EXCEPTIONS_TABLE, &error))?;
-        if let Some(page) = &mut self.bordereau_rows {
-            page.exception(problem.severity(), &row);
-        }
+        self.listings.exception(problem.severity(), &row);
         if let Some(book) = &mut self.exceptions_book {
             book.problem(problem, &row, self.run.sources)
                 .map_err(|error| self.folder.refused(EXCEPTIONS_BOOK, &error))?;
         }
         Ok(())
-    }
-
-    /// Whether sums by outcome, owner and method are written.
-    fn is_grouped(&self) -> bool {
-        self.bordereau.is_some() || self.bordereau_rows.is_some()
     }
 
     /// The path of a claim's document in the output.
@@ -203,6 +190,9 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// Ends every file, writes the record, and puts the output in its place.
     pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
+        for problem in self.overview.repeats(&self.earlier) {
+            self.report(&problem)?;
+        }
         let mut supplements = self.supplements.take();
         let gone =
             supplements.as_mut().map_or(Ok(Vec::new()), |supplements| supplements.gone(&self.folder))?;
@@ -241,26 +231,11 @@ impl<'a, 'd> Output<'a, 'd> {
         if let Some(file) = self.assessments {
             self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
         }
-        if let Some(book) = self.bordereau {
-            let ended = book.finish(
-                &self.overview.totals,
-                &self.by_insurer,
-                &self.groups,
-                &lots,
-                &self.run,
-                &folder,
-                BORDEREAU,
-            );
-            self.written.push(ended.map_err(|error| folder.refused(BORDEREAU, &error))?);
-        }
+        let sums = (&self.overview.totals, &self.by_insurer);
+        self.written.extend(self.listings.finish(sums, &lots, &self.run, self.date, self.draw, &folder)?);
         if let Some(book) = self.exceptions_book {
             let ended = book.finish(&folder, EXCEPTIONS_BOOK);
             self.written.push(ended.map_err(|error| folder.refused(EXCEPTIONS_BOOK, &error))?);
-        }
-        if let Some(rows) = self.bordereau_rows {
-            let page = rows.finish(&self.overview.totals, &self.groups, &self.run, self.date);
-            let page = self.draw.bordereau(&page)?;
-            self.written.push(folder.put(BORDEREAU_PAGE, page.as_bytes())?);
         }
         if let Some(page) = self.batch_page {
             let overview = page.finish(&self.overview.totals, &self.by_insurer, self.date);
@@ -359,11 +334,11 @@ impl Sink for Output<'_, '_> {
             lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
             insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
             key: claim.key.text.clone(),
-            problems: done.problems().cloned().collect(),
+            problems: done.problems().cloned().chain(self.run.unready(done)).collect(),
             glance: self.overview.glance(done),
             papers,
             supplement,
-            group: GroupPiece::of(owner, subject.as_ref().filter(|_| self.is_grouped())),
+            group: GroupPiece::of(owner, subject.as_ref().filter(|_| self.listings.is_wanted())),
             document,
         }
     }
@@ -401,18 +376,11 @@ impl Sink for Output<'_, '_> {
                 })
                 .map_err(|error| self.folder.refused(ASSESSMENTS, &error))?;
         }
-        if let Some(book) = &mut self.bordereau {
-            book.claim(&piece.claim).map_err(|error| self.folder.refused(BORDEREAU, &error))?;
-        }
+        let totals = &piece.glance.totals;
+        self.listings.claim(&piece.claim, &piece.insurer, totals, piece.group, &self.folder)?;
         let lot = piece.lot.map_err(|fault| self.folder.refused(LOTS_TABLE, &too_large(fault)))?;
         if let (Some(lots), Some(lot)) = (&mut self.lots, lot) {
             lots.add(lot);
-        }
-        if let Some(page) = &mut self.bordereau_rows {
-            page.claim(&piece.claim);
-        }
-        if self.is_grouped() {
-            self.groups.add(&piece.insurer, &piece.glance.totals, piece.group);
         }
         self.by_insurer.entry(piece.insurer).or_default().add(&piece.glance.totals);
         for problem in &piece.problems {

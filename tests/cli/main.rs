@@ -17,11 +17,15 @@ mod form;
 #[cfg(test)]
 mod lots;
 #[cfg(test)]
+mod photographs;
+#[cfg(test)]
 mod recount;
 #[cfg(test)]
 mod redact;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod sending;
 #[cfg(test)]
 mod shape;
 #[cfg(test)]

@@ -154,12 +154,13 @@ pub fn of_panel(
         version.written.parts.iter().find(of_panel).cloned().unwrap_or_default()
     };
     differing(Cause::Price, &parts(was), &parts(is), &mut out, words::field);
-    let (overruled, overrules) = (&was.written.overrules, &is.written.overrules);
+    let decided = |version: &Version| version.written.overrules.clone();
+    let (then_decided, now_decided) = (decided(was), decided(is));
     rows(
         Cause::Overrule,
         words::OVERRULE,
-        overruled.iter().filter(of_panel),
-        overrules.iter().filter(of_panel),
+        then_decided.iter().filter(of_panel),
+        now_decided.iter().filter(of_panel),
         "method",
         &mut out,
     );
