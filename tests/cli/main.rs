@@ -23,6 +23,8 @@ mod recount;
 #[cfg(test)]
 mod redact;
 #[cfg(test)]
+mod register;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod sending;

@@ -125,6 +125,7 @@ pub fn why_you_pay(assessment: &Assessment) -> Vec<String> {
     [
         (settled.excess, "is the excess that your policy leaves with you."),
         (settled.tax_reclaimed, "is tax that you get back elsewhere, so the insurer does not pay it."),
+        (settled.betterment, "is your share of parts that are new where the old ones were worn."),
         (settled.paid_before, "was paid to you before for the same panels."),
         (settled.over_limit, "goes beyond the limit of your policy."),
     ]

@@ -74,6 +74,7 @@ pub fn tax_of(rate: Percent, taxable: Money) -> String {
 pub fn borne(settled: &Settled) -> Option<String> {
     let parts: Vec<String> = [
         ("tax reclaimed elsewhere", settled.tax_reclaimed),
+        ("share of what is new", settled.betterment),
         ("paid before", settled.paid_before),
         ("excess", settled.excess),
         ("beyond the policy limit", settled.over_limit),
