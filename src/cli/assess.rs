@@ -11,11 +11,12 @@ use crate::problem::{
     Problem,
     catalogue::{agreed, output},
 };
+use crate::read;
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
 use crate::report::bordereau_page::BordereauPage;
 use crate::report::document::{Imprint, SupplementPage, fill, owner_sheet, work_order};
-use crate::report::folder::{OutputFolder, Written};
+use crate::report::folder::{Earlier, OutputFolder, Written};
 use crate::report::html::Pages;
 use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
@@ -54,8 +55,15 @@ pub struct AssessArgs {
 
     /// Leave out what names a person or a car, for sharing a batch: owner, plate, end of the VIN, policy, people, places,
     /// remarks, photographs, names of files and sheets. The screen still shows them.
-    #[arg(long, conflicts_with_all = ["agreed", "earlier"])]
+    #[arg(long, conflicts_with_all = ["agreed", "earlier", "reuse"])]
     redact: bool,
+
+    /// An earlier output: documents and workbooks of claims of which nothing changed are taken over from it.
+    ///
+    /// Everything is read and assessed anew. Where the files with rows of a claim, its schedule and what came out are the
+    /// same, its documents need not be drawn again. The output is byte for byte the same as without.
+    #[arg(long, value_name = "DIR")]
+    reuse: Option<PathBuf>,
 
     #[command(flatten)]
     printing: PrintingArgs,
@@ -101,6 +109,10 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let reused = match args.reuse.as_deref().map(Earlier::open).transpose() {
+        Ok(reused) => reused,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let printing = match args.printing.printing(args.threads.map(usize::from)) {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
@@ -126,10 +138,13 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
     let redacted = args.redact.then(|| Redacted::new(&received));
+    let redacted = redacted.as_ref();
+    let from = From { received: &received, redacted, kept: kept.as_deref(), reused: reused.as_ref() };
     let ready = Ready { printing, agreed, earlier, folder };
-    match write(args, &received, redacted.as_ref(), ready, &out, kept.as_deref()) {
+    match write(args, from, ready, &out) {
         Ok(overview) => {
-            let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
+            let place = Place::Written(&out, args.reuse.as_deref());
+            let screen = Screen { received: &received, overview: &overview, place };
             screen.show(args.json, args.input.date)
         }
         Err(problem) => super::nothing_done(&problem, Some(&received), args.json),
@@ -164,15 +179,21 @@ struct Ready {
     folder: OutputFolder,
 }
 
-/// Assesses and writes everything; the output stands when this comes back.
-fn write<'a>(
-    args: &AssessArgs,
+/// What an output is made from.
+#[derive(Clone, Copy)]
+struct From<'a> {
     received: &'a Received,
+    /// The same, redacted, where that was asked for.
     redacted: Option<&'a Redacted<'a>>,
-    ready: Ready,
-    out: &Path,
-    kept: Option<&Path>,
-) -> Result<Overview<'a>, Problem> {
+    /// Where standard input is kept.
+    kept: Option<&'a Path>,
+    /// An earlier output whose documents are used again.
+    reused: Option<&'a Earlier>,
+}
+
+/// Assesses and writes everything; the output stands when this comes back.
+fn write<'a>(args: &AssessArgs, from: From<'a>, ready: Ready, out: &Path) -> Result<Overview<'a>, Problem> {
+    let From { received, redacted, kept, reused } = from;
     let Ready { printing, agreed, earlier, folder } = ready;
     let parts = args.parts();
     let links = match redacted {
@@ -185,6 +206,7 @@ fn write<'a>(
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
+    let for_all = read::for_all(&received.sheets);
     let order = Order {
         folder,
         parts,
@@ -194,6 +216,8 @@ fn write<'a>(
         keep,
         agreed: agreed.as_ref(),
         earlier,
+        reused,
+        for_all,
     };
     let run = redacted.map_or_else(|| received.run(), Redacted::run);
     let mut written = Output::begin(order, run)?;

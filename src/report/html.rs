@@ -9,6 +9,7 @@ use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, SupplementPage, WorkOrder};
 use super::form::CountForm;
 use super::lot_page::LotPage;
+use super::plan::PlanPage;
 use super::register::RegisterPage;
 use super::wording::label::LABELS;
 use serde::Serialize;
@@ -17,7 +18,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 26] = [
+const TEMPLATES: [(&str, &str); 28] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -36,6 +37,8 @@ const TEMPLATES: [(&str, &str); 26] = [
     ("overview.html", include_str!("../../templates/overview.html")),
     ("register.html", include_str!("../../templates/register.html")),
     ("lot.html", include_str!("../../templates/lot.html")),
+    ("plan.css", include_str!("../../templates/plan.css")),
+    ("plan.html", include_str!("../../templates/plan.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
     ("supplement.html", include_str!("../../templates/supplement.html")),
     ("bordereau.html", include_str!("../../templates/bordereau.html")),
@@ -140,6 +143,11 @@ impl Pages {
     /// The statement of a lot as a whole HTML file.
     pub fn lot(&self, statement: &LotPage) -> Result<String, TemplateFault> {
         self.page("lot.html", statement)
+    }
+
+    /// A plan of the work as a whole HTML file.
+    pub fn plan(&self, plan: &PlanPage) -> Result<String, TemplateFault> {
+        self.page("plan.html", plan)
     }
 
     fn page(&self, template: &str, model: &impl Serialize) -> Result<String, TemplateFault> {

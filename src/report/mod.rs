@@ -2,6 +2,7 @@
 
 pub mod batch_page;
 pub mod bordereau_page;
+pub mod carried;
 pub mod comparison;
 pub mod csv;
 pub mod data_package;
@@ -22,6 +23,7 @@ mod papers;
 mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
+pub mod plan;
 pub mod recounts;
 pub mod register;
 pub mod run_record;

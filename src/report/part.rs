@@ -4,9 +4,16 @@ use super::Subject;
 use super::batch_page::BatchOverview;
 use super::bordereau_page::BordereauPage;
 use super::document::SupplementPage;
+use super::folder::{Earlier, OutputFolder};
 use super::lot_page::LotPage;
+use super::overview::Keep;
 use super::run_record::{CLAIMS, OWNERS, WORK_ORDERS};
-use crate::problem::Problem;
+use super::supplement::Agreed;
+use super::workbook::Links;
+use crate::batch::EarlierCars;
+use crate::problem::{Problem, SourceId};
+use crate::quantity::Date;
+use std::collections::BTreeSet;
 
 /// What a run can write beside the exceptions and its record, which are always written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -102,6 +109,30 @@ impl Paper {
         (Self::WorkOrder, Part::WorkOrders, WORK_ORDERS),
         (Self::Owner, Part::Owners, OWNERS),
     ];
+}
+
+/// What to write, where, and by whom documents are drawn.
+pub struct Order<'d> {
+    /// Where the output goes, begun.
+    pub folder: OutputFolder,
+    /// What is written.
+    pub parts: BTreeSet<Part>,
+    /// The date for claims that carry none.
+    pub date: Option<Date>,
+    /// Where the files stand as seen from the output.
+    pub links: Links,
+    /// Draws documents.
+    pub draw: &'d dyn Draw,
+    /// What is kept for the screen.
+    pub keep: Keep,
+    /// What was agreed earlier, for supplements.
+    pub agreed: Option<&'d Agreed>,
+    /// The cars of an earlier run.
+    pub earlier: EarlierCars,
+    /// An earlier output whose documents may be taken over.
+    pub reused: Option<&'d Earlier>,
+    /// Sheets that say something of all claims.
+    pub for_all: BTreeSet<SourceId>,
 }
 
 /// Draws pages.

@@ -5,6 +5,8 @@ mod batch;
 #[cfg(test)]
 mod bordereau;
 #[cfg(test)]
+mod carried;
+#[cfg(test)]
 mod commands;
 #[cfg(test)]
 mod comparing;

@@ -1,7 +1,7 @@
 //! What a run writes, over claims built in code.
 
 use crate::sample::{assessment, files, intake, schedule, sources, stopped};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use stipple::batch::{EarlierCars, Stopped, run_with};
@@ -107,6 +107,8 @@ impl Sample {
             keep: Keep::ALL,
             agreed: None,
             earlier: EarlierCars::default(),
+            reused: None,
+            for_all: BTreeSet::new(),
         };
         let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;

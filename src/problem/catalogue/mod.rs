@@ -21,6 +21,7 @@ pub mod file;
 pub mod outlook;
 pub mod output;
 pub mod photographs;
+pub mod plan;
 pub mod register;
 pub mod schedule;
 pub mod sending;
@@ -43,6 +44,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     assess::CODES,
     output::CODES,
     agreed::CODES,
+    plan::CODES,
 ];
 
 /// Other claims by their keys, and how many more there are.

@@ -63,19 +63,20 @@ impl<'d> Supplements<'d> {
     }
 
     /// Draws a claim's supplement and says what changed in its data.
-    pub fn draw(
+    pub fn draw<'n>(
         &self,
         view: ClaimView,
         subject: Option<&Subject<'_>>,
         draw: &dyn Draw,
         folder: &OutputFolder,
-        name: impl Fn() -> String,
-    ) -> (ClaimView, Supplemented) {
+        name: impl Fn() -> &'n str,
+    ) -> (Option<ClaimView>, Supplemented) {
         let change = match self.agreed.compare(&view) {
             Ok(change) => change,
             Err(problem) => {
-                let papers = Papers { written: Vec::new(), unprinted: vec![problem] };
-                return (view, Supplemented { papers, ..Supplemented::default() });
+                let mut told = Supplemented::default();
+                told.papers.unprinted.push(problem);
+                return (Some(view), told);
             }
         };
         let mut drawn = Supplemented::default();
@@ -95,7 +96,7 @@ impl<'d> Supplements<'d> {
             document = Some(path);
         }
         drawn.row = supplements::row(view.key(), &change, document.as_deref());
-        (view.supplemented(change), drawn)
+        (Some(view.supplemented(change)), drawn)
     }
 
     /// Takes a claim's row.
