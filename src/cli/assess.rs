@@ -1,3 +1,4 @@
+use super::language::LanguageArgs;
 use super::links::links;
 use super::outcome::Ended;
 use super::printing::{Printing, PrintingArgs};
@@ -15,6 +16,7 @@ use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
+use crate::report::words::Words;
 use crate::report::workbook;
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
@@ -39,6 +41,9 @@ pub struct AssessArgs {
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
     write: Option<Vec<Part>>,
+
+    #[command(flatten)]
+    language: LanguageArgs,
 
     #[command(flatten)]
     printing: PrintingArgs,
@@ -81,7 +86,11 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let printing = match args.printing.printing(args.threads.map(usize::from)) {
+    let words = match args.language.words() {
+        Ok(words) => words,
+        Err(problems) => return super::refused(&problems, args.json),
+    };
+    let printing = match args.printing.printing(words, args.threads.map(usize::from)) {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
@@ -94,7 +103,7 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, printing, folder, &out, kept.as_deref()) {
+    match write(args, &received, (words, printing), folder, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -118,7 +127,7 @@ fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Optio
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
-    printing: Option<Printing>,
+    (words, printing): (&'static Words, Option<Printing>),
     folder: OutputFolder,
     out: &Path,
     kept: Option<&Path>,
@@ -126,8 +135,9 @@ fn write<'a>(
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
-    let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
-    let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
+    let pages =
+        Pages::said_in(words).map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
+    let imprint = Imprint { tool_version: VERSION, run_date: args.input.date, words };
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));

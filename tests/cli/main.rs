@@ -12,6 +12,7 @@ mod disturbed;
 mod editions;
 #[cfg(test)]
 mod form;
+mod languages;
 #[cfg(test)]
 mod lots;
 #[cfg(test)]

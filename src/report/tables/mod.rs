@@ -7,6 +7,7 @@ pub mod lots;
 pub mod panels;
 
 use super::Subject;
+use super::words::Words;
 use crate::batch::Done;
 use crate::claim::{InputFile, Located};
 use crate::problem::{Place, Sources};
@@ -39,6 +40,7 @@ impl<'a> Run<'a> {
             sources: self.sources,
             files: self.files,
             problems: &done.intake.problems,
+            words: Words::english(),
         })
     }
 }
