@@ -9,8 +9,9 @@
 //! 3. [`assess`] rates and decides one claim against one schedule: a pure function;
 //! 4. [`batch`] does that for all claims on all cores, in input order;
 //! 5. [`compare`] says how well several assessors agree, where, and what it does to the money;
-//! 6. [`report`] fills documents and draws them;
-//! 7. [`cli`] is the only part that prints.
+//! 6. [`register`] says where claims stand, by dated rows of what happened to them;
+//! 7. [`report`] fills documents and draws them;
+//! 8. [`cli`] is the only part that prints.
 //!
 //! [`problem`] says what is wrong and where; [`quantity`] is exact and the only place that rounds.
 
@@ -23,6 +24,7 @@ pub mod distribution;
 pub mod problem;
 pub mod quantity;
 pub mod read;
+pub mod register;
 pub mod report;
 pub mod schedule;
 pub mod table;

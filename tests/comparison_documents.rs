@@ -8,6 +8,8 @@ mod agreeing;
 mod drawn;
 #[path = "comparison_documents/fixture.rs"]
 mod fixture;
+#[path = "comparison_documents/long.rs"]
+mod long;
 #[path = "comparison_documents/said.rs"]
 mod said;
 #[path = "comparison_documents/tiny.rs"]

@@ -1,11 +1,15 @@
 //! A whole run: every claim assessed on all cores, handed on in input order. One bad claim never stops the others.
 
 mod moved;
+mod ready;
 mod recounts;
+mod repeats;
 mod totals;
 
 pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
+pub use ready::Readiness;
 pub use recounts::{Recount, Worth, recounts, worth_counting};
+pub use repeats::{Carried, EarlierCars, Repeats, names_of_car};
 pub use totals::{CurrencyTotals, Totals};
 
 use crate::assess::{self, Assessment, Silent, Working};

@@ -66,21 +66,6 @@ pub struct PartPrice {
     pub date: Option<Located<Date>>,
 }
 
-/// A photograph listed for the claim.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Photograph {
-    /// Its row.
-    pub place: Place,
-    /// File name as written.
-    pub file: Located<String>,
-    /// What it shows.
-    pub shows: Option<Located<String>>,
-    /// The panel it shows, when it is one.
-    pub panel: Option<Located<PanelId>>,
-    /// When it was taken.
-    pub date: Option<Located<Date>>,
-}
-
 /// A person's decision against the schedule's, on one panel.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Overrule {

@@ -1,3 +1,4 @@
+use super::vin;
 use std::fmt;
 
 /// What a job's rows are joined by. Earlier kinds are preferred.
@@ -24,6 +25,22 @@ impl KeyKind {
             Self::Registration => "registration",
             Self::Vin => "VIN",
             Self::Sheet => "sheet",
+        }
+    }
+
+    /// A key's text as it is compared: claims and jobs by their letters in any case, plates and VINs without spaces and
+    /// hyphens, too.
+    pub fn compared(self, text: &str) -> String {
+        match self {
+            Self::Registration | Self::Vin => vin::normalised(text),
+            // Punctuation tells numbers apart: 1-17 and 11-7.
+            _ if text.is_ascii()
+                && !text.contains("  ")
+                && !text.contains(['\t', '\r', '\n', '\u{b}', '\u{c}']) =>
+            {
+                text.trim().to_ascii_lowercase()
+            }
+            _ => text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase(),
         }
     }
 }

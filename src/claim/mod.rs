@@ -13,6 +13,9 @@ mod market;
 mod method;
 mod panel;
 mod party;
+mod photograph;
+mod register;
+mod requirement;
 mod tally;
 mod vehicle;
 pub mod vin;
@@ -22,13 +25,16 @@ pub use crate::problem::{Located, Place, SourceId};
 pub use attribute::{Access, Material, Paint};
 pub use body::BodyType;
 pub use inspection::{Inspection, PanelCount, Role};
-pub use item::{Item, ItemAction, Overrule, PaidBefore, PartPrice, Photograph, Remark, WrittenAmount};
+pub use item::{Item, ItemAction, Overrule, PaidBefore, PartPrice, Remark, WrittenAmount};
 pub use key::{JobKey, KeyKind};
 pub use mark::{Cause, Depth, Mark, MarkKind, Position};
 pub use market::{CheckDigitRule, Traffic};
 pub use method::Method;
 pub use panel::{PanelId, PanelKind, Side};
 pub use party::{Event, Parties, Settlement, TaxPosition};
+pub use photograph::{ImageFile, ImageFormat, Photograph};
+pub use register::{RegisterRow, Step};
+pub use requirement::{Enclosure, Errand, FACTS, Fact, Per, Requirement, Wanted};
 pub use tally::{Counted, SizeHeading, SizeInterval, TallyEntry};
 pub use vehicle::{Drive, Steering, Vehicle};
 
@@ -55,6 +61,8 @@ pub struct Claim {
     pub parts: Vec<PartPrice>,
     /// Photographs listed for it.
     pub photographs: Vec<Photograph>,
+    /// Papers listed for it.
+    pub enclosures: Vec<Enclosure>,
     /// Panels on which a person decided otherwise.
     pub overrules: Vec<Overrule>,
     /// What was paid for a panel after an earlier event.
@@ -77,6 +85,7 @@ impl Claim {
             items: Vec::new(),
             parts: Vec::new(),
             photographs: Vec::new(),
+            enclosures: Vec::new(),
             overrules: Vec::new(),
             paid_before: Vec::new(),
             remarks: Vec::new(),
@@ -96,6 +105,7 @@ impl Claim {
             items: self.items.clone(),
             parts: self.parts.clone(),
             photographs: self.photographs.clone(),
+            enclosures: self.enclosures.clone(),
             overrules: other.overrules.clone(),
             paid_before: self.paid_before.clone(),
             remarks: self.remarks.clone(),

@@ -1,3 +1,4 @@
+use super::earlier::EarlierArgs;
 use super::language::LanguageArgs;
 use super::links::links;
 use super::outcome::Ended;
@@ -5,7 +6,7 @@ use super::printing::{Printing, PrintingArgs};
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
-use crate::batch::{self, Options, Stopped};
+use crate::batch::{self, EarlierCars, Options, Stopped};
 use crate::problem::{Problem, catalogue::output};
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
@@ -47,6 +48,9 @@ pub struct AssessArgs {
 
     #[command(flatten)]
     printing: PrintingArgs,
+
+    #[command(flatten)]
+    earlier: EarlierArgs,
 
     /// Threads to use; one per core if absent. The output is the same.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
@@ -94,16 +98,23 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let earlier = match args.earlier.cars() {
+        Ok(earlier) => earlier,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let kept = match keep_standard_input(args, &folder) {
         Ok(kept) => kept,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received =
-        batch::on_threads(args.threads.map(usize::from), || receive_for_claims(&args.input, kept.as_deref()));
+    let received = batch::on_threads(args.threads.map(usize::from), || {
+        let mut received = receive_for_claims(&args.input, kept.as_deref());
+        received.look_at_photographs(args.input.date);
+        received
+    });
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, (words, printing), folder, &out, kept.as_deref()) {
+    match write(args, &received, (words, printing, earlier), folder, &out, kept.as_deref()) {
         Ok(overview) => {
             let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
             screen.show(args.json, args.input.date)
@@ -127,7 +138,7 @@ fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Optio
 fn write<'a>(
     args: &AssessArgs,
     received: &'a Received,
-    (words, printing): (&'static Words, Option<Printing>),
+    (words, printing, earlier): (&'static Words, Option<Printing>, EarlierCars),
     folder: OutputFolder,
     out: &Path,
     kept: Option<&Path>,
@@ -141,7 +152,7 @@ fn write<'a>(
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
-    let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep };
+    let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep, earlier };
     let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;

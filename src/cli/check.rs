@@ -1,6 +1,7 @@
+use super::earlier::EarlierArgs;
 use super::outcome::Ended;
 use super::progress::Progressing;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive, receive_for_claims};
 use super::screen::{Place, Screen};
 use super::understood::save;
 use crate::batch::{self, Options, Stopped};
@@ -22,6 +23,9 @@ pub struct CheckArgs {
     #[arg(long, value_name = "FILE")]
     questions: Option<PathBuf>,
 
+    #[command(flatten)]
+    earlier: EarlierArgs,
+
     /// Print the report as JSON, for programs.
     #[arg(long)]
     json: bool,
@@ -29,7 +33,16 @@ pub struct CheckArgs {
 
 /// Runs it.
 pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
-    let received = receive(&args.input);
+    let earlier = match args.earlier.cars() {
+        Ok(earlier) => earlier,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
+    // What questions are asked about stands in the tables, which are then held.
+    let mut received = match args.questions {
+        Some(_) => receive(&args.input),
+        None => receive_for_claims(&args.input, None),
+    };
+    received.look_at_photographs(args.input.date);
     if let Some(lacking) = received.lacking() {
         if let Some(path) = &args.questions {
             save(path, &asked(received.all_problems(), &received), "question", QUESTIONS)?;
@@ -41,14 +54,19 @@ pub fn run(args: &CheckArgs) -> anyhow::Result<Ended> {
         overview.report(problem);
     }
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let mut progressing = Progressing::new(&mut overview, received.intakes().len());
-    let Ok(()) =
-        batch::run(received.intakes(), &received.schedules, options, &mut progressing).map_err(|stopped| {
-            match stopped {
-                Stopped::Source(never) | Stopped::Sink(never) => never,
-            }
-        });
+    let mut progressing = Progressing::new(&mut overview, received.claims.len());
+    let ended = batch::run(&received, &received.schedules, options, &mut progressing);
     drop(progressing);
+    let ended = ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) => problem,
+        Stopped::Sink(never) => match never {},
+    });
+    if let Err(problem) = ended.and_then(|()| received.claims.check()) {
+        return super::nothing_done(&problem, Some(&received), args.json);
+    }
+    for problem in overview.repeats(&earlier) {
+        overview.report(&problem);
+    }
     if let Some(path) = &args.questions {
         let rows = asked(overview.problems(), &received);
         save(path, &rows, "question", QUESTIONS)?;

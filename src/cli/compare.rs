@@ -1,7 +1,9 @@
 use super::comparison_screen::ComparisonScreen;
+use super::heard::Heard;
 use super::outcome::Ended;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive_for_claims};
 use super::terminal;
+use crate::batch;
 use crate::claim::words::folded;
 use crate::compare::comparison::{Comparison, NoComparison, Options, SetAside, compare};
 use crate::problem::{Problem, Severity, catalogue::output, nearest};
@@ -50,23 +52,26 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let received = receive(&args.input);
+    let threads = args.threads.map(usize::from);
+    let mut received = batch::on_threads(threads, || receive_for_claims(&args.input, None));
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
     let options = Options {
         run_date: args.input.date,
-        threads: args.threads.map(usize::from),
+        threads,
         reference: args.reference.clone(),
         letters: args.letters,
     };
-    let comparison = match compare(received.intakes(), &received.schedules, &options) {
+    let heard = Heard::new(&received);
+    let compared = compare(&heard, &received.schedules, &options);
+    received.passed = heard.into_problems();
+    let compared = compared.map_err(|none| nothing_to_compare(none, &options));
+    let comparison = match compared.and_then(|compared| received.claims.check().map(|()| compared)) {
         Ok(comparison) => comparison,
-        Err(none) => {
-            return super::nothing_done(&nothing_to_compare(none, &options), Some(&received), args.json);
-        }
+        Err(problem) => return super::nothing_done(&problem, Some(&received), args.json),
     };
-    let compared = Compared { comparison: &comparison, intakes: received.intakes(), run: received.run() };
+    let compared = Compared { comparison: &comparison, run: received.run() };
     if let Err(problem) = write(folder, &compared, args.input.date, args.letters) {
         return super::nothing_done(&problem, Some(&received), args.json);
     }
@@ -83,8 +88,9 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
     Ok(ended(&received, &comparison))
 }
 
-fn nothing_to_compare(none: NoComparison, options: &Options) -> Problem {
+fn nothing_to_compare(none: NoComparison<Problem>, options: &Options) -> Problem {
     match none {
+        NoComparison::NotRead(problem) => problem,
         NoComparison::NoPairs(aside) => output::no_two_looks(most_frequent(&aside).as_deref()),
         NoComparison::NoReference(names) => {
             let wanted = options.reference.as_deref().unwrap_or_default();

@@ -53,7 +53,7 @@ impl ComparisonScreen<'_> {
     fn what(&self) -> String {
         let overall = &self.compared.comparison.overall;
         let cars = so_many(self.compared.comparison.cars.len() as u64, "car");
-        let mut line = format!("{cars} of {}, ", self.received.intakes().len());
+        let mut line = format!("{cars} of {}, ", self.received.claims.len());
         let _ = write!(line, "{} that both inspected", so_many(overall.panels as u64, "panel"));
         if overall.unpaired > 0 {
             let _ = write!(line, ", {} that not both did", so_many(overall.unpaired as u64, "panel"));

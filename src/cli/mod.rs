@@ -7,8 +7,10 @@ mod check;
 mod compare;
 mod comparison_screen;
 mod completions;
+mod earlier;
 mod explain;
 mod form;
+mod heard;
 mod language;
 mod links;
 mod man;
@@ -20,6 +22,7 @@ mod progress;
 mod read_apart;
 mod reception;
 mod recount;
+mod register;
 mod sample;
 pub mod schedule;
 mod schedule_diff;
@@ -63,6 +66,7 @@ enum Command {
     Understood(understood::UnderstoodArgs),
     Compare(compare::CompareArgs),
     Sample(sample::SampleArgs),
+    Register(register::RegisterArgs),
     Explain(explain::ExplainArgs),
     Recount(recount::RecountArgs),
     WhatIf(what_if::WhatIfArgs),
@@ -89,6 +93,7 @@ pub fn main() -> ExitCode {
         Command::Understood(args) => understood::run(&args),
         Command::Compare(args) => compare::run(&args),
         Command::Sample(args) => sample::run(&args),
+        Command::Register(args) => register::run(&args),
         Command::Explain(args) => explain::run(&args),
         Command::Recount(args) => recount::run(&args),
         Command::WhatIf(args) => what_if::run(&args),

@@ -1,10 +1,10 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
 use crate::batch::Source;
-use crate::claim::{InputFile, Intake};
+use crate::claim::{InputFile, Intake, RegisterRow, Requirement};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
-use crate::read::{self, Claims, Longs, Opened};
+use crate::read::{self, Claims, Longs, Opened, photographs};
 use crate::report::tables::Run;
 use crate::schedule::{self, Schedule};
 use crate::table::{Form, Sheet, Table, recognise, unrecognised};
@@ -72,23 +72,42 @@ pub struct Received {
     pub schedules: Vec<Schedule>,
     /// What belongs to no claim: problems of files, tables and schedules.
     pub problems: Vec<Problem>,
+    /// Problems of claims that were read and are not held, where a command keeps them.
+    pub passed: Vec<Problem>,
     /// The files with their digests.
     pub files: Vec<InputFile>,
     /// What places refer to.
     pub sources: Sources,
     /// The sheets that are held.
     pub sheets: Vec<Sheet>,
+    /// What insurers want a submission to hold.
+    pub required: Vec<Requirement>,
+    /// What happened to claims, by the rows of registers.
+    pub register: Vec<RegisterRow>,
+    /// Whether the files of photographs are looked at, and by which day.
+    looking: Option<Option<Date>>,
 }
 
 impl Received {
     /// What rows and documents cite.
     pub fn run(&self) -> Run<'_> {
-        Run { schedules: &self.schedules, sources: &self.sources, files: &self.files }
+        Run {
+            schedules: &self.schedules,
+            sources: &self.sources,
+            files: &self.files,
+            required: &self.required,
+        }
     }
 
-    /// The claims that are held: all of them, unless only assessing was asked for.
+    /// The claims that are held: all of them, unless those of long files are read when they are asked for.
     pub fn intakes(&self) -> &[Intake] {
         self.claims.held()
+    }
+
+    /// Looks at the files of photographs: now at those of claims that are held, and at the others when they are read.
+    pub fn look_at_photographs(&mut self, date: Option<Date>) {
+        self.looking = Some(date);
+        photographs::look_at_all(self.claims.held_mut(), &self.sources, date);
     }
 
     /// Whether standard input was read.
@@ -129,20 +148,18 @@ impl Received {
 
     /// Why nothing can be assessed, if so: no claim, or no schedule.
     pub fn lacking(&self) -> Option<Problem> {
-        if let Some(fault) = &self.fault {
-            Some(fault.clone())
-        } else if self.claims.is_empty() {
-            Some(output::no_claims())
-        } else if self.schedules.is_empty() {
-            Some(output::no_schedule())
-        } else {
-            None
-        }
+        self.claimless().or_else(|| self.schedules.is_empty().then(output::no_schedule))
+    }
+
+    /// Why there is no claim, if so.
+    pub fn claimless(&self) -> Option<Problem> {
+        self.fault.clone().or_else(|| self.claims.is_empty().then(output::no_claims))
     }
 
     /// Every problem that reading found: of files, tables and schedules, then those of claims.
     pub fn all_problems(&self) -> impl Iterator<Item = &Problem> {
-        self.problems.iter().chain(self.intakes().iter().flat_map(|intake| &intake.problems))
+        let held = self.intakes().iter().flat_map(|intake| &intake.problems);
+        self.problems.iter().chain(held).chain(&self.passed)
     }
 }
 
@@ -156,10 +173,16 @@ pub fn receive_paths(paths: &[PathBuf]) -> Received {
     understood(read::open(paths), Longs::default())
 }
 
-/// The same for assessing: rows of long files are left where they are, and read with their claims.
+/// The same where claims are taken one after the other: rows of long files are left where they are, and read with their claims.
 /// Standard input is what `kept` holds.
 pub fn receive_for_claims(input: &InputArgs, kept: Option<&Path>) -> Received {
     let (opened, longs) = read::open_for_claims(&input.all_paths(), kept, &forms());
+    understood(opened, longs)
+}
+
+/// The same for the listing of an earlier run.
+pub fn receive_listing(path: &Path) -> Received {
+    let (opened, longs) = read::open_for_claims(&[path.to_owned()], None, &forms());
     understood(opened, longs)
 }
 
@@ -195,6 +218,10 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         }
     }
     problems.extend(schedule::editions(&schedules));
+    let (required, of_required) = read::requirements(&of_claims);
+    problems.extend(of_required);
+    let (register, of_register) = read::register_rows(&of_claims);
+    problems.extend(of_register);
     let (claims, fault) = match read::plan(longs, &of_claims, &opened.sources) {
         Ok((claims, of_no_claim)) => {
             problems.extend(of_no_claim);
@@ -204,7 +231,19 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     };
     drop(of_claims);
     let (files, sources) = (opened.files, opened.sources);
-    Received { claims, fault, schedules, problems, files, sources, sheets: opened.sheets }
+    Received {
+        claims,
+        fault,
+        schedules,
+        problems,
+        passed: Vec::new(),
+        files,
+        sources,
+        sheets: opened.sheets,
+        required,
+        register,
+        looking: None,
+    }
 }
 
 impl Source for Received {
@@ -215,6 +254,15 @@ impl Source for Received {
     }
 
     fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Problem> {
-        self.claims.group(number, &self.sources)
+        let mut group = self.claims.group(number, &self.sources)?;
+        if let Some(date) = self.looking {
+            for intake in &mut group {
+                // Those that are held were looked at already.
+                if let Cow::Owned(intake) = intake {
+                    photographs::look_at(intake, &self.sources, date);
+                }
+            }
+        }
+        Ok(group)
     }
 }

@@ -1,8 +1,9 @@
+use super::heard::Heard;
 use super::outcome::Ended;
-use super::reception::{InputArgs, receive};
+use super::reception::{InputArgs, receive_for_claims};
 use super::screen::block;
 use super::terminal;
-use crate::compare::comparison::{Options, SampleOrder, compare, sample};
+use crate::compare::comparison::{NoComparison, Options, SampleOrder, compare, sample};
 use crate::compare::sampling::{InspectionLevel, QualityLevel, Severity};
 use crate::problem::{catalogue::output, visible};
 use crate::quantity::{DecimalMark, Percent, parse_decimal};
@@ -79,9 +80,9 @@ pub fn percent(text: &str) -> Result<Percent, String> {
 
 /// Runs it.
 pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
-    let received = receive(&args.input);
-    if received.intakes().is_empty() {
-        return super::nothing_done(&output::no_claims(), Some(&received), args.json);
+    let received = receive_for_claims(&args.input, None);
+    if let Some(lacking) = received.claimless() {
+        return super::nothing_done(&lacking, Some(&received), args.json);
     }
     let order = SampleOrder {
         level: args.level,
@@ -94,10 +95,16 @@ pub fn run(args: &SampleArgs) -> anyhow::Result<Ended> {
     };
     let options = Options { run_date: args.input.date, ..Options::default() };
     // Without a second count there is nothing to say yet; the drawing stands all the same.
-    let cars = compare(received.intakes(), &received.schedules, &options).map(|compared| compared.cars);
-    let cars = cars.unwrap_or_default();
-    let Some(sample) = sample(received.intakes(), &cars, &received.schedules, &order) else {
-        return super::nothing_done(&output::no_claims(), Some(&received), args.json);
+    let heard = Heard::new(&received);
+    let sampled = match compare(&heard, &received.schedules, &options) {
+        Ok(compared) => sample(&heard, &compared.cars, &received.schedules, &order),
+        Err(NoComparison::NotRead(problem)) => Err(problem),
+        Err(_) => sample(&heard, &[], &received.schedules, &order),
+    };
+    let sampled = sampled.and_then(|sample| received.claims.check().map(|()| sample));
+    let sample = match sampled.and_then(|sample| sample.ok_or_else(output::no_claims)) {
+        Ok(sample) => sample,
+        Err(problem) => return super::nothing_done(&problem, Some(&received), args.json),
     };
     if args.json {
         let mut bytes = serde_json::to_vec_pretty(&SampleView::new(&sample, &order))?;

@@ -252,6 +252,6 @@ pub(super) const fn other(mark: DecimalMark) -> DecimalMark {
     }
 }
 
-fn whole(number: Decimal) -> Option<i64> {
+pub(super) fn whole(number: Decimal) -> Option<i64> {
     number.fract().is_zero().then(|| i64::try_from(number).ok()).flatten()
 }

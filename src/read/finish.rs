@@ -138,9 +138,13 @@ fn put_in_order(claim: &mut Claim) {
             photograph.file.value.clone(),
             text(&photograph.shows),
             photograph.panel.map(|panel| panel.value),
+            text(&photograph.mark),
             photograph.date.map(|date| date.value),
             photograph.place,
         )
+    });
+    claim.enclosures.sort_by_cached_key(|paper| {
+        (paper.name.value.clone(), text(&paper.file), paper.date.map(|date| date.value), paper.place)
     });
     claim.overrules.sort_by_key(|overrule| overrule.panel);
     claim.paid_before.sort_by_cached_key(|paid| {

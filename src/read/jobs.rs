@@ -3,7 +3,7 @@
 use super::draft::Draft;
 use super::rows::{DataRow, TableRows};
 use super::tables::{Ours, has_key_column};
-use crate::claim::{JobKey, KeyKind, Located, Place, vin};
+use crate::claim::{JobKey, KeyKind, Located, Place};
 use crate::problem::{Problem, SourceId, Sources, catalogue::claim as say};
 use crate::table::{Cell, Value};
 use std::collections::{BTreeMap, BTreeSet};
@@ -327,15 +327,5 @@ pub(super) fn name(kind: KeyKind, cell: &Cell) -> Option<Name> {
 
 /// A key's text as it is compared.
 pub(super) fn compared(kind: KeyKind, text: &str) -> String {
-    match kind {
-        KeyKind::Registration | KeyKind::Vin => vin::normalised(text),
-        // Punctuation tells numbers apart: 1-17 and 11-7.
-        _ if text.is_ascii()
-            && !text.contains("  ")
-            && !text.contains(['\t', '\r', '\n', '\u{b}', '\u{c}']) =>
-        {
-            text.trim().to_ascii_lowercase()
-        }
-        _ => text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase(),
-    }
+    kind.compared(text)
 }

@@ -8,6 +8,7 @@ use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, WorkOrder};
 use super::form::CountForm;
 use super::lot_page::LotPage;
+use super::register::RegisterPage;
 use super::wording::label::LABELS;
 use super::words::Words;
 use serde::Serialize;
@@ -16,7 +17,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 23] = [
+const TEMPLATES: [(&str, &str); 24] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -33,6 +34,7 @@ const TEMPLATES: [(&str, &str); 23] = [
     ("work_order.html", include_str!("../../templates/work_order.html")),
     ("sort.js", include_str!("../../templates/sort.js")),
     ("overview.html", include_str!("../../templates/overview.html")),
+    ("register.html", include_str!("../../templates/register.html")),
     ("lot.html", include_str!("../../templates/lot.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
     ("form.css", include_str!("../../templates/form.css")),
@@ -116,6 +118,11 @@ impl Pages {
     /// The overview of a batch as a whole HTML file.
     pub fn overview(&self, overview: &BatchOverview) -> Result<String, TemplateFault> {
         self.page("overview.html", overview)
+    }
+
+    /// A register as a whole HTML file.
+    pub fn register(&self, register: &RegisterPage) -> Result<String, TemplateFault> {
+        self.page("register.html", register)
     }
 
     /// A tally sheet for print as a whole HTML file.

@@ -20,6 +20,7 @@ mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
 pub mod recounts;
+pub mod register;
 pub mod run_record;
 pub mod starter;
 pub mod tables;

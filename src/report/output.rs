@@ -14,7 +14,7 @@ pub use super::part::{Draw, Paper, Part};
 use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
 use super::workbook::{Bordereau, ExceptionsBook, Links};
-use crate::batch::{Done, Sink, Totals};
+use crate::batch::{Done, EarlierCars, Sink, Totals};
 use crate::claim::Intake;
 use crate::problem::Problem;
 use crate::quantity::{Date, QuantityFault};
@@ -35,6 +35,8 @@ pub struct Order<'d> {
     pub draw: &'d dyn Draw,
     /// What is kept for the screen.
     pub keep: Keep,
+    /// The cars of an earlier run.
+    pub earlier: EarlierCars,
 }
 
 /// An output that is being written; a sink of a batch.
@@ -60,6 +62,7 @@ pub struct Output<'a, 'd> {
     bordereau: Option<Bordereau>,
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
+    earlier: EarlierCars,
     batch_page: Option<BatchPage>,
     lots: Option<Lots>,
     by_insurer: BTreeMap<String, Totals>,
@@ -142,6 +145,7 @@ impl<'a, 'd> Output<'a, 'd> {
             lots: wants(Part::Lots).then(Lots::default),
             date: order.date,
             overview: Overview::new(run, order.keep),
+            earlier: order.earlier,
             by_insurer: BTreeMap::new(),
             written: Vec::new(),
             run,
@@ -177,6 +181,9 @@ impl<'a, 'd> Output<'a, 'd> {
 
     /// Ends every file, writes the record, and puts the output in its place.
     pub fn finish(mut self) -> Result<(Overview<'a>, Vec<Written>), Problem> {
+        for problem in self.overview.repeats(&self.earlier) {
+            self.report(&problem)?;
+        }
         let tables: [(_, _, &[Column]); 4] = [
             (self.claims.take(), CLAIMS_TABLE, claims::COLUMNS),
             (self.panels.take(), PANELS_TABLE, panels::COLUMNS),
@@ -291,7 +298,7 @@ impl Sink for Output<'_, '_> {
             lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
             insurer: claim.parties.insurer.as_ref().map(|name| name.value.clone()).unwrap_or_default(),
             key: claim.key.text.clone(),
-            problems: done.problems().cloned().collect(),
+            problems: done.problems().cloned().chain(self.run.unready(done)).collect(),
             glance: self.overview.glance(done),
             papers,
             document,

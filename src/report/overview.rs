@@ -4,7 +4,7 @@ use super::tables::{Run, claims};
 use super::words::Words;
 use super::{Subject, wording};
 use crate::assess::{OpenReason, PanelAssessment, Screen};
-use crate::batch::{Done, Sink, Totals};
+use crate::batch::{Carried, Done, EarlierCars, Repeats, Sink, Totals};
 use crate::problem::{Problem, Severity};
 use std::collections::BTreeMap;
 use std::convert::Infallible;
@@ -42,6 +42,7 @@ pub struct Glance {
     /// What a person has to decide on it.
     pub needs: Vec<Need>,
     problems: Vec<Problem>,
+    carried: Carried,
 }
 
 /// A run at a glance. As a sink it is a run that writes nothing.
@@ -57,6 +58,7 @@ pub struct Overview<'a> {
     problems: BTreeMap<Severity, Vec<Problem>>,
     kept: BTreeMap<&'static str, usize>,
     keep: Keep,
+    repeats: Repeats,
 }
 
 impl<'a> Overview<'a> {
@@ -70,6 +72,7 @@ impl<'a> Overview<'a> {
             problems: BTreeMap::new(),
             kept: BTreeMap::new(),
             keep,
+            repeats: Repeats::default(),
         }
     }
 
@@ -97,22 +100,32 @@ impl<'a> Overview<'a> {
             problem.claim.get_or_insert_with(|| key.clone());
             problem
         };
+        let lacks = self.run.unready(done);
+        let mut totals = Totals::of(done);
+        lacks.iter().for_each(|problem| totals.count(problem));
         Glance {
-            totals: Totals::of(done),
+            totals,
             needs: self.run.subject(done).map_or_else(Vec::new, |subject| needs(&subject)),
-            problems: done.problems().map(named).collect(),
+            problems: done.problems().map(named).chain(lacks).collect(),
+            carried: Carried::of(&done.intake.claim),
         }
     }
 
     /// Takes a claim.
     pub fn add(&mut self, glance: Glance) {
         self.totals.add(&glance.totals);
+        self.repeats.add(&glance.carried);
         self.all_needs += glance.needs.len() as u64;
         let room = self.keep.needs.saturating_sub(self.needs.len());
         self.needs.extend(glance.needs.into_iter().take(room));
         for problem in glance.problems {
             self.keep_problem(problem);
         }
+    }
+
+    /// What stands in two of the claims that were taken, or in one of them and an earlier run, to be reported when they all were.
+    pub fn repeats(&mut self, earlier: &EarlierCars) -> Vec<Problem> {
+        std::mem::take(&mut self.repeats).problems(earlier)
     }
 
     fn keep_problem(&mut self, problem: Problem) {

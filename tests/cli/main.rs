@@ -16,9 +16,13 @@ mod languages;
 #[cfg(test)]
 mod lots;
 #[cfg(test)]
+mod photographs;
+#[cfg(test)]
 mod recount;
 #[cfg(test)]
 mod sample;
+#[cfg(test)]
+mod sending;
 #[cfg(test)]
 mod shape;
 #[cfg(test)]

@@ -4,7 +4,7 @@ use crate::sample::{assessment, files, intake, schedule, sources, stopped};
 use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
-use stipple::batch::{Stopped, run_with};
+use stipple::batch::{EarlierCars, Stopped, run_with};
 use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
@@ -80,11 +80,19 @@ impl Sample {
         parts: &[Part],
         draw: &dyn Draw,
     ) -> Result<Vec<Written>, Problem> {
-        let run = Run { schedules: &self.schedules, sources: &self.sources, files: &self.files };
+        let run =
+            Run { schedules: &self.schedules, sources: &self.sources, files: &self.files, required: &[] };
         let links = Links::from([("storm/counts.xlsx".to_owned(), "../storm/counts.xlsx".to_owned())]);
         let parts = parts.iter().copied().collect();
-        let order =
-            Order { folder: OutputFolder::begin(out, 1)?, parts, date: None, links, draw, keep: Keep::ALL };
+        let order = Order {
+            folder: OutputFolder::begin(out, 1)?,
+            parts,
+            date: None,
+            links,
+            draw,
+            keep: Keep::ALL,
+            earlier: EarlierCars::default(),
+        };
         let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;
         let assess = |intake: &Intake| {

@@ -19,7 +19,7 @@ fn write(dir: &Path, intakes: &[Intake]) {
 
 fn write_by(dir: &Path, intakes: &[Intake], assess: impl Fn(&Intake) -> Assessment) {
     let (schedules, sources, files) = (vec![schedule()], sources(), files());
-    let run = Run { schedules: &schedules, sources: &sources, files: &files };
+    let run = Run { schedules: &schedules, sources: &sources, files: &files, required: &[] };
     let folder = OutputFolder::begin(&dir.join("out"), 1).unwrap();
     let mut bordereau = Bordereau::new(&folder).unwrap();
     let links = Links::from([("storm/counts.xlsx".to_owned(), "../a storm/counts.xlsx".to_owned())]);

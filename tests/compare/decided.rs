@@ -14,7 +14,7 @@ const COUNTS: &str = "job,vin,date of inspection,assessor,panel,0-10 mm,10-20 mm
 
 fn car(tables: &[(&str, &str)]) -> CarComparison {
     let (intakes, schedules) = read_all(tables);
-    compare(&intakes, &schedules, &Options::default()).unwrap().cars.remove(0)
+    compare(&intakes[..], &schedules, &Options::default()).unwrap().cars.remove(0)
 }
 
 fn parts(car: &CarComparison, panel: usize) -> Vec<(Cause, i64)> {

@@ -102,7 +102,7 @@ fn sheet(people: &[Counts]) -> String {
 
 fn compared(people: &[Counts]) -> Comparison {
     let (intakes, schedules) = read(&sheet(people));
-    compare(&intakes, &schedules, &Options::default()).unwrap()
+    compare(&intakes[..], &schedules, &Options::default()).unwrap()
 }
 
 /// What is really there.
@@ -231,7 +231,7 @@ fn two_people_over_two_months_are_followed_and_over_one_are_not() {
         })
         .collect();
     let (intakes, schedules) = read(&dated);
-    let comparison = compare(&intakes, &schedules, &Options::default()).unwrap();
+    let comparison = compare(&intakes[..], &schedules, &Options::default()).unwrap();
     let told: Vec<(&str, usize)> =
         comparison.periods.iter().map(|period| (period.name.as_str(), period.cars)).collect();
     assert_eq!(told, [("2026-06", 3), ("2026-07", 3)]);
@@ -261,7 +261,7 @@ fn the_order_of_rows_and_the_number_of_threads_change_nothing() {
     let (intakes, schedules) = read(&sheet(&[named("Ada", one), named("Bo", other)]));
     let with = |threads| {
         let options = Options { threads: Some(threads), ..Options::default() };
-        compare(&intakes, &schedules, &options).unwrap()
+        compare(&intakes[..], &schedules, &options).unwrap()
     };
     assert_eq!(with(1), with(3));
 }
@@ -271,7 +271,7 @@ fn a_reference_is_first_and_letters_stand_for_every_name() {
     let (one, other) = pair(&mut Random::new(7), 4);
     let (intakes, schedules) = read(&sheet(&[named("Ada", one), named("Bo", other)]));
     let options = Options { reference: Some("bo".to_owned()), letters: true, ..Options::default() };
-    let comparison = compare(&intakes, &schedules, &options).unwrap();
+    let comparison = compare(&intakes[..], &schedules, &options).unwrap();
     assert!(comparison.assessors[0].is_reference);
     assert_eq!(
         comparison.assessors.iter().map(|person| person.name.as_str()).collect::<Vec<_>>(),
@@ -280,7 +280,7 @@ fn a_reference_is_first_and_letters_stand_for_every_name() {
     let all = format!("{comparison:?}");
     assert!(!all.contains("Ada") && !all.contains("\"Bo\""));
     let nobody = Options { reference: Some("Dee".to_owned()), ..Options::default() };
-    let none = compare(&intakes, &schedules, &nobody).unwrap_err();
+    let none = compare(&intakes[..], &schedules, &nobody).unwrap_err();
     assert_eq!(none, NoComparison::NoReference(vec!["Ada".to_owned(), "Bo".to_owned()]));
 }
 
@@ -295,7 +295,7 @@ fn one_car_and_no_dents_give_reasons_and_no_number_that_is_none() {
     assert!(comparison.everyone.people[0].says.starts_with("cannot tell"));
     let (one, _) = pair(&mut Random::new(8), 1);
     let (intakes, schedules) = read(&sheet(&[named("Ada", one)]));
-    let none = compare(&intakes, &schedules, &Options::default()).unwrap_err();
+    let none = compare(&intakes[..], &schedules, &Options::default()).unwrap_err();
     assert!(matches!(none, NoComparison::NoPairs(aside) if aside.len() == 1));
 }
 

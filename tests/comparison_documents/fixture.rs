@@ -73,7 +73,7 @@ impl Case {
         for file in &mut batch.files {
             file.path = file.path.rsplit('/').next().unwrap().to_owned();
         }
-        let comparison = compare(&batch.intakes, &batch.schedules, options).unwrap();
+        let comparison = compare(&batch.intakes[..], &batch.schedules, options).unwrap();
         Self { batch, comparison, letters: options.letters }
     }
 
@@ -84,14 +84,14 @@ impl Case {
         std::fs::write(&first, vehicles).unwrap();
         std::fs::write(&second, counts).unwrap();
         let batch = receive(&[first, second]);
-        let comparison = compare(&batch.intakes, &batch.schedules, &Options::default()).ok()?;
+        let comparison = compare(&batch.intakes[..], &batch.schedules, &Options::default()).ok()?;
         Some(Self { batch, comparison, letters: false })
     }
 
     pub fn compared(&self) -> Compared<'_> {
         let (schedules, files) = (self.batch.schedules.as_slice(), self.batch.files.as_slice());
-        let run = Run { schedules, sources: &self.batch.sources, files };
-        Compared { comparison: &self.comparison, intakes: &self.batch.intakes, run }
+        let run = Run { schedules, sources: &self.batch.sources, files, required: &[] };
+        Compared { comparison: &self.comparison, run }
     }
 
     pub fn report(&self) -> Report {

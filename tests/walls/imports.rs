@@ -16,12 +16,13 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("assess", &["quantity", "distribution", "problem", "claim", "schedule"]),
     ("batch", &["quantity", "problem", "claim", "schedule", "assess"]),
     ("compare", &["quantity", "distribution", "problem", "claim", "schedule", "assess"]),
-    ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare"]),
+    ("register", &["quantity", "problem", "claim", "assess"]),
+    ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare", "register"]),
     (
         "cli",
         &[
             "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare",
-            "report",
+            "register", "report",
         ],
     ),
     ("main", &["cli"]),

@@ -1,5 +1,5 @@
 use super::{Common, Sheet, ToAgree};
-use crate::claim::PanelId;
+use crate::claim::{KeyKind, PanelId};
 use crate::compare::habit::Suggestion;
 use crate::compare::money::VehicleDifference;
 use crate::compare::pairing::{JoinedBy, Look, Seen};
@@ -100,8 +100,16 @@ pub struct CarComparison {
     pub claim: usize,
     /// Its key.
     pub key: String,
+    /// What kind of key that is.
+    pub key_kind: KeyKind,
     /// How its claims were joined.
     pub joined: JoinedBy,
+    /// The keys of all its claims, where there are several.
+    pub keys: Box<[String]>,
+    /// Its registration, as first written.
+    pub registration: Option<Box<str>>,
+    /// Its event, as first written.
+    pub event: Option<Box<str>>,
     /// The schedule, by its number in the run.
     pub schedule: usize,
     /// The date by which every look is priced.

@@ -1,5 +1,5 @@
-use super::CarComparison;
-use crate::claim::{Inspection, Method, PanelCount, PanelId};
+use super::{CarComparison, Notes};
+use crate::claim::{Method, PanelId};
 use crate::compare::agree::{Proposal, ProposalRule, propose};
 use crate::compare::money::Cause;
 use crate::quantity::Money;
@@ -46,27 +46,16 @@ pub enum Recount {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Noted(pub [bool; 5]);
 
-/// The words for what can be noted, in the order of [`Noted`].
+/// The words for what can be noted, in the order of [`Notes::words`].
 const NOTED: [&str; 5] = ["material", "access", "paint", "depth", "position"];
 
 impl Noted {
-    /// What a panel says of each, in their order.
-    pub fn words(panel: &PanelCount) -> [Option<&'static str>; 5] {
-        [
-            panel.material.map(|cell| cell.value.name()),
-            panel.access.map(|cell| cell.value.name()),
-            panel.paint.map(|cell| cell.value.name()),
-            panel.depth.map(|cell| cell.value.name()),
-            panel.position.map(|cell| cell.value.name()),
-        ]
-    }
-
-    /// Of panels as written.
-    fn of(panels: &[&PanelCount]) -> Self {
+    /// Of what several looks noted.
+    fn of(notes: &[Notes]) -> Self {
         let mut differs = [false; 5];
-        for pair in panels.windows(2) {
-            let [a, b] = [Self::words(pair[0]), Self::words(pair[1])];
-            for (differs, (a, b)) in differs.iter_mut().zip(a.into_iter().zip(b)) {
+        for pair in notes.windows(2) {
+            for (differs, (a, b)) in differs.iter_mut().zip(pair[0].words().into_iter().zip(pair[1].words()))
+            {
                 *differs |= a != b;
             }
         }
@@ -130,14 +119,18 @@ impl CarComparison {
     }
 
     /// The panels on which the looks differ in amount or method, or which only some of them inspected and found damaged.
-    /// Inspections are those of the looks, in their order.
-    pub(super) fn find_disputed(&self, inspections: &[&Inspection]) -> Box<[ToAgree]> {
+    pub(super) fn find_disputed(&self) -> Box<[ToAgree]> {
         let panels: BTreeSet<PanelId> =
             self.looks.iter().flat_map(|look| look.sheet.sides()).map(|side| side.panel).collect();
-        panels.into_iter().filter_map(|panel| self.dispute(panel, inspections)).collect()
+        panels.into_iter().filter_map(|panel| self.dispute(panel)).collect()
     }
 
-    fn dispute(&self, panel: PanelId, inspections: &[&Inspection]) -> Option<ToAgree> {
+    /// What the looks noted of a panel, where they inspected it.
+    pub fn notes(&self, panel: PanelId) -> Vec<Notes> {
+        self.looks.iter().filter_map(|look| look.sheet.find(panel)).map(|side| side.notes).collect()
+    }
+
+    fn dispute(&self, panel: PanelId) -> Option<ToAgree> {
         let looks = self.looks_at(panel);
         let inspected = || looks.iter().filter(|look| look.method.is_some());
         let first = inspected().next()?;
@@ -149,7 +142,7 @@ impl CarComparison {
         }
         let recount = match self.costliest(panel) {
             _ if !is_everywhere => Recount::Inspect,
-            Some(Cause::Attributes) => Recount::Noted(Noted::of(&written(panel, inspections))),
+            Some(Cause::Attributes) => Recount::Noted(Noted::of(&self.notes(panel))),
             Some(Cause::Marks) => Recount::Marks,
             Some(Cause::Overrule) => Recount::Overrule,
             _ => recount(&counts(&looks)),
@@ -181,14 +174,6 @@ fn at_stake(looks: &[DisputedLook<'_>]) -> Option<Money> {
 
 fn counts<'a>(looks: &[DisputedLook<'a>]) -> Vec<&'a [u32]> {
     looks.iter().filter_map(|look| look.counts).collect()
-}
-
-/// What the looks wrote of a panel, where they inspected it.
-fn written<'i>(panel: PanelId, inspections: &[&'i Inspection]) -> Vec<&'i PanelCount> {
-    let of_panel = |inspection: &&'i Inspection| {
-        inspection.panels.iter().find(|there| there.panel == panel && there.is_inspected())
-    };
-    inspections.iter().filter_map(of_panel).collect()
 }
 
 /// The band in which the counts lie farthest apart, the largest of equal ones: fewest dents are quickest counted again.

@@ -3,7 +3,6 @@
 use super::annex::Members;
 use super::summary::Groups;
 use super::{CarComparison, PageOne};
-use crate::claim::Intake;
 use crate::claim::words::folded;
 use crate::quantity::Date;
 use crate::schedule::Schedule;
@@ -27,16 +26,10 @@ pub struct Period {
 /// Every pair's periods in the order of time. A period is the event where every compared car names one, else the calendar
 /// month of the date by which the car is priced. Where all cars lie in one period there is nothing to follow, and none is
 /// given.
-pub(super) fn periods(
-    intakes: &[Intake],
-    cars: &[CarComparison],
-    schedules: &[Schedule],
-    groups: &Groups,
-) -> Vec<Period> {
-    let event = |car: &CarComparison| intakes[car.claim].claim.event.name.as_ref();
-    let by_event = cars.iter().all(|car| event(car).is_some());
-    let called = |car: &CarComparison| match event(car) {
-        Some(name) if by_event => name.value.trim().to_owned(),
+pub(super) fn periods(cars: &[CarComparison], schedules: &[Schedule], groups: &Groups) -> Vec<Period> {
+    let by_event = cars.iter().all(|car| car.event.is_some());
+    let called = |car: &CarComparison| match &car.event {
+        Some(name) if by_event => name.trim().to_owned(),
         _ => format!("{:04}-{:02}", car.date.year(), car.date.month()),
     };
     // By folded name: when it began, and how it was first written.

@@ -3,6 +3,7 @@ use crate::claim::words::folded;
 use crate::compare::pairing::{Aside, Car, Look};
 use crate::problem::Problem;
 use std::collections::{BTreeMap, BTreeSet};
+use std::convert::Infallible;
 
 /// One person of the comparison.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -79,7 +80,7 @@ pub(super) struct Roll {
 impl Roll {
     /// Numbers the people of these cars and of the looks that were put aside; none when the reference is nobody of
     /// them.
-    pub fn of(cars: &[Car], aside: &[Aside], options: &Options) -> Result<Self, NoComparison> {
+    pub fn of<E>(cars: &[Car], aside: &[Aside], options: &Options) -> Result<Self, NoComparison<E>> {
         let wanted = options.reference.as_deref().map(folded);
         let mut known: BTreeMap<(bool, bool, String), Assessor> = BTreeMap::new();
         let compared = cars.iter().filter(|car| car.looks.len() > 1).flat_map(|car| &car.looks);
@@ -139,9 +140,11 @@ fn letters(number: usize) -> String {
     letters.into_iter().rev().collect()
 }
 
-/// Why nothing at all is compared.
+/// Why nothing at all is compared. `E` is why claims could not be had.
 #[derive(Debug, Clone, PartialEq)]
-pub enum NoComparison {
+pub enum NoComparison<E = Infallible> {
+    /// The claims could not be had.
+    NotRead(E),
     /// No car has two looks that can be compared; the looks, and why not.
     NoPairs(Vec<SetAside>),
     /// The reference that was named looked at no car; those who did.

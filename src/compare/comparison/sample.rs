@@ -1,6 +1,7 @@
 //! Which cars a second person should count, and what those counts then say of the batch.
 
-use super::CarComparison;
+use super::gathered::of_each;
+use super::{CarComparison, Source};
 use crate::assess::{Silent, assess, choose_schedule};
 use crate::claim::Intake;
 use crate::compare::money::could_move;
@@ -10,7 +11,6 @@ use crate::compare::sampling::{
 use crate::compare::statistics::Level;
 use crate::quantity::{Currency, Date, Money, Percent, Rounding};
 use crate::schedule::Schedule;
-use rayon::prelude::*;
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -76,13 +76,27 @@ pub struct Sample {
 }
 
 /// Draws the sample of a batch, and reads what was counted again of it. None for an empty batch.
-pub fn sample(
-    intakes: &[Intake],
+pub fn sample<S: Source + ?Sized>(
+    claims: &S,
+    cars: &[CarComparison],
+    schedules: &[Schedule],
+    order: &SampleOrder,
+) -> Result<Option<Sample>, S::Error> {
+    let read = of_each(claims, |_, intake, _| {
+        let could_move = if order.beside == 0 { None } else { moves(intake, schedules, order) };
+        (intake.claim.key.text.clone(), could_move)
+    })?;
+    Ok(drawn(&read, cars, schedules, order))
+}
+
+/// From every claim's key and what its recount could move.
+fn drawn(
+    claims: &[(String, Option<Money>)],
     cars: &[CarComparison],
     schedules: &[Schedule],
     order: &SampleOrder,
 ) -> Option<Sample> {
-    let keys: Vec<&str> = intakes.iter().map(|intake| intake.claim.key.text.as_str()).collect();
+    let keys: Vec<&str> = claims.iter().map(|(key, _)| key.as_str()).collect();
     let lot = u64::try_from(keys.len()).ok()?;
     let size = plan_for_lot(lot, order.level, order.quality, order.severity)?;
     let wanted = match size {
@@ -117,29 +131,31 @@ pub fn sample(
         Size::Everything => Vec::new(),
     };
     let says = (of_sample > 0).then(|| says(lot, of_sample, off, Level::NINETY_FIVE)).flatten();
-    let beside = beside(intakes, schedules, order, &drawn);
+    let beside = beside(claims, order, &drawn);
     Some(Sample { lot, size, drawn, beside, accepts, says, accepted })
 }
 
-/// The cars that were not drawn and not counted twice, whose recount could move most.
-fn beside(intakes: &[Intake], schedules: &[Schedule], order: &SampleOrder, drawn: &[Drawn]) -> Vec<Beside> {
-    if order.beside == 0 {
-        return Vec::new();
+/// What a recount of a car could move that was counted once.
+fn moves(intake: &Intake, schedules: &[Schedule], order: &SampleOrder) -> Option<Money> {
+    let claim = &intake.claim;
+    if intake.is_stopped() || claim.inspections.len() != 1 {
+        return None;
     }
+    let index = choose_schedule(claim, schedules, order.run_date).ok()?;
+    let schedule = &schedules[index];
+    let assessment = assess(claim, schedule, index, order.run_date, &mut Silent).ok()?;
+    could_move(claim, &assessment, schedule).ok()
+}
+
+/// The cars that were not drawn and not counted twice, whose recount could move most.
+fn beside(claims: &[(String, Option<Money>)], order: &SampleOrder, drawn: &[Drawn]) -> Vec<Beside> {
     let drawn: BTreeSet<usize> = drawn.iter().map(|drawn| drawn.claim).collect();
-    let left = intakes.par_iter().enumerate().filter(|(number, _)| !drawn.contains(number));
-    let mut beside: Vec<Beside> = left
-        .filter(|(_, intake)| !intake.is_stopped() && intake.claim.inspections.len() == 1)
-        .filter_map(|(number, intake)| {
-            let claim = &intake.claim;
-            let index = choose_schedule(claim, schedules, order.run_date).ok()?;
-            let schedule = &schedules[index];
-            let assessment = assess(claim, schedule, index, order.run_date, &mut Silent).ok()?;
-            let could_move = could_move(claim, &assessment, schedule).ok()?;
-            Some(Beside { claim: number, key: claim.key.text.clone(), could_move })
-        })
-        .filter(|beside| !beside.could_move.is_zero())
-        .collect();
+    let left = claims.iter().enumerate().filter(|(number, _)| !drawn.contains(number));
+    let could_move = |(claim, (key, could_move)): (usize, &(String, Option<Money>))| {
+        let could_move = could_move.filter(|could_move| !could_move.is_zero())?;
+        Some(Beside { claim, key: key.clone(), could_move })
+    };
+    let mut beside: Vec<Beside> = left.filter_map(could_move).collect();
     beside.sort_by_key(|one| (one.could_move.currency(), Reverse(one.could_move.minor()), one.claim));
     let mut kept: BTreeMap<Currency, usize> = BTreeMap::new();
     beside.retain(|one| {

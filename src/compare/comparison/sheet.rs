@@ -3,7 +3,7 @@
 
 use super::{CarComparison, CarPair};
 use crate::assess::{PanelAssessment, SizeCount};
-use crate::claim::{Counted, Method, PanelCount, PanelId};
+use crate::claim::{Access, Counted, Depth, Material, Method, Paint, PanelCount, PanelId, Position};
 use crate::compare::money::{Bench, Cause, Judged, NotSplit, PanelDifference, Turned};
 use crate::quantity::{Currency, Money};
 
@@ -26,6 +26,40 @@ struct Entry {
     is_priced: bool,
     is_estimate: bool,
     blanks: u8,
+    notes: Notes,
+}
+
+/// What a look notes of a panel.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Notes {
+    material: Option<Material>,
+    access: Option<Access>,
+    paint: Option<Paint>,
+    depth: Option<Depth>,
+    position: Option<Position>,
+}
+
+impl Notes {
+    fn of(written: &PanelCount) -> Self {
+        Self {
+            material: written.material.map(|cell| cell.value),
+            access: written.access.map(|cell| cell.value),
+            paint: written.paint.map(|cell| cell.value),
+            depth: written.depth.map(|cell| cell.value),
+            position: written.position.map(|cell| cell.value),
+        }
+    }
+
+    /// Its words: material, access, paint, depth, position.
+    pub fn words(self) -> [Option<&'static str>; 5] {
+        [
+            self.material.map(Material::name),
+            self.access.map(Access::name),
+            self.paint.map(Paint::name),
+            self.depth.map(Depth::name),
+            self.position.map(Position::name),
+        ]
+    }
 }
 
 /// What one look makes of a panel that it inspected.
@@ -45,6 +79,8 @@ pub struct Side<'a> {
     pub is_estimate: bool,
     /// Bands left blank beside numbers, rated as no dents.
     pub blanks: u8,
+    /// What is noted of it.
+    pub notes: Notes,
 }
 
 impl Sheet {
@@ -52,6 +88,7 @@ impl Sheet {
         let assessed = &judged.assessment.panels;
         let entry = |panel: &PanelAssessment| {
             let amount = bench.paid(panel);
+            let written = judged.inspection.panels.get(panel.index);
             let is_estimate = panel.counts.iter().any(|size| matches!(size.count, Counted::Estimated { .. }));
             Entry {
                 minor: amount.map_or(0, Money::minor),
@@ -59,7 +96,8 @@ impl Sheet {
                 method: panel.method,
                 is_priced: amount.is_some(),
                 is_estimate,
-                blanks: judged.inspection.panels.get(panel.index).map_or(0, blanks),
+                blanks: written.map_or(0, blanks),
+                notes: written.map_or_else(Notes::default, Notes::of),
             }
         };
         Self {
@@ -93,6 +131,7 @@ impl Sheet {
             amount: entry.is_priced.then(|| Money::from_minor(entry.minor, self.currency)),
             is_estimate: entry.is_estimate,
             blanks: entry.blanks,
+            notes: entry.notes,
         })
     }
 

@@ -1,11 +1,12 @@
 use super::annex::Members;
 use super::everyone::everyone;
+use super::gathered::{Gathered, Source, gathered};
 use super::period::{Period, periods};
 use super::roll::Roll;
 use super::work::{Floor, MOST_ALL, Worked};
-use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside};
-use crate::claim::Intake;
-use crate::compare::pairing;
+use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside, WhyAside};
+use crate::claim::words::folded;
+use crate::compare::pairing::{Aside, Card};
 use crate::quantity::Date;
 use crate::schedule::Schedule;
 use rayon::prelude::*;
@@ -55,37 +56,36 @@ impl Comparison {
     }
 }
 
-/// Compares all looks of a batch. The same input gives the same result, whatever the number of threads.
-pub fn compare(
-    intakes: &[Intake],
+/// Compares all looks of a batch. The same input gives the same result, whatever the number of threads. Claims are taken
+/// some at a time, and let go once they are compared.
+pub fn compare<S: Source + ?Sized>(
+    claims: &S,
     schedules: &[Schedule],
     options: &Options,
-) -> Result<Comparison, NoComparison> {
+) -> Result<Comparison, NoComparison<S::Error>> {
     // Where the system gives no threads, the same work is done on this one.
     match rayon::ThreadPoolBuilder::new().num_threads(options.threads.unwrap_or(0)).build() {
-        Ok(pool) => pool.install(|| compared(intakes, schedules, options)),
-        Err(_) => compared(intakes, schedules, options),
+        Ok(pool) => pool.install(|| compared(claims, schedules, options)),
+        Err(_) => compared(claims, schedules, options),
     }
 }
 
-fn compared(
-    intakes: &[Intake],
+fn compared<S: Source + ?Sized>(
+    claims: &S,
     schedules: &[Schedule],
     options: &Options,
-) -> Result<Comparison, NoComparison> {
-    let (found, alone) = pairing::cars(intakes);
+) -> Result<Comparison, NoComparison<S::Error>> {
+    let reference = options.reference.as_deref().map(folded);
+    let floor = Floor { schedules, run_date: options.run_date, reference: reference.as_deref() };
+    let Gathered { cards, cars: found, alone, mut worked } =
+        gathered(claims, floor).map_err(NoComparison::NotRead)?;
     let roll = Roll::of(&found, &alone, options)?;
-    let floor = Floor {
-        intakes,
-        schedules,
-        run_date: options.run_date,
-        roll: &roll,
-        has_reference: options.reference.is_some(),
-        letters: options.letters,
-    };
-    let mut worked: Vec<Worked> = found.into_par_iter().map(|car| floor.car(&car)).collect();
-    let mut aside: Vec<SetAside> = alone.iter().map(|aside| floor.put_aside(aside)).collect();
-    aside.extend(worked.iter_mut().flat_map(|worked| std::mem::take(&mut worked.aside)));
+    drop(found);
+    for worked in &mut worked {
+        worked.number(&roll, options.letters);
+    }
+    let mut aside = put_aside(&cards, &roll, &alone, &mut worked);
+    drop((cards, alone));
     aside.sort_by_key(|aside| (aside.claim, aside.inspection));
     let mut cars = Vec::new();
     for worked in &mut worked {
@@ -113,12 +113,30 @@ fn compared(
     } else {
         let all: Vec<(usize, usize)> =
             ordered.iter().flat_map(|(_, members)| members.iter().copied()).collect();
-        let overall = || of(&all, None, floor.has_reference);
+        let overall = || of(&all, None, floor.reference.is_some());
         let by_pair = || ordered.par_iter().map(|(people, members)| of(members, Some(**people), true));
         let (pairs, (overall, everyone)) =
             rayon::join(|| by_pair().collect::<Vec<_>>(), || rayon::join(overall, with_everyone));
         (pairs, overall, everyone)
     };
-    let periods = periods(intakes, &cars, schedules, &groups);
+    let periods = periods(&cars, schedules, &groups);
     Ok(Comparison { assessors: roll.people, cars, overall, pairs, periods, everyone, aside })
+}
+
+/// Every look that is not compared, by pairing or by the engine.
+fn put_aside(cards: &[Card], roll: &Roll, alone: &[Aside], worked: &mut [Worked]) -> Vec<SetAside> {
+    let by_pairing = alone.iter().map(|aside| match aside {
+        Aside::Overlay(look) => (look.clone(), WhyAside::Overlay),
+        Aside::Alone(look) => (look.clone(), WhyAside::Alone),
+        Aside::Stopped(look) => (look.clone(), WhyAside::Stopped),
+    });
+    let by_engine = worked.iter_mut().flat_map(|worked| std::mem::take(&mut worked.aside));
+    let set_aside = by_pairing.chain(by_engine).map(|(look, why)| SetAside {
+        claim: look.claim,
+        key: cards[look.claim].key.text.clone(),
+        inspection: look.inspection,
+        assessor: roll.number(&look),
+        why,
+    });
+    set_aside.collect()
 }

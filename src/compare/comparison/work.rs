@@ -3,12 +3,13 @@
 use super::car::WhyUnpaired;
 use super::roll::Roll;
 use super::sheet::Gathering;
-use super::{CarComparison, CarPair, LookResult, SetAside, Sheet, Unpaired, WhyAside};
+use super::{CarComparison, CarPair, LookResult, Sheet, Unpaired, WhyAside};
 use crate::assess::{Assessment, DateOrigin, PanelAssessment, choose_schedule_on};
+use crate::claim::words::folded;
 use crate::claim::{Claim, Counted, Inspection, Intake, PanelId};
 use crate::compare::habit::{Digits, Facing, slips};
 use crate::compare::money::{Bench, Judged, vehicle_difference};
-use crate::compare::pairing::{Aside, Car, Look, PanelPair, facing};
+use crate::compare::pairing::{Car, JoinedBy, Look, PanelPair, facing};
 use crate::problem::Problem;
 use crate::problem::catalogue::assess as wording;
 use crate::quantity::{Date, Money};
@@ -21,21 +22,39 @@ pub const MOST_ALL: usize = 8;
 /// What a batch's cars are compared by.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Floor<'a> {
-    pub intakes: &'a [Intake],
     pub schedules: &'a [Schedule],
     pub run_date: Option<Date>,
-    pub roll: &'a Roll,
-    pub has_reference: bool,
-    pub letters: bool,
+    /// The reference's folded name.
+    pub reference: Option<&'a str>,
 }
 
-/// One car, worked through.
+/// Claims at hand, by their numbers in the batch.
+#[derive(Debug)]
+pub(super) struct Members<'a>(BTreeMap<usize, &'a Claim>);
+
+impl<'a> Members<'a> {
+    /// Of claims with their numbers.
+    pub fn new(claims: impl IntoIterator<Item = (usize, &'a Intake)>) -> Self {
+        Self(claims.into_iter().map(|(number, intake)| (number, &intake.claim)).collect())
+    }
+
+    fn claim(&self, number: usize) -> Option<&'a Claim> {
+        self.0.get(&number).copied()
+    }
+
+    fn inspection(&self, look: &Look) -> Option<&'a Inspection> {
+        self.claim(look.claim)?.inspections.get(look.inspection)
+    }
+}
+
+/// One car, worked through. People go by their number among its looks until [`Worked::number`] gives them those of the
+/// batch, which are known when all claims have passed by.
 #[derive(Debug, Default)]
 pub(super) struct Worked {
     /// The car, where two looks or more are left.
     pub car: Option<CarComparison>,
     /// Looks that fell out.
-    pub aside: Vec<SetAside>,
+    pub aside: Vec<(Look, WhyAside)>,
     /// Panels that somebody counted more than once: counts by assessor.
     pub repeated: Vec<Vec<Vec<f64>>>,
     /// What each look's sheet shows of its writer.
@@ -55,113 +74,94 @@ pub(super) struct Trace {
     pub has_zeros: bool,
 }
 
+impl Worked {
+    /// Gives the people their numbers in the batch, and letters for their names where that is asked for.
+    pub fn number(&mut self, roll: &Roll, letters: bool) {
+        let Some(car) = &mut self.car else { return };
+        let numbers: Vec<usize> = car.looks.iter().map(|look| roll.number(&look.look)).collect();
+        for (look, number) in car.looks.iter_mut().zip(&numbers) {
+            look.assessor = *number;
+            if letters {
+                look.look.assessor = roll.people[*number].name.as_str().into();
+            }
+        }
+        for pair in &mut car.pairs {
+            (pair.first, pair.second) = (numbers[pair.first], numbers[pair.second]);
+        }
+        for (trace, number) in self.traces.iter_mut().zip(numbers) {
+            trace.assessor = number;
+        }
+    }
+}
+
 /// A look before the engine.
 struct Before<'a> {
     look: &'a Look,
-    assessor: usize,
     judged: Judged<'a>,
 }
 
 impl Floor<'_> {
-    /// Works through one car.
-    pub fn car(&self, car: &Car) -> Worked {
+    /// Works through one car of which all claims are at hand.
+    pub fn car(&self, car: &Car, members: &Members<'_>) -> Worked {
         let mut worked = Worked::default();
-        let claim = &self.intakes[car.claim].claim;
-        let is_reference = |look: &Look| self.roll.people[self.roll.number(look)].is_reference;
-        if self.has_reference && !car.looks.iter().any(is_reference) {
-            worked.aside = car.looks.iter().map(|look| self.aside(look, WhyAside::NoReference)).collect();
+        let Some(claim) = car.claims.first().and_then(|first| members.claim(*first)) else { return worked };
+        if self.reference.is_some() && !car.looks.iter().any(|look| self.is_reference(look)) {
+            worked.aside = car.looks.iter().map(|look| (look.clone(), WhyAside::NoReference)).collect();
             return worked;
         }
-        let (dated, schedule) = match self.schedule(claim, car) {
+        let (dated, schedule) = match self.schedule(claim, car, members) {
             Ok(found) => found,
             Err(problem) => {
                 let why = || WhyAside::NoSchedule(Box::new(problem.clone()));
-                worked.aside = car.looks.iter().map(|look| self.aside(look, why())).collect();
+                worked.aside = car.looks.iter().map(|look| (look.clone(), why())).collect();
                 return worked;
             }
         };
         let bench = Bench { claim, schedule: &self.schedules[schedule], index: schedule, dated };
-        let claims = self.claims(claim, car);
-        let mut looks = self.judged(&bench, &car.looks, &claims, &mut worked.aside);
-        looks.sort_by_key(|before| before.assessor);
-        let again = self.judged(&bench, &car.repeats, &claims, &mut worked.aside);
-        worked.repeated = repeated(&looks, &again);
+        let claims = claims(claim, car, members);
+        let judged = |looks, aside: &mut Vec<_>| judged(&bench, looks, members, &claims, aside);
+        let mut looks = judged(&car.looks, &mut worked.aside);
+        // The order of the people in the batch, too.
+        looks.sort_by_cached_key(|before| self.order(before.look));
+        let again = judged(&car.repeats, &mut worked.aside);
+        worked.repeated = self.repeated(&looks, &again);
         if looks.len() < 2 {
             if again.is_empty() {
-                worked.aside.extend(looks.iter().map(|before| self.aside(before.look, WhyAside::Alone)));
+                worked.aside.extend(looks.iter().map(|before| (before.look.clone(), WhyAside::Alone)));
             }
             return worked;
         }
         worked.traces = looks.iter().map(trace).collect();
-        worked.car = Some(self.compared(car, &bench, &looks));
+        let mut compared = self.compared(car, &bench, &looks);
+        if car.joined != JoinedBy::Claim {
+            let keys = car.claims.iter().filter_map(|claim| members.claim(*claim));
+            compared.keys = keys.map(|claim| claim.key.text.clone()).collect();
+        }
+        worked.car = Some(compared);
         worked
     }
 
-    /// Where a look is written in another claim than the car's first, and somebody decided on panels in either: the first
-    /// claim with that claim's overrules in place of its own, by the number of the other.
-    fn claims(&self, first: &Claim, car: &Car) -> BTreeMap<usize, Claim> {
-        let mut claims = BTreeMap::new();
-        for look in car.looks.iter().chain(&car.repeats).filter(|look| look.claim != car.claim) {
-            let own = &self.intakes[look.claim].claim;
-            if !(first.overrules.is_empty() && own.overrules.is_empty()) {
-                claims.entry(look.claim).or_insert_with(|| first.with_overrules_of(own));
-            }
-        }
-        claims
+    fn is_reference(&self, look: &Look) -> bool {
+        self.reference == Some(folded(&look.assessor).as_str())
     }
 
-    /// These looks before the engine; those that it cannot price go aside.
-    fn judged<'l>(
-        &'l self,
-        bench: &Bench<'l>,
-        looks: &'l [Look],
-        claims: &'l BTreeMap<usize, Claim>,
-        aside: &mut Vec<SetAside>,
-    ) -> Vec<Before<'l>> {
-        let mut before = Vec::with_capacity(looks.len());
-        for look in looks {
-            let claim = claims.get(&look.claim).unwrap_or(bench.claim);
-            match bench.judge(self.inspection(look), claim) {
-                Ok(judged) => before.push(Before { look, assessor: self.roll.number(look), judged }),
-                Err(problems) => {
-                    let first = problems.into_iter().find(|problem| problem.severity().stops_the_claim());
-                    let why = first.map_or(WhyAside::Stopped, |first| WhyAside::NotPriced(Box::new(first)));
-                    aside.push(self.aside(look, why));
-                }
-            }
-        }
-        before
-    }
-
-    fn inspection(&self, look: &Look) -> &Inspection {
-        &self.intakes[look.claim].claim.inspections[look.inspection]
-    }
-
-    /// A look that pairing put aside.
-    pub fn put_aside(&self, aside: &Aside) -> SetAside {
-        match aside {
-            Aside::Overlay(look) => self.aside(look, WhyAside::Overlay),
-            Aside::Alone(look) => self.aside(look, WhyAside::Alone),
-            Aside::Stopped(look) => self.aside(look, WhyAside::Stopped),
-        }
-    }
-
-    fn aside(&self, look: &Look, why: WhyAside) -> SetAside {
-        SetAside {
-            claim: look.claim,
-            key: self.intakes[look.claim].claim.key.text.clone(),
-            inspection: look.inspection,
-            assessor: self.roll.number(look),
-            why,
-        }
+    /// The reference before the others, each by name.
+    fn order(&self, look: &Look) -> (bool, String) {
+        let name = folded(&look.assessor);
+        (self.reference != Some(name.as_str()), name)
     }
 
     /// The date that every look at a car is priced by, and the schedule that holds then: of loss, else of its first dated
     /// look, else the run's.
-    fn schedule(&self, claim: &Claim, car: &Car) -> Result<((Date, DateOrigin), usize), Problem> {
+    fn schedule(
+        &self,
+        claim: &Claim,
+        car: &Car,
+        members: &Members<'_>,
+    ) -> Result<((Date, DateOrigin), usize), Problem> {
         let loss = claim.event.date.map(|date| (date.value, DateOrigin::Loss));
         let seen = || {
-            let dates = car.looks.iter().filter_map(|look| self.inspection(look).date);
+            let dates = car.looks.iter().filter_map(|look| members.inspection(look)?.date);
             dates.map(|date| date.value).min().map(|date| (date, DateOrigin::Inspection))
         };
         let run = || self.run_date.map(|date| (date, DateOrigin::Run));
@@ -173,16 +173,24 @@ impl Floor<'_> {
     }
 
     fn compared(&self, car: &Car, bench: &Bench<'_>, looks: &[Before<'_>]) -> CarComparison {
-        let results: Box<[LookResult]> = looks.iter().map(|before| self.result(bench, before)).collect();
+        let results: Box<[LookResult]> =
+            looks.iter().enumerate().map(|(number, before)| result(bench, number, before)).collect();
         // Looks stand in the order of the people, of whom the reference is the first.
-        let facing = facing_looks(looks.len(), self.has_reference).into_iter();
-        let of_pair = |(first, second): (usize, usize)| {
-            pair(bench, (&looks[first], &looks[second]), (&results[first].sheet, &results[second].sheet))
+        let facing = facing_looks(looks.len(), self.reference.is_some()).into_iter();
+        let of_pair = |(first, second): (usize, usize)| CarPair {
+            first,
+            second,
+            ..pair(bench, (&looks[first], &looks[second]), (&results[first].sheet, &results[second].sheet))
         };
+        let vehicle = &bench.claim.vehicle;
         let mut compared = CarComparison {
-            claim: car.claim,
+            claim: car.claims.first().copied().unwrap_or_default(),
             key: bench.claim.key.text.clone(),
+            key_kind: bench.claim.key.kind,
             joined: car.joined,
+            keys: Box::default(),
+            registration: vehicle.registration.as_ref().map(|plate| plate.value.as_str().into()),
+            event: bench.claim.event.name.as_ref().map(|name| name.value.as_str().into()),
             schedule: bench.index,
             date: bench.dated.0,
             currency: bench.schedule.terms.currency.value,
@@ -190,29 +198,78 @@ impl Floor<'_> {
             looks: results,
             to_agree: Box::default(),
         };
-        let inspections: Vec<&Inspection> = looks.iter().map(|before| before.judged.inspection).collect();
-        compared.to_agree = compared.find_disputed(&inspections);
+        compared.to_agree = compared.find_disputed();
         compared
     }
 
-    fn result(&self, bench: &Bench<'_>, before: &Before<'_>) -> LookResult {
-        let assessment = &before.judged.assessment;
-        let mut look = before.look.clone();
-        if self.letters {
-            look.assessor = self.roll.people[before.assessor].name.as_str().into();
+    /// Panels that somebody counted more than once, with everybody's counts of them.
+    fn repeated(&self, looks: &[Before<'_>], again: &[Before<'_>]) -> Vec<Vec<Vec<f64>>> {
+        if again.is_empty() {
+            return Vec::new();
         }
-        let nothing = Money::zero(assessment.currency);
-        let amounts = assessment.panels.iter().filter_map(PanelAssessment::amount);
-        LookResult {
-            look,
-            assessor: before.assessor,
-            dents: assessment.panels.iter().map(|panel| u64::from(panel.dents)).sum(),
-            sheet: Sheet::of(bench, &before.judged),
-            // The engine added these amounts up before, with others.
-            on_panels: Money::sum(assessment.currency, amounts).unwrap_or(nothing),
-            gross: assessment.totals.gross,
-            is_open: is_open(assessment),
+        let mut panels: BTreeMap<PanelId, BTreeMap<(bool, String), Vec<f64>>> = BTreeMap::new();
+        for before in looks.iter().chain(again) {
+            for panel in &before.judged.assessment.panels {
+                let counts =
+                    panels.entry(panel.panel).or_default().entry(self.order(before.look)).or_default();
+                counts.push(f64::from(panel.dents));
+            }
         }
+        panels
+            .into_values()
+            .filter(|people| people.values().any(|counts| counts.len() > 1))
+            .map(|people| people.into_values().collect())
+            .collect()
+    }
+}
+
+/// Where a look is written in another claim than the car's first, and somebody decided on panels in either: the first
+/// claim with that claim's overrules in place of its own, by the number of the other.
+fn claims(first: &Claim, car: &Car, members: &Members<'_>) -> BTreeMap<usize, Claim> {
+    let others = car.claims.iter().skip(1).filter_map(|number| Some((*number, members.claim(*number)?)));
+    others
+        .filter(|(_, own)| !(first.overrules.is_empty() && own.overrules.is_empty()))
+        .map(|(number, own)| (number, first.with_overrules_of(own)))
+        .collect()
+}
+
+/// These looks before the engine; those that it cannot price go aside.
+fn judged<'l>(
+    bench: &Bench<'l>,
+    looks: &'l [Look],
+    members: &Members<'l>,
+    claims: &'l BTreeMap<usize, Claim>,
+    aside: &mut Vec<(Look, WhyAside)>,
+) -> Vec<Before<'l>> {
+    let mut before = Vec::with_capacity(looks.len());
+    for look in looks {
+        let Some(inspection) = members.inspection(look) else { continue };
+        let claim = claims.get(&look.claim).unwrap_or(bench.claim);
+        match bench.judge(inspection, claim) {
+            Ok(judged) => before.push(Before { look, judged }),
+            Err(problems) => {
+                let first = problems.into_iter().find(|problem| problem.severity().stops_the_claim());
+                let why = first.map_or(WhyAside::Stopped, |first| WhyAside::NotPriced(Box::new(first)));
+                aside.push((look.clone(), why));
+            }
+        }
+    }
+    before
+}
+
+fn result(bench: &Bench<'_>, assessor: usize, before: &Before<'_>) -> LookResult {
+    let assessment = &before.judged.assessment;
+    let nothing = Money::zero(assessment.currency);
+    let amounts = assessment.panels.iter().filter_map(PanelAssessment::amount);
+    LookResult {
+        look: before.look.clone(),
+        assessor,
+        dents: assessment.panels.iter().map(|panel| u64::from(panel.dents)).sum(),
+        sheet: Sheet::of(bench, &before.judged),
+        // The engine added these amounts up before, with others.
+        on_panels: Money::sum(assessment.currency, amounts).unwrap_or(nothing),
+        gross: assessment.totals.gross,
+        is_open: is_open(assessment),
     }
 }
 
@@ -254,8 +311,8 @@ fn pair(
     }
     unpaired.shrink_to_fit();
     CarPair {
-        first: first.assessor,
-        second: second.assessor,
+        first: 0,
+        second: 0,
         common: common.finish(),
         unpaired,
         vehicle: vehicle_difference(&a.assessment, &b.assessment).ok(),
@@ -274,8 +331,7 @@ fn alone(bench: &Bench<'_>, pair: PanelPair, seen: Option<&PanelAssessment>) -> 
 
 fn trace(before: &Before<'_>) -> Trace {
     let panels = before.judged.inspection.panels.iter().filter(|panel| panel.is_inspected());
-    let mut trace =
-        Trace { assessor: before.assessor, digits: Digits::default(), has_blanks: false, has_zeros: false };
+    let mut trace = Trace { assessor: 0, digits: Digits::default(), has_blanks: false, has_zeros: false };
     for panel in panels {
         let has_dents = panel.tally.iter().any(|entry| matches!(entry.count, Counted::Counted(1..)));
         for entry in &panel.tally {
@@ -288,23 +344,4 @@ fn trace(before: &Before<'_>) -> Trace {
         }
     }
     trace
-}
-
-/// Panels that somebody counted more than once, with everybody's counts of them.
-fn repeated(looks: &[Before<'_>], again: &[Before<'_>]) -> Vec<Vec<Vec<f64>>> {
-    if again.is_empty() {
-        return Vec::new();
-    }
-    let mut panels: BTreeMap<PanelId, BTreeMap<usize, Vec<f64>>> = BTreeMap::new();
-    for before in looks.iter().chain(again) {
-        for panel in &before.judged.assessment.panels {
-            let counts = panels.entry(panel.panel).or_default().entry(before.assessor).or_default();
-            counts.push(f64::from(panel.dents));
-        }
-    }
-    panels
-        .into_values()
-        .filter(|people| people.values().any(|counts| counts.len() > 1))
-        .map(|people| people.into_values().collect())
-        .collect()
 }

@@ -1,5 +1,5 @@
 use crate::claim::words::folded;
-use crate::claim::{Inspection, Intake, Role};
+use crate::claim::{Inspection, Intake, JobKey, Role};
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -28,8 +28,8 @@ pub struct Look {
 /// One car with the looks that can be compared: one for each assessor.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Car {
-    /// The claim whose vehicle, parties and prices hold for every look: the first of them in the batch.
-    pub claim: usize,
+    /// Its claims by their numbers in the batch. The vehicle, parties and prices of the first hold for every look.
+    pub claims: Vec<usize>,
     /// How its claims were joined.
     pub joined: JoinedBy,
     /// The first look of each assessor, in the order of the batch.
@@ -58,60 +58,101 @@ impl Aside {
     }
 }
 
+/// What is kept of a claim until every car is found.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Card {
+    /// The claim's key.
+    pub key: JobKey,
+    /// Its VIN as it is compared.
+    vin: Option<Box<str>>,
+    /// Its registration as it is compared.
+    plate: Option<Box<str>>,
+    /// Whether reading it found an error.
+    is_stopped: bool,
+    looks: Box<[(Look, Role)]>,
+}
+
+impl Card {
+    /// Of a claim by its number in the batch. A name is kept once, however often it is written.
+    pub fn of(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Self {
+        let vehicle = &intake.claim.vehicle;
+        Self {
+            key: intake.claim.key.clone(),
+            vin: plain(vehicle.vin.as_ref().map(|vin| vin.value.as_str())),
+            plate: plain(vehicle.registration.as_ref().map(|plate| plate.value.as_str())),
+            is_stopped: intake.is_stopped(),
+            looks: looks(intake, claim, names),
+        }
+    }
+
+    /// The car of this claim alone, where it holds anything to compare.
+    pub fn car(&self, claim: usize) -> Option<Car> {
+        car([(claim, self)].into_iter(), JoinedBy::Claim, &mut Vec::new())
+    }
+}
+
 /// Gathers the looks of every car with at least two assessors, in the order of the batch, and lists the others.
-pub fn cars(intakes: &[Intake]) -> (Vec<Car>, Vec<Aside>) {
+pub fn cars(cards: &[Card]) -> (Vec<Car>, Vec<Aside>) {
     let mut aside = Vec::new();
     let mut cars: Vec<Car> = Vec::new();
-    let mut names = BTreeSet::new();
-    for (first, members, joined) in joined(intakes) {
-        let mut car = Car { claim: first, joined, looks: Vec::new(), repeats: Vec::new() };
-        for claim in members {
-            for look in looks(&intakes[claim], claim, &mut names) {
-                let (look, role) = look;
-                if intakes[claim].is_stopped() {
-                    aside.push(Aside::Stopped(look));
-                } else if matches!(role, Role::Agreed | Role::Supplement) {
-                    aside.push(Aside::Overlay(look));
-                } else if car.looks.iter().any(|other| folded(&other.assessor) == folded(&look.assessor)) {
-                    car.repeats.push(look);
-                } else {
-                    car.looks.push(look);
-                }
-            }
-        }
-        if car.looks.len() >= 2 || !car.repeats.is_empty() {
-            cars.push(car);
-        } else {
-            aside.extend(car.looks.into_iter().map(Aside::Alone));
-        }
+    for (members, joined) in joined(cards) {
+        cars.extend(car(members.into_iter().map(|claim| (claim, &cards[claim])), joined, &mut aside));
     }
     (cars, aside)
 }
 
-/// The batch's claims as cars: the first claim, all claims of the car in order, and how they were joined.
-fn joined(intakes: &[Intake]) -> Vec<(usize, Vec<usize>, JoinedBy)> {
-    let mut by_vin: BTreeMap<String, usize> = BTreeMap::new();
-    let mut by_plate: BTreeMap<String, usize> = BTreeMap::new();
-    let mut cars: Vec<(usize, Vec<usize>, JoinedBy)> = Vec::new();
-    for (number, intake) in intakes.iter().enumerate() {
-        let vin = plain(intake.claim.vehicle.vin.as_ref().map(|vin| vin.value.as_str()));
-        let plate = plain(intake.claim.vehicle.registration.as_ref().map(|plate| plate.value.as_str()));
-        let known = |index: &BTreeMap<String, usize>, key: &Option<String>| {
-            key.as_ref().and_then(|key| index.get(key)).copied()
-        };
-        let (car, joined) = match (known(&by_vin, &vin), known(&by_plate, &plate)) {
+/// The car of some claims, the first of them first; those of its looks that are not compared are put aside, all of them where
+/// nothing faces anything.
+fn car<'c>(
+    members: impl Iterator<Item = (usize, &'c Card)>,
+    joined: JoinedBy,
+    aside: &mut Vec<Aside>,
+) -> Option<Car> {
+    let mut car = Car { claims: Vec::new(), joined, looks: Vec::new(), repeats: Vec::new() };
+    for (claim, card) in members {
+        car.claims.push(claim);
+        for (look, role) in card.looks.iter().cloned() {
+            if card.is_stopped {
+                aside.push(Aside::Stopped(look));
+            } else if matches!(role, Role::Agreed | Role::Supplement) {
+                aside.push(Aside::Overlay(look));
+            } else if car.looks.iter().any(|other| folded(&other.assessor) == folded(&look.assessor)) {
+                car.repeats.push(look);
+            } else {
+                car.looks.push(look);
+            }
+        }
+    }
+    if car.looks.len() >= 2 || !car.repeats.is_empty() {
+        Some(car)
+    } else {
+        aside.extend(car.looks.into_iter().map(Aside::Alone));
+        None
+    }
+}
+
+/// The batch's claims as cars: all claims of each in order, and how they were joined.
+fn joined(cards: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
+    let mut by_vin: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut by_plate: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut cars: Vec<(Vec<usize>, JoinedBy)> = Vec::new();
+    for (number, card) in cards.iter().enumerate() {
+        let (vin, plate) = (card.vin.as_deref(), card.plate.as_deref());
+        let known =
+            |index: &BTreeMap<&str, usize>, key: Option<&str>| key.and_then(|key| index.get(key)).copied();
+        let (car, joined) = match (known(&by_vin, vin), known(&by_plate, plate)) {
             (Some(car), _) => (car, JoinedBy::Vin),
             // Two cars with different VINs can have carried one plate; the VIN decides.
-            (None, Some(car)) if vin.is_none() || !has_vin(intakes, &cars[car].1) => {
+            (None, Some(car)) if vin.is_none() || !has_vin(cards, &cars[car].0) => {
                 (car, JoinedBy::Registration)
             }
             (None, _) => {
-                cars.push((number, Vec::new(), JoinedBy::Claim));
+                cars.push((Vec::new(), JoinedBy::Claim));
                 (cars.len() - 1, JoinedBy::Claim)
             }
         };
-        cars[car].1.push(number);
-        cars[car].2 = cars[car].2.max(joined);
+        cars[car].0.push(number);
+        cars[car].1 = cars[car].1.max(joined);
         for (index, key) in [(&mut by_vin, vin), (&mut by_plate, plate)] {
             if let Some(key) = key {
                 index.entry(key).or_insert(car);
@@ -121,18 +162,18 @@ fn joined(intakes: &[Intake]) -> Vec<(usize, Vec<usize>, JoinedBy)> {
     cars
 }
 
-fn has_vin(intakes: &[Intake], members: &[usize]) -> bool {
-    members.iter().any(|member| intakes[*member].claim.vehicle.vin.is_some())
+fn has_vin(cards: &[Card], members: &[usize]) -> bool {
+    members.iter().any(|member| cards[*member].vin.is_some())
 }
 
 /// A VIN or plate as it is compared: letters and digits in capitals; nothing left is nothing.
-fn plain(text: Option<&str>) -> Option<String> {
+fn plain(text: Option<&str>) -> Option<Box<str>> {
     let plain: String = text?.chars().filter(|c| c.is_alphanumeric()).flat_map(char::to_uppercase).collect();
-    (!plain.is_empty()).then_some(plain)
+    (!plain.is_empty()).then(|| plain.into())
 }
 
-/// A claim's looks. A name is kept once, however often it is written.
-fn looks(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Vec<(Look, Role)> {
+/// A claim's looks.
+fn looks(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Box<[(Look, Role)]> {
     let look = |(number, inspection): (usize, &Inspection)| {
         let role = inspection.role();
         let assessor: Arc<str> = inspection
@@ -153,7 +194,7 @@ fn looks(intake: &Intake, claim: usize, names: &mut BTreeSet<Arc<str>>) -> Vec<(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::claim::{Claim, JobKey, KeyKind, Located, Place, SourceId};
+    use crate::claim::{Claim, KeyKind, Located, Place, SourceId};
 
     fn place() -> Place {
         Place::whole(SourceId(0))
@@ -176,6 +217,13 @@ mod tests {
             })
             .collect();
         Intake { claim, problems: Vec::new() }
+    }
+
+    fn cars(batch: &[Intake]) -> (Vec<Car>, Vec<Aside>) {
+        let mut names = BTreeSet::new();
+        let cards: Vec<Card> =
+            (0..).zip(batch).map(|(number, intake)| Card::of(intake, number, &mut names)).collect();
+        super::cars(&cards)
     }
 
     #[test]

@@ -7,5 +7,5 @@
 mod car;
 mod panels;
 
-pub use car::{Aside, Car, JoinedBy, Look, cars};
+pub use car::{Aside, Car, Card, JoinedBy, Look, cars};
 pub use panels::{PanelPair, Seen, facing};

@@ -46,6 +46,18 @@ codes! {
     CLAIM_TWICE = "claim-twice", Warning, "a table of vehicles lists a claim twice",
         "Two rows of one table of vehicles are for the same claim. They agree, so the claim is assessed once.\n\nRemove \
          one of them if it is a copy. Two cars under one claim number need numbers of their own.";
+    CAR_IN_TWO_CLAIMS = "car-in-two-claims", Warning, "one car stands in two claims",
+        "Two claims of the run carry the same VIN or the same registration; spaces, hyphens and case do not matter. Both \
+         cells are named, at either claim. Each claim is assessed by itself, so that the same dents may be paid \
+         twice.\n\nIf one is a copy, remove it. If it is a second count, give it the number of the first claim, with \
+         another assessor or date. If a digit was mistyped, correct it. Two claims after two storms are right: nothing \
+         has to be done, but compare what was paid before.\n\nA VIN or registration without any digit (`unknown`, `not \
+         registered`) is not compared.\n\nExample: `A-1` and `A-7` both have the registration `B 12-345`.";
+    CAR_IN_EARLIER_RUN = "car-in-earlier-run", Warning, "the car stands in a claim of an earlier run",
+        "The claim carries the VIN or the registration of another claim in the earlier run whose folder was given. Both \
+         cells are named. The claim is assessed by itself.\n\nAfter two storms that is right: compare what was counted and \
+         paid then, and list payments in a table (`panel`, `paid`). Else it may be the same damage under a new \
+         number.\n\nExample: `assess storm --earlier spring-assessed`.";
     CLAIM_WITHOUT_VEHICLE = "claim-without-vehicle", Question, "counts are for a claim that no table of vehicles lists",
         "There are counts under a claim number, but no row of a table of vehicles has it. Without its insurer it would \
          be priced as if the customer paid himself, so it is listed and not priced.\n\nAdd the claim to the table of \
@@ -179,6 +191,21 @@ pub fn inspection_open(place: Place, wholes: &[Place]) -> Problem {
 /// Two rows of one table of vehicles for one claim.
 pub fn claim_twice(first: Place, second: Place) -> Problem {
     Problem::new(&CLAIM_TWICE, "an earlier row of this table is for the same claim").at(second).and(first)
+}
+
+/// A VIN or registration that other claims carry, too: their keys and cells, and how many more there are.
+pub fn car_in_two_claims(place: Place, what: &str, others: &[(&str, Place)], more: usize) -> Problem {
+    let message = format!("this {what} also stands in {}", super::named_others(others, more));
+    let problem =
+        Problem::new(&CAR_IN_TWO_CLAIMS, message).at(place).help("is one of them a copy, or a second count?");
+    others.iter().fold(problem, |problem, (_, other)| problem.and(*other))
+}
+
+/// A VIN or registration that a claim of an earlier run carries: its key, and the cell in words.
+pub fn car_in_earlier_run(place: Place, what: &str, earlier: &str, at: &str) -> Problem {
+    Problem::new(&CAR_IN_EARLIER_RUN, format!("this {what} stands in {earlier} of the earlier run ({at})"))
+        .at(place)
+        .help("is it the same damage, or another storm?")
 }
 
 /// Counts under a claim number that no table of vehicles lists; the nearest numbers that are listed.

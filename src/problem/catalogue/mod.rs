@@ -19,7 +19,10 @@ pub mod counts;
 pub mod file;
 pub mod outlook;
 pub mod output;
+pub mod photographs;
+pub mod register;
 pub mod schedule;
+pub mod sending;
 pub mod tally;
 pub mod words;
 
@@ -29,6 +32,9 @@ pub(super) static ALL: &[&[&Code]] = &[
     counts::CODES,
     claim::CODES,
     asked::CODES,
+    photographs::CODES,
+    sending::CODES,
+    register::CODES,
     schedule::CODES,
     tally::CODES,
     words::CODES,
@@ -36,3 +42,10 @@ pub(super) static ALL: &[&[&Code]] = &[
     assess::CODES,
     output::CODES,
 ];
+
+/// Other claims by their keys, and how many more there are.
+fn named_others(others: &[(&str, super::Place)], more: usize) -> String {
+    let names: Vec<&str> = others.iter().map(|(name, _)| *name).collect();
+    let rest = if more == 0 { String::new() } else { format!(" and {more} more") };
+    format!("{}{rest}", names.join(", "))
+}

@@ -24,6 +24,16 @@ codes! {
         "The assessor that the others should be compared with does not stand on any sheet.\n\nWhat follows: nothing is \
          compared and nothing is written.\n\nTo mend it, give the name as the sheets write it; case and punctuation do not \
          matter.\n\nExample: `compare storm --reference \"Tamsin Orrowby\"`.";
+    NO_REGISTER = "register-missing", Error, "no register was found",
+        "`register` says where claims stand by dated rows of what happened to them, and no file holds such a table, or none of \
+         its rows can be read.\n\nWhat follows: nothing is written.\n\nTo mend it, write a table with the headings `claim`, \
+         `date` and `event` (and `amount`, `by`), a row for each thing that happened, and give it together with the \
+         claims.\n\nExample: `A-1, 2026-06-20, inspected, , O. Brinkwell`.";
+    NO_EARLIER_RUN = "earlier-run-missing", Error, "no earlier run stands there",
+        "`--earlier` names the output folder of an earlier `assess`, which holds `claims.csv`: the listing from which the cars are \
+         known. There is none, or no car in it has a VIN or registration.\n\nWhat follows: nothing is done.\n\nTo mend it, name \
+         the folder itself; if the run was written without claims, write it once more with them.\n\nExample: `assess storm \
+         --earlier spring-assessed`.";
     NO_SUCH_CLAIM = "no-such-claim", Error, "no claim has that key",
         "The claim that was asked for is not in the files.\n\nWhat follows: nothing is shown.\n\nTo mend it, give the key \
          as the sheets write it: the claim number, else the job number, registration, VIN, or the file and sheet. Case \
@@ -265,6 +275,18 @@ pub fn form_exists(file: &str) -> Problem {
 pub fn form_bands(first: &str, other: &str) -> Problem {
     Problem::new(&FORM_BANDS, format!("the schedules {first} and {other} have different size bands"))
         .help("give one schedule, and write a form for each")
+}
+
+/// There is no register.
+pub fn no_register() -> Problem {
+    Problem::new(&NO_REGISTER, "no row of a register was found among the files")
+        .help("a register has the headings claim, date and event")
+}
+
+/// There is no listing of an earlier run, or it knows no car.
+pub fn no_earlier_run(listing: &str) -> Problem {
+    Problem::new(&NO_EARLIER_RUN, format!("{listing} names no cars of an earlier run"))
+        .help("name the output folder of an earlier assess")
 }
 
 /// A document's template failed.

@@ -24,6 +24,8 @@ pub(super) struct Listing {
 /// Endings of spreadsheets: files of a folder with one of these are opened, also of those that are then refused with
 /// a reason.
 pub(super) const ENDINGS: [&str; 9] = ["csv", "tsv", "tab", "xlsx", "xlsm", "xltx", "xls", "xlsb", "ods"];
+/// Endings of photographs: lists name them, and a folder of claims is full of them.
+const PHOTOGRAPHS: [&str; 8] = ["jpg", "jpeg", "png", "webp", "heic", "heif", "hif", "avif"];
 /// Folders below each other that are entered; a deeper one is a slip or a trap.
 const MOST_DEEP: usize = 32;
 
@@ -102,9 +104,9 @@ impl Listing {
                 } else {
                     self.enter(&path, depth + 1);
                 }
-            } else if is_spreadsheet(&name) && path.is_file() {
+            } else if ends_in(&name, &ENDINGS) && path.is_file() {
                 self.add(path);
-            } else {
+            } else if !ends_in(&name, &PHOTOGRAPHS) {
                 left_out.push(name);
             }
         }
@@ -114,9 +116,9 @@ impl Listing {
     }
 }
 
-fn is_spreadsheet(name: &str) -> bool {
+fn ends_in(name: &str, endings: &[&str]) -> bool {
     name.rsplit_once('.')
-        .is_some_and(|(_, ending)| ENDINGS.iter().any(|known| ending.eq_ignore_ascii_case(known)))
+        .is_some_and(|(_, ending)| endings.iter().any(|known| ending.eq_ignore_ascii_case(known)))
 }
 
 /// Whether a folder holds what an earlier run wrote: its `run.json` names this program.

@@ -74,6 +74,11 @@ impl Claims {
         &self.held
     }
 
+    /// The claims that are held whole, to add what is found out about them.
+    pub fn held_mut(&mut self) -> &mut [Intake] {
+        &mut self.held
+    }
+
     /// The long files.
     pub fn files(&self) -> &[Long] {
         &self.files
@@ -87,7 +92,16 @@ impl Claims {
     /// The claims of a group, in order. Fails where a file cannot be read again or is not what it was.
     pub fn group(&self, number: usize, sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
         let start = (number * TOGETHER).min(self.slots.len());
-        let slots = &self.slots[start..(start + TOGETHER).min(self.slots.len())];
+        self.of_slots(&self.slots[start..(start + TOGETHER).min(self.slots.len())], sources)
+    }
+
+    /// Some claims by their numbers in the run, which ascend. Fails like [`Self::group`].
+    pub fn some(&self, numbers: &[usize], sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
+        let slots: Vec<Slot> = numbers.iter().filter_map(|number| self.slots.get(*number)).copied().collect();
+        self.of_slots(&slots, sources)
+    }
+
+    fn of_slots(&self, slots: &[Slot], sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
         let jobs: Vec<u32> = slots
             .iter()
             .filter_map(|slot| match slot {

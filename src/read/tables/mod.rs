@@ -1,6 +1,7 @@
 //! The tables of claims, one file each: its columns, and what becomes of a row.
 
 mod counts;
+mod enclosures;
 mod items;
 mod long;
 mod marks;
@@ -21,6 +22,7 @@ use super::measures::Dollar;
 use super::own_words;
 use super::panels::{Car, Panels};
 use super::sizes::{SizeColumn, Sizes};
+use super::{register, required};
 use crate::claim::{Located, PanelId};
 use crate::problem::Problem;
 use crate::quantity::parse_date;
@@ -40,6 +42,7 @@ pub(super) enum Kind {
     Photographs,
     Overrules,
     Paid,
+    Enclosures,
     /// A column map: read before all others, and no table of claims itself.
     Map,
 }
@@ -63,11 +66,14 @@ pub(super) static FORMS: &[&Form] = &[
     &photographs::FORM,
     &overrules::FORM,
     &paid::FORM,
+    &enclosures::FORM,
     &meanings::FORM,
-    // Of no kind: read before the rows of any.
+    // Of no kind: read before the rows of any, or beside them.
     &own_words::FORM,
+    &required::FORM,
+    &register::FORM,
 ];
-const KINDS: [Kind; 11] = [
+const KINDS: [Kind; 12] = [
     Kind::Vehicles,
     Kind::Wide,
     Kind::Long,
@@ -78,6 +84,7 @@ const KINDS: [Kind; 11] = [
     Kind::Photographs,
     Kind::Overrules,
     Kind::Paid,
+    Kind::Enclosures,
     Kind::Map,
 ];
 
@@ -93,6 +100,7 @@ impl Kind {
             Self::Vehicles | Self::Map => None,
             Self::Items => Some("item"),
             Self::Photographs => Some("file"),
+            Self::Enclosures => Some("document"),
             Self::Wide
             | Self::Long
             | Self::Marks
@@ -121,7 +129,7 @@ impl Kind {
     /// Columns whose numbers would be lost if a row were taken for a note.
     pub(super) const fn measures(self) -> &'static [&'static str] {
         match self {
-            Self::Vehicles | Self::Photographs | Self::Overrules | Self::Map => &[],
+            Self::Vehicles | Self::Photographs | Self::Enclosures | Self::Overrules | Self::Map => &[],
             Self::Wide => &["total"],
             Self::Long => &["size", "dents"],
             Self::Marks | Self::DentList => &["length", "diameter", "width"],
@@ -232,6 +240,7 @@ pub(super) fn read_row(
         Kind::Photographs => photographs::read(cells, target),
         Kind::Overrules => overrules::read(cells, target),
         Kind::Paid => paid::read(cells, target),
+        Kind::Enclosures => enclosures::read(cells, target),
         Kind::Map => {}
     }
 }

@@ -8,16 +8,17 @@ use crate::table::{Column, Form};
 
 pub(super) static FORM: Form = Form { name: "photographs", columns: &COLUMNS, family: None, one_of: &[] };
 
-const PHOTOGRAPH: [Column; 4] = [
+const PHOTOGRAPH: [Column; 5] = [
     Column::needed(
         "file",
         &["photograph", "photographs", "photo", "photos", "picture", "image", "file name"],
     ),
     Column::needed("shows", &["what it shows", "caption", "subject", "shown"]),
     Column::optional("panel", &["panels", "body panel"]),
+    Column::optional("mark", &["mark no", "mark number", "which mark"]),
     Column::optional("date taken", &["taken", "taken on", "date"]),
 ];
-static COLUMNS: [Column; 9] = joined(&[&PHOTOGRAPH, &[SIDE], &KEYS]);
+static COLUMNS: [Column; 10] = joined(&[&PHOTOGRAPH, &[SIDE], &KEYS]);
 
 /// One row, one photograph.
 pub(super) fn read(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
@@ -25,6 +26,7 @@ pub(super) fn read(cells: &mut Cells<'_, '_>, target: &mut Target<'_>) {
     let Some(file) = cells.text("file") else { return cells.lacks("file") };
     let car = target.car;
     let panel = if cells.has("panel") { target.panels.of_row(cells, &car) } else { None };
-    let (shows, date) = (cells.text("shows"), cells.date("date taken"));
-    target.draft.claim.photographs.push(Photograph { place, file, shows, panel, date });
+    let (shows, mark, date) = (cells.text("shows"), cells.text("mark"), cells.date("date taken"));
+    let image = None;
+    target.draft.claim.photographs.push(Photograph { place, file, shows, panel, mark, date, image });
 }

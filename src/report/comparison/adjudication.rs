@@ -6,9 +6,9 @@
 
 use super::Compared;
 use super::tables::Rows;
-use crate::claim::{KeyKind, PanelCount, PanelId, PanelKind};
+use crate::claim::{KeyKind, PanelId, PanelKind};
 use crate::compare::agree::Proposal;
-use crate::compare::comparison::{CarComparison, Disputed, Recount};
+use crate::compare::comparison::{CarComparison, Disputed, Notes, Recount};
 use crate::report::tables::Field;
 use crate::schedule::{Schedule, SizeBand};
 use std::ops::Range;
@@ -50,8 +50,7 @@ pub fn tables(compared: &Compared<'_>) -> Vec<AdjudicationTable> {
     for (number, schedule) in compared.run.schedules.iter().enumerate() {
         for kind in [KeyKind::ClaimNumber, KeyKind::JobNumber, KeyKind::Registration, KeyKind::Vin] {
             let is_of_table = |car: &CarComparison| {
-                let is_here = car.schedule == number && !car.to_agree.is_empty();
-                is_here && compared.intakes[car.claim].claim.key.kind == kind
+                car.schedule == number && !car.to_agree.is_empty() && car.key_kind == kind
             };
             let all = &compared.comparison.cars;
             let cars: Vec<usize> = (0..all.len()).filter(|number| is_of_table(&all[*number])).collect();
@@ -93,18 +92,13 @@ fn row(
     disputed: &Disputed<'_>,
 ) -> Vec<Field> {
     let PanelId { kind, side } = disputed.panel;
-    let noted = |of: &dyn Fn(&PanelCount) -> Option<&'static str>| alike(compared, car, disputed.panel, of);
     let mut row = vec![
         Field::text(car.key.clone()),
         Field::text("agreed"),
         Field::text(word(kind)),
         side.map_or(Field::Blank, |side| Field::text(side.name())),
-        noted(&|panel| panel.material.map(|cell| cell.value.name())),
-        noted(&|panel| panel.access.map(|cell| cell.value.name())),
-        noted(&|panel| panel.paint.map(|cell| cell.value.name())),
-        noted(&|panel| panel.depth.map(|cell| cell.value.name())),
-        noted(&|panel| panel.position.map(|cell| cell.value.name())),
     ];
+    row.extend(alike(&car.notes(disputed.panel)));
     row.extend(vec![Field::Blank; schedule.sizes.len()]);
     let looks = |of: &dyn Fn(usize) -> String| {
         let each = disputed.looks.iter().enumerate();
@@ -142,23 +136,13 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
     parts.collect::<Vec<_>>().join(" / ")
 }
 
-/// What the looks that noted anything noted alike.
-fn alike(
-    compared: &Compared<'_>,
-    car: &CarComparison,
-    panel: PanelId,
-    of: &dyn Fn(&PanelCount) -> Option<&'static str>,
-) -> Field {
-    let inspections = car
-        .looks
-        .iter()
-        .map(|look| &compared.intakes[look.look.claim].claim.inspections[look.look.inspection]);
-    let mut noted = inspections
-        .flat_map(|inspection| &inspection.panels)
-        .filter(|there| there.panel == panel && there.is_inspected())
-        .filter_map(of);
-    let first = noted.next();
-    first.filter(|first| noted.all(|other| other == *first)).map_or(Field::Blank, Field::text)
+/// What the looks that noted anything noted alike: material, access, paint, depth, position.
+fn alike(notes: &[Notes]) -> [Field; 5] {
+    std::array::from_fn(|number| {
+        let mut noted = notes.iter().filter_map(|notes| notes.words()[number]);
+        let first = noted.next();
+        first.filter(|first| noted.all(|other| other == *first)).map_or(Field::Blank, Field::text)
+    })
 }
 
 /// What is cheapest to look at again, in words.

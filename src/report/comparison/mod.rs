@@ -13,7 +13,6 @@ pub mod tables;
 mod traces;
 
 use super::tables::Run;
-use crate::claim::Intake;
 use crate::compare::comparison::Comparison;
 
 /// Everything that a comparison's documents may speak of.
@@ -21,8 +20,6 @@ use crate::compare::comparison::Comparison;
 pub struct Compared<'a> {
     /// What came out.
     pub comparison: &'a Comparison,
-    /// What was written.
-    pub intakes: &'a [Intake],
     /// Schedules, files, and what places refer to.
     pub run: Run<'a>,
 }

@@ -96,6 +96,7 @@ pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
         overrules(filling),
         paid_before(filling),
         photographs(filling),
+        enclosures(filling),
         remarks(filling),
     ]
     .into_iter()
@@ -272,6 +273,13 @@ fn photographs(filling: &Filling<'_>) -> Option<Table> {
     });
     let headings = [LABELS.file, LABELS.shows, LABELS.panel, LABELS.dated];
     Table::new(LABELS.photographs, headings, rows.collect())
+}
+
+fn enclosures(filling: &Filling<'_>) -> Option<Table> {
+    let rows = filling.subject.claim.enclosures.iter().map(|paper| {
+        [Some(Entry::said(paper.name.value.as_str())), text(paper.file.as_ref()), day(paper.date)]
+    });
+    Table::new(LABELS.enclosures, [LABELS.document, LABELS.file, LABELS.dated], rows.collect())
 }
 
 /// Free text of the claim and of every panel in every inspection, whoever's it is.

@@ -3,6 +3,7 @@
 //! Amounts, hours and lengths are strings in plain decimal form; places are strings as in the tables. `format` changes
 //! when a field changes its meaning or goes away; a field more does not change it.
 
+mod enclosed;
 mod money;
 mod panel;
 mod problem;

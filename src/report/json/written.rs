@@ -1,5 +1,6 @@
 //! What was written for a claim, each value with its cell.
 
+use super::enclosed::{EnclosureView, ImageView};
 use crate::claim::{
     Claim, Counted, Inspection, Located, Mark, PanelCount, SourceId, TallyEntry, WrittenAmount,
 };
@@ -38,11 +39,11 @@ impl Cells<'_> {
         places.iter().map(|place| self.at(*place)).collect()
     }
 
-    fn of<T: Display>(self, located: &Located<T>) -> Cell {
+    pub(super) fn of<T: Display>(self, located: &Located<T>) -> Cell {
         Cell { value: located.value.to_string(), at: self.at(located.place) }
     }
 
-    fn maybe<T: Display>(self, located: Option<&Located<T>>) -> Option<Cell> {
+    pub(super) fn maybe<T: Display>(self, located: Option<&Located<T>>) -> Option<Cell> {
         located.map(|located| self.of(located))
     }
 
@@ -105,7 +106,7 @@ view! {
 
 view! {
     /// A photograph.
-    PhotographView { at: String, file: Cell, shows: Cell, panel: Cell, date: Cell }
+    PhotographView { at: String, file: Cell, shows: Cell, panel: Cell, mark: Cell, date: Cell, image: ImageView }
 }
 
 view! {
@@ -196,6 +197,7 @@ pub struct WrittenView {
     items: Vec<ItemView>,
     parts: Vec<PartView>,
     photographs: Vec<PhotographView>,
+    documents: Vec<EnclosureView>,
     overrules: Vec<OverruleView>,
     paid_before: Vec<PaidBeforeView>,
     remarks: Vec<Cell>,
@@ -249,9 +251,12 @@ impl WrittenView {
                     file: Some(cells.of(&photograph.file)),
                     shows: cells.maybe(photograph.shows.as_ref()),
                     panel: cells.maybe(photograph.panel.as_ref()),
+                    mark: cells.maybe(photograph.mark.as_ref()),
                     date: cells.maybe(photograph.date.as_ref()),
+                    image: photograph.image.as_ref().map(ImageView::new),
                 })
                 .collect(),
+            documents: EnclosureView::all(&claim.enclosures, cells),
             overrules: claim
                 .overrules
                 .iter()

@@ -80,6 +80,10 @@ fn fields(claim: &Claim) -> Vec<Field<'_>> {
         all.extend(written(LABELS.file, Some(&photograph.file)));
         all.extend(written(LABELS.shows, photograph.shows.as_ref()));
     }
+    for paper in &claim.enclosures {
+        all.extend(written(LABELS.document, Some(&paper.name)));
+        all.extend(written(LABELS.file, paper.file.as_ref()));
+    }
     for overrule in &claim.overrules {
         all.extend(written(LABELS.by, overrule.by.as_ref()));
         all.extend(written(LABELS.reason, overrule.reason.as_ref()));

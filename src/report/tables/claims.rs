@@ -43,6 +43,12 @@ pub const COLUMNS: &[Column] = &[
         Kind::Text,
         "`repair`, `needs a person`, `probable total loss`, `nothing found`, `not priced`; `total loss` or `total loss, car kept` where it is settled so and nothing is open",
     ),
+    Column::new(
+        "ready to send",
+        Kind::Text,
+        "`yes` or `no`, by what a table says that its insurer requires; blank where none does",
+    ),
+    Column::new("still to fetch", Kind::Text, "what is missing, in the order in which it is fetched"),
     Column::new("panels paintless", Kind::Count, "panels to be repaired paintless"),
     Column::new("panels paintless then refinish", Kind::Count, "panels to be repaired paintless and painted"),
     Column::new("panels conventional", Kind::Count, "panels to be repaired conventionally"),
@@ -125,11 +131,13 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
         inspection.map_or(Field::Blank, |i: &Inspection| Field::written(i.assessor.as_ref())),
         inspection.map_or(Field::Blank, |i| Field::day(i.date.as_ref())),
     ];
+    let ready = ready(done, run);
     if let Some(assessment) = assessed {
         let terms = &run.schedules[assessment.schedule].terms;
         row.push(Field::text(terms.name.value.clone()));
         row.push(Field::text(terms.edition.value.clone()));
         row.push(Field::text(wording::outcome(assessment)));
+        row.extend(ready);
         row.extend(panels(assessment));
         row.extend(money(assessment, parties.market_value.as_ref()));
         row.push(
@@ -137,6 +145,7 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
         );
     } else {
         row.extend([Field::Blank, Field::Blank, Field::text("not priced")]);
+        row.extend(ready);
         row.extend(std::iter::repeat_n(Field::Blank, PANEL_COLUMNS + MONEY_COLUMNS + 1));
     }
     let read_from: Vec<String> =
@@ -149,6 +158,13 @@ pub fn row(done: &Done<'_>, document: Option<&str>, run: &Run<'_>) -> Vec<Field>
         document.map_or(Field::Blank, Field::text),
     ]);
     row
+}
+
+/// Whether the claim can be sent, and what is missing. One that is not priced cannot be.
+fn ready(done: &Done<'_>, run: &Run<'_>) -> [Field; 2] {
+    let Some(readiness) = run.readiness(done) else { return [Field::Blank, Field::Blank] };
+    let is_ready = readiness.lacks.is_empty() && done.result.is_ok();
+    [Field::text(if is_ready { "yes" } else { "no" }), Field::text(readiness.in_one_line())]
 }
 
 /// The words for a kind of job.

@@ -8,9 +8,9 @@ pub mod panels;
 
 use super::Subject;
 use super::words::Words;
-use crate::batch::Done;
-use crate::claim::{InputFile, Located};
-use crate::problem::{Place, Sources};
+use crate::batch::{Done, Readiness};
+use crate::claim::{InputFile, Located, Requirement};
+use crate::problem::{Place, Problem, Sources};
 use crate::quantity::{Date, Decimal, Hours, Money, Percent};
 use crate::schedule::Schedule;
 use std::fmt::{Display, Write as _};
@@ -24,9 +24,21 @@ pub struct Run<'a> {
     pub sources: &'a Sources,
     /// Every file of the run.
     pub files: &'a [InputFile],
+    /// What insurers want a submission to hold.
+    pub required: &'a [Requirement],
 }
 
 impl<'a> Run<'a> {
+    /// Whether a claim can be sent; nothing where no requirement holds for its insurer.
+    pub fn readiness(&self, done: &Done<'_>) -> Option<Readiness> {
+        Readiness::of(&done.intake.claim, done.result.as_ref().ok(), self.required)
+    }
+
+    /// What a claim lacks before it can be sent, as problems of it.
+    pub fn unready(&self, done: &Done<'_>) -> Vec<Problem> {
+        self.readiness(done).map_or_else(Vec::new, |ready| ready.problems(&done.intake.claim))
+    }
+
     /// What documents and rows may speak of; nothing for a claim that is not priced.
     pub fn subject<'b>(&self, done: &'b Done<'_>) -> Option<Subject<'b>>
     where

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 use std::io;
 
 /// The columns of [`claims::COLUMNS`] that the listing shows, in its order.
-const LISTED: [&str; 32] = [
+const LISTED: [&str; 33] = [
     "claim",
     "policy",
     "insurer",
@@ -25,6 +25,7 @@ const LISTED: [&str; 32] = [
     "model",
     "date of loss",
     "outcome",
+    "ready to send",
     "panels paintless",
     "panels paintless then refinish",
     "panels conventional",
@@ -233,7 +234,7 @@ fn lots(workbook: &mut Workbook, stated: &[Stated]) -> Result<(), XlsxError> {
 }
 
 /// What the listing was made by and from.
-fn about(workbook: &mut Workbook, run: &Run<'_>) -> Result<(), XlsxError> {
+pub(super) fn about(workbook: &mut Workbook, run: &Run<'_>) -> Result<(), XlsxError> {
     let column = |name| Column { name, kind: Kind::Text, about: "" };
     let mut listing = Listing::new(
         workbook,

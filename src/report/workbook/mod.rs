@@ -8,12 +8,14 @@ mod exceptions;
 pub mod form;
 mod listing;
 pub mod map;
+mod register;
 mod starter;
 pub mod to_agree;
 
 pub use bordereau::Bordereau;
 pub use comparison::ComparisonBook;
 pub use exceptions::{ExceptionsBook, Links};
+pub use register::RegisterBook;
 pub use starter::starter;
 
 use super::folder::{OutputFolder, Written};

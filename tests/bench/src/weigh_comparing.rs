@@ -73,7 +73,7 @@ fn weigh(cars: u64, people: u64, folder: &Path) -> Result<(), String> {
         .map_err(|problems| format!("{} problems in the schedule", problems.len()))?;
     let before = HELD.load(Relaxed);
     MOST.store(before, Relaxed);
-    let comparison = compare(&intakes, &[terms], &Options::default());
+    let comparison = compare(&intakes[..], &[terms], &Options::default());
     let (held, most) = (HELD.load(Relaxed), MOST.load(Relaxed));
     let cars = comparison.map_err(|none| format!("nothing is compared: {none:?}"))?.cars.len();
     println!("{cars} cars compared by {people} people");

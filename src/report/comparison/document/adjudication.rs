@@ -1,6 +1,6 @@
 use super::super::adjudication::again;
 use super::{Filling, figure, words};
-use crate::compare::comparison::{CarComparison, Disputed, DisputedLook, Noted, Recount};
+use crate::compare::comparison::{CarComparison, Disputed, DisputedLook, Recount};
 use crate::quantity::{Currency, Money};
 use crate::report::wording::{amount, said, so_many};
 use crate::schedule::Schedule;
@@ -203,17 +203,10 @@ pub(super) fn sizes(schedule: Option<&Schedule>) -> Vec<String> {
 }
 
 /// What a look noted of a panel: `aluminium, behind brace`.
-fn noted(
-    filling: &Filling<'_>,
-    car: &CarComparison,
-    disputed: &Disputed<'_>,
-    assessor: usize,
-) -> Option<String> {
+fn noted(car: &CarComparison, disputed: &Disputed<'_>, assessor: usize) -> Option<String> {
     let Recount::Noted(differs) = disputed.recount else { return None };
-    let look = &car.looks.iter().find(|look| look.assessor == assessor)?.look;
-    let inspection = filling.intakes.get(look.claim)?.claim.inspections.get(look.inspection)?;
-    let panel = inspection.panels.iter().find(|there| there.panel == disputed.panel)?;
-    let words = Noted::words(panel).into_iter().zip(differs.0);
+    let panel = car.sheet(assessor)?.find(disputed.panel)?;
+    let words = panel.notes.words().into_iter().zip(differs.0);
     let names: Vec<&str> = words.filter(|(_, differs)| *differs).filter_map(|(word, _)| word).collect();
     Some(if names.is_empty() { "nothing noted".to_owned() } else { names.join(", ") })
 }
@@ -230,7 +223,7 @@ fn row(
         who: filling.name(look.assessor),
         counts,
         dents: sum.map_or_else(String::new, figure::whole),
-        noted: noted(filling, car, disputed, look.assessor).unwrap_or_default(),
+        noted: noted(car, disputed, look.assessor).unwrap_or_default(),
         method: look.method.map_or_else(|| "not inspected".to_owned(), |method| method.name().to_owned()),
         amount: look
             .amount

@@ -151,12 +151,7 @@ fn joined(filling: &Filling<'_>) -> Option<Table> {
         .iter()
         .filter(|car| car.joined != crate::compare::pairing::JoinedBy::Claim)
         .map(|car| {
-            let keys: std::collections::BTreeSet<String> = car
-                .looks
-                .iter()
-                .filter_map(|look| filling.intakes.get(look.look.claim))
-                .map(|intake| said(&intake.claim.key.text))
-                .collect();
+            let keys: std::collections::BTreeSet<String> = car.keys.iter().map(|key| said(key)).collect();
             vec![
                 text(filling.car(car)),
                 text(tables::joined(car.joined)),

@@ -28,7 +28,7 @@ pub use plots::Plot;
 pub use table::{StatisticRow, Table};
 
 use super::Compared;
-use crate::claim::{InputFile, Intake};
+use crate::claim::InputFile;
 use crate::compare::comparison::{Comparison, MOST_ALL};
 use crate::report::document::Imprint;
 use crate::report::wording::{date, said, so_many};
@@ -39,7 +39,6 @@ use serde::Serialize;
 #[derive(Debug, Clone, Copy)]
 struct Filling<'a> {
     comparison: &'a Comparison,
-    intakes: &'a [Intake],
     schedules: &'a [Schedule],
     /// Every file of the run; none where letters stand for names, for paths hold names, too.
     files: &'a [InputFile],
@@ -111,7 +110,6 @@ pub struct Made {
 pub fn fill(compared: &Compared<'_>, imprint: &Imprint<'_>, letters: bool) -> Report {
     let filling = &Filling {
         comparison: compared.comparison,
-        intakes: compared.intakes,
         schedules: compared.run.schedules,
         files: if letters { &[] } else { compared.run.files },
         imprint: *imprint,

@@ -53,10 +53,8 @@ impl Filling<'_> {
 
     /// A car by its key and plate.
     pub(super) fn car(&self, car: &CarComparison) -> String {
-        let vehicle = self.intakes.get(car.claim).map(|intake| &intake.claim.vehicle);
-        let plate = vehicle.and_then(|vehicle| vehicle.registration.as_ref());
         let key = said(&car.key);
-        match plate.map(|plate| said(&plate.value)) {
+        match car.registration.as_deref().map(said) {
             Some(plate) if plate != key => format!("{key} ({plate})"),
             _ => key,
         }
