@@ -4,6 +4,8 @@
 
 #[path = "comparison_documents/agreeing.rs"]
 mod agreeing;
+#[path = "comparison_documents/counted.rs"]
+mod counted;
 #[path = "comparison_documents/drawn.rs"]
 mod drawn;
 #[path = "comparison_documents/fixture.rs"]

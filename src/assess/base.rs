@@ -1,12 +1,13 @@
 //! The dents of a panel by the four mixed-size rules: which bands they are rated at, and what the grid gives there.
 
+use super::cells::Cells;
 use super::desk::{Desk, OrStop};
 use super::draft::Draft;
 use super::{Formula, Line, LineKind, Recorder, Rule, Shown, SizeCount, StepId, Unpriced};
 use crate::claim::Place;
 use crate::problem::Problem;
-use crate::quantity::{Decimal, Hours, Money, Percent, QuantityFault, exact};
-use crate::schedule::{GridCell, GroupId, LabourClass, MixedRule, Per, Price, Schedule, SizeBand, TaxOn};
+use crate::quantity::{Decimal, Money, Percent, exact};
+use crate::schedule::{GroupId, LabourClass, MixedRule, Schedule, SizeBand, TaxOn};
 
 /// Decimals of a weight that are kept.
 pub(super) const WEIGHT_DIGITS: u32 = 9;
@@ -90,34 +91,6 @@ fn spot_of_all(schedule: &Schedule, dents: impl Fn(usize) -> u32) -> Option<Resu
     Some(spot.ok_or(Unpriced::BeyondCounts))
 }
 
-/// What a cell gives: a time where it is a time, and the amount.
-fn priced(
-    schedule: &Schedule,
-    cell: &GridCell,
-    number: Number,
-) -> Result<Option<(Option<Hours>, Money)>, QuantityFault> {
-    let rounding = schedule.terms.rounding.value;
-    let rate = match cell.price {
-        Price::Amount(rate) => {
-            let amount = match (cell.per, number) {
-                (Per::Panel, _) => rate.times(1, rounding)?,
-                (Per::Dent, Number::Dents(dents)) => rate.times(dents, rounding)?,
-                (Per::Dent, Number::Equivalents(weighted)) => rate.times_decimal(weighted, rounding)?,
-            };
-            return Ok(Some((None, amount)));
-        }
-        Price::Time(_) => schedule.labour.iter().find(|rate| rate.class == LabourClass::Paintless),
-    };
-    let (Some(rate), Price::Time(each)) = (rate, cell.price) else { return Ok(None) };
-    let unit = schedule.terms.time_unit.value;
-    let hours = match (cell.per, number) {
-        (Per::Panel, _) => each,
-        (Per::Dent, Number::Dents(dents)) => each.times(Decimal::from(dents), unit, rounding)?,
-        (Per::Dent, Number::Equivalents(weighted)) => each.times(weighted, unit, rounding)?,
-    };
-    Ok(Some((Some(hours), hours.at(rate.per_hour.value, rounding)?)))
-}
-
 /// The base amount of a panel with these dents, where one rule rates them together and the grid has a price there.
 /// For asking what one more dent would change; nothing is recorded.
 pub(super) fn amount_of_all(
@@ -126,8 +99,8 @@ pub(super) fn amount_of_all(
     dents: impl Fn(usize) -> u32,
 ) -> Option<Money> {
     let spot = spot_of_all(schedule, dents)?.ok()?;
-    let cell = schedule.grid.get(group, spot.size, spot.count)?;
-    priced(schedule, cell, spot.number).ok()?.map(|(_, amount)| amount)
+    let cells = Cells::at(schedule, group, spot)?;
+    cells.priced(schedule, spot.number).ok()?.map(|(_, amount)| amount)
 }
 
 /// Adds the lines of a panel's dents. Returns the bands the whole panel is rated at, where the rule names them.
@@ -171,9 +144,9 @@ pub(super) fn dents<R: Recorder>(
 
 /// Steps of what is rated and of the size band; that of the count band follows from the number.
 #[derive(Clone, Copy)]
-struct SpotSteps {
-    number: StepId,
-    size: StepId,
+pub(super) struct SpotSteps {
+    pub number: StepId,
+    pub size: StepId,
 }
 
 fn steps_of_all<R: Recorder>(desk: &mut Desk<'_, R>, spot: Spot, counts: &[SizeCount]) -> SpotSteps {
@@ -219,55 +192,21 @@ fn line<R: Recorder>(
 ) -> Result<(), Problem> {
     let schedule = desk.schedule;
     let Spot { size, count, number } = spot;
-    let Some(cell) = schedule.grid.get(group, size, count) else {
+    let Some(cells) = Cells::at(schedule, group, spot) else {
         draft.miss(Unpriced::NoGridCell { size, count });
         return Ok(());
     };
-    let Some((time, amount)) = priced(schedule, cell, number).or_stop(place)? else {
+    let Some((time, amount)) = cells.priced(schedule, number).or_stop(place)? else {
         draft.miss(Unpriced::NoLabourRate);
         return Ok(());
     };
-    let step = record(desk, cell, spot, steps, time, amount);
+    let step = cells.record(desk, spot, steps, (time, amount));
     let kind = match number {
         Number::Dents(dents) => LineKind::Dents { size, count, dents },
         Number::Equivalents(equivalents) => LineKind::Equivalents { size, count, equivalents },
     };
     let hours = time.map(|time| (LabourClass::Paintless, time));
     let tax = desk.tax_rate(TaxOn::Labour);
-    draft.lines.push(Line { kind, amount, hours, tax, cite: Some(cell.place), step });
+    draft.lines.push(Line { kind, amount, hours, tax, cite: Some(cells.own.place), step });
     Ok(())
-}
-
-/// Keeps the way from the bands to the amount.
-fn record<R: Recorder>(
-    desk: &mut Desk<'_, R>,
-    cell: &GridCell,
-    spot: Spot,
-    steps: SpotSteps,
-    time: Option<Hours>,
-    amount: Money,
-) -> StepId {
-    let band = desk.schedule.counts[spot.count].place;
-    let SpotSteps { number, size, .. } = steps;
-    let count =
-        desk.step_at(Rule::BandOfCount, &[band], Shown::CountBand(spot.count), || Formula::BandOf(number));
-    let in_grid = || Formula::GridCell { size, count };
-    match (cell.price, cell.per) {
-        (Price::Amount(_), Per::Panel) => desk.step_at(Rule::Base, &[cell.place], amount, in_grid),
-        (Price::Amount(rate), Per::Dent) => {
-            let rate = desk.step_at(Rule::Term, &[cell.place], rate, in_grid);
-            desk.step(Rule::Base, amount, || Formula::Times { rate, by: number })
-        }
-        (Price::Time(each), per) => {
-            let each = desk.step_at(Rule::Term, &[cell.place], each, in_grid);
-            let time = match (per, time) {
-                (Per::Dent, Some(time)) => {
-                    desk.step(Rule::LabourTime, time, || Formula::Times { rate: each, by: number })
-                }
-                _ => each,
-            };
-            let rate = desk.labour(LabourClass::Paintless).map_or(StepId::NONE, |rate| rate.step);
-            desk.step(Rule::Base, amount, || Formula::Times { rate, by: time })
-        }
-    }
 }

@@ -25,7 +25,7 @@ pub(super) fn factors<R: Recorder>(
         if is_left_out || !factor.scope.holds_for(terms) {
             continue;
         }
-        if let Some(cells) = holds(desk, factor, panel) {
+        if let Some(cells) = holds(desk, factor, panel, terms) {
             line(desk, draft, index, factor, &cells)?;
         }
     }
@@ -60,7 +60,12 @@ fn ceiling<R: Recorder>(desk: &mut Desk<'_, R>, draft: &mut Draft) -> Result<(),
 
 /// Whether what a factor waits for is so: on the panel, or for depth and position on a mark that is paid. Gives the cell
 /// that says it; none where it always holds.
-fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> Option<Vec<Place>> {
+fn holds<R>(
+    desk: &Desk<'_, R>,
+    factor: &Factor,
+    panel: &PanelCount,
+    terms: &PanelTerms,
+) -> Option<Vec<Place>> {
     let paid = || panel.marks.iter().filter(|mark| exclusion(mark).is_none());
     let cell = match &factor.test {
         FactorTest::Always => return Some(Vec::new()),
@@ -72,6 +77,10 @@ fn holds<R>(desk: &Desk<'_, R>, factor: &Factor, panel: &PanelCount) -> Option<V
         }
         FactorTest::Position(is) => {
             place_where(panel.position.into_iter().chain(paid().filter_map(|mark| mark.position)), *is)
+        }
+        FactorTest::PanelClass(is) => {
+            let class = terms.class.as_ref().filter(|class| folded(&class.value) == *is);
+            class.map(|class| class.place)
         }
         FactorTest::VehicleClass(is) => {
             let vehicle = &desk.claim.vehicle;

@@ -47,6 +47,8 @@ pub struct LotMember {
     pub before_excess: Money,
     /// The policy limit.
     pub limit: Option<Money>,
+    /// Whether the limit comes before the excess.
+    pub is_limit_first: bool,
     /// Value of a wreck that is kept.
     pub salvage_kept: Money,
     /// The cap of the lot's excess, as the claim's row states it or another of the lot.
@@ -65,6 +67,7 @@ impl LotMember {
             own_excess: own.excess,
             before_excess: own.insurer_pays.plus(own.over_limit)?.plus(own.excess)?,
             limit: stated(&claim.parties.policy_limit)?,
+            is_limit_first: own.is_limit_first,
             salvage_kept: own.salvage_kept,
             cap: stated(&claim.parties.lot_cap)?,
         })
@@ -72,13 +75,16 @@ impl LotMember {
 
     /// With another excess than its own.
     fn row(&self, excess: Money) -> Result<LotRow, QuantityFault> {
-        let part = self.before_excess.minus(excess)?;
-        let insurer_pays = match self.limit {
-            Some(limit) => part.at_most(limit)?,
-            None => part,
+        let to_limit = |part: Money| self.limit.map_or(Ok(part), |limit| part.at_most(limit));
+        let (over_limit, insurer_pays) = if self.is_limit_first {
+            let part = to_limit(self.before_excess)?;
+            (self.before_excess.minus(part)?, part.minus(excess)?)
+        } else {
+            let part = self.before_excess.minus(excess)?;
+            let pays = to_limit(part)?;
+            (part.minus(pays)?, pays)
         };
         let owner_bears = self.amount.minus(insurer_pays)?.minus(self.salvage_kept)?;
-        let over_limit = part.minus(insurer_pays)?;
         Ok(LotRow { own_excess: self.own_excess, excess, over_limit, insurer_pays, owner_bears })
     }
 }

@@ -4,8 +4,10 @@
 mod alone;
 mod alternatives;
 mod base;
+mod betterment;
 mod bounds;
 mod cautions;
+mod cells;
 mod choose;
 mod count;
 mod decide;
@@ -40,7 +42,7 @@ mod written;
 
 pub use alone::{assess_look, panel_alone};
 pub use cautions::{caution_of, cautions_of_item, cautions_of_panel};
-pub use choose::{choose_schedule, choose_schedule_on, choose_whenever};
+pub use choose::{Dates, choose_schedule, choose_schedule_by, choose_whenever};
 
 pub use estimate::{AtEnd, End, Range};
 pub use finding::{Crossing, Finding, Measured};
@@ -97,7 +99,7 @@ fn finished<'a, R: Recorder>(
     let is_open = !open_items.is_empty() || panels.iter().any(|panel| panel.open.is_some());
     let screen = stop(screen::screened(&mut desk, &totals, is_open), &mut desk)?;
     let titles = stop(title::titles(&mut desk, &totals, dated.0, is_open), &mut desk)?;
-    let settled = stop(settle::settled(&mut desk, &totals, &panels), &mut desk)?;
+    let settled = stop(settle::settled(&mut desk, &totals, &panels, &lines, dated.0), &mut desk)?;
     let hours = stop(hours(&panels, &lines, schedule), &mut desk)?;
     notes::of_claim(&mut desk, &inspected);
     Ok(Assessment {
@@ -134,7 +136,7 @@ fn opened<'a, R: Recorder>(
 ) -> Result<((Date, DateOrigin), Inspected<'a>), Vec<Problem>> {
     written::check(desk);
     let inspected = inspection::inspected(desk.claim);
-    let dated = choose::dated(desk.claim, run_date);
+    let dated = choose::dated(desk.claim, &desk.schedule.terms, run_date);
     match (dated, inspected) {
         (Ok(dated), Ok(inspected)) => {
             let is_seen = |panel| inspected.panels.iter().any(|seen| seen.panel.panel == panel);

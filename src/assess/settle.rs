@@ -1,10 +1,11 @@
 //! Who pays what. What insurer and owner pay and the value of a wreck that is kept sum to the settlement amount.
 
+use super::betterment::betterment;
 use super::desk::{Desk, OrStop};
-use super::{Formula, PanelAssessment, PanelState, Recorder, Rule, Settled, StepId, Totals};
+use super::{Formula, Line, PanelAssessment, PanelState, Recorder, Rule, Settled, StepId, Totals};
 use crate::claim::{Located, Place, Settlement, TaxPosition};
 use crate::problem::{Problem, catalogue::assess as wording};
-use crate::quantity::{Money, Percent};
+use crate::quantity::{Date, Money, Percent};
 
 /// An amount with its step.
 type Known = (Money, StepId);
@@ -14,6 +15,8 @@ pub(super) fn settled<R: Recorder>(
     desk: &mut Desk<'_, R>,
     totals: &Totals,
     panels: &[PanelAssessment],
+    lines: &[Line],
+    date: Date,
 ) -> Result<Settled, Problem> {
     let written = desk.claim.parties.settlement;
     let basis = written.map_or(Settlement::Repair, |written| written.value);
@@ -36,20 +39,34 @@ pub(super) fn settled<R: Recorder>(
     if let Some(salvage) = salvage {
         part = less(desk, part, salvage, place)?;
     }
+    let better = better(desk, basis, panels, lines, date, part)?;
+    part = less(desk, part, better, place)?;
     let paid_before = paid_before(desk, basis, panels, part)?;
     part = less(desk, part, paid_before, place)?;
+    let is_limit_first = desk.schedule.terms.is_limit_first();
+    let limit_first = if is_limit_first { Some(over_limit(desk, part)?) } else { None };
+    if let Some(over) = limit_first {
+        part = less(desk, part, over, place)?;
+    }
     let excess = excess(desk, part)?;
     part = less(desk, part, excess, place)?;
-    let over_limit = over_limit(desk, part)?;
-    part = less(desk, part, over_limit, place)?;
+    let over_limit = match limit_first {
+        Some(over) => over,
+        None => over_limit(desk, part)?,
+    };
+    if !is_limit_first {
+        part = less(desk, part, over_limit, place)?;
+    }
     let insurer = (part.0, desk.step(Rule::InsurerPays, part.0, || Formula::Sum(vec![part.1])));
     let owner = owner(desk, amount, insurer, salvage, place)?;
     Ok(Settled {
         basis,
         amount: amount.0,
         tax_reclaimed: reclaimed.0,
+        betterment: better.0,
         paid_before: paid_before.0,
         excess: excess.0,
+        is_limit_first,
         over_limit: over_limit.0,
         insurer_pays: insurer.0,
         owner_bears: owner.0,
@@ -77,8 +94,10 @@ fn without_insurer<R: Recorder>(
         basis,
         amount: amount.0,
         tax_reclaimed: nothing,
+        betterment: nothing,
         paid_before: nothing,
         excess: nothing,
+        is_limit_first: false,
         over_limit: nothing,
         insurer_pays: nothing,
         owner_bears: owner.0,
@@ -174,9 +193,8 @@ fn paid_before<R: Recorder>(
     panels: &[PanelAssessment],
     part: Known,
 ) -> Result<Known, Problem> {
-    let is_total = matches!(basis, Settlement::TotalLoss | Settlement::TotalLossKept);
     let counts = |panel: &PanelAssessment| {
-        if is_total { panel.state == PanelState::Assessed } else { panel.amount().is_some() }
+        if is_total(basis) { panel.state == PanelState::Assessed } else { panel.amount().is_some() }
     };
     let mut sum = desk.nothing();
     let mut steps = Vec::new();
@@ -197,6 +215,30 @@ fn paid_before<R: Recorder>(
     at_most(desk, Rule::PaidBefore, (sum, step), part, place)
 }
 
+/// The owner's share of what is new, at most what is left. A market value holds nothing new.
+fn better<R: Recorder>(
+    desk: &mut Desk<'_, R>,
+    basis: Settlement,
+    panels: &[PanelAssessment],
+    lines: &[Line],
+    date: Date,
+    part: Known,
+) -> Result<Known, Problem> {
+    if is_total(basis) || desk.schedule.betterment.is_empty() {
+        return Ok((desk.nothing(), StepId::NONE));
+    }
+    let shares = betterment(desk, panels, lines, date)?;
+    match desk.schedule.betterment.first() {
+        Some(row) if !shares.0.is_zero() => at_most(desk, Rule::Betterment, shares, part, row.place),
+        _ => Ok(shares),
+    }
+}
+
+/// Whether the claim is settled at the market value.
+const fn is_total(basis: Settlement) -> bool {
+    matches!(basis, Settlement::TotalLoss | Settlement::TotalLossKept)
+}
+
 /// The excess, at most what is left.
 fn excess<R: Recorder>(desk: &mut Desk<'_, R>, part: Known) -> Result<Known, Problem> {
     let Some(stated) = &desk.claim.parties.excess else {
@@ -215,7 +257,8 @@ fn over_limit<R: Recorder>(desk: &mut Desk<'_, R>, part: Known) -> Result<Known,
     let limit = desk.amount(written)?;
     let nothing = desk.nothing();
     let over = part.0.minus(limit.0).and_then(|over| over.at_least(nothing)).or_stop(written.place)?;
-    Ok((over, desk.step(Rule::OverLimit, over, || Formula::AtLeastZero(part.1, limit.1))))
+    let order: Vec<Place> = desk.schedule.terms.excess_taken.iter().map(|taken| taken.place).collect();
+    Ok((over, desk.step_at(Rule::OverLimit, &order, over, || Formula::AtLeastZero(part.1, limit.1))))
 }
 
 /// The smaller of an amount and what is left, never below zero.

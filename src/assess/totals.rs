@@ -88,10 +88,14 @@ pub struct Settled {
     pub amount: Money,
     /// Tax in it that the owner gets back from elsewhere and therefore bears here.
     pub tax_reclaimed: Money,
+    /// The owner's share of what is new.
+    pub betterment: Money,
     /// What was paid before for panels of this claim; comes off the insurer's part.
     pub paid_before: Money,
     /// Excess taken; never more than the insurer's part before it.
     pub excess: Money,
+    /// Whether the policy limit comes before the excess.
+    pub is_limit_first: bool,
     /// What goes beyond the policy limit.
     pub over_limit: Money,
     /// What the insurer pays; nothing without an insurer.

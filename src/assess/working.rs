@@ -113,6 +113,8 @@ pub enum Rule {
     OperationAmount,
     /// An item's labour or price.
     ItemAmount,
+    /// A share of what is new that the owner bears, and all of them.
+    Betterment,
     /// What was paid before.
     PaidBefore,
     /// Value of a wreck that the owner keeps.
@@ -225,6 +227,20 @@ pub enum Formula {
         cap: StepId,
         /// The amount.
         amount: StepId,
+    },
+    /// From one amount or time to another as far as a number lies between two counts: low + (high - low) x (at - from) /
+    /// (to - from), rounded once; a time to the schedule's unit.
+    Between {
+        /// What the lower count gives.
+        low: StepId,
+        /// What the higher count gives.
+        high: StepId,
+        /// The number.
+        at: StepId,
+        /// The lower count.
+        from: StepId,
+        /// The higher count.
+        to: StepId,
     },
     /// One part of an amount split by largest remainder.
     Part {

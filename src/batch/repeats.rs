@@ -3,6 +3,7 @@
 
 use crate::claim::{Claim, KeyKind, Located, Place, vin};
 use crate::problem::{Problem, catalogue};
+use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Other claims that one finding names; further ones are counted.
@@ -139,7 +140,7 @@ impl Repeats {
     /// order; of each the VIN first.
     pub fn problems(mut self, earlier: &EarlierCars) -> Vec<Problem> {
         let mut entries = std::mem::take(&mut self.entries);
-        entries.sort_by(|a, b| {
+        entries.par_sort_unstable_by(|a, b| {
             let whose = |entry: &Entry| (entry.claim, entry.place);
             let text = |entry: &Entry| self.text((entry.start, entry.length));
             (a.what, text(a), whose(a)).cmp(&(b.what, text(b), whose(b)))
@@ -165,7 +166,7 @@ impl Repeats {
                 told.push((entry.claim, entry.what, self.problem(entry, group)));
             }
         }
-        for entry in &entries {
+        for entry in entries.iter().filter(|_| !earlier.is_empty()) {
             if let Some(problem) = self.earlier(entry, earlier) {
                 // Registrations come after all VINs; one that leads to the same claim adds nothing.
                 let is_told = |(claim, what, before): &(u32, What, Problem)| {

@@ -25,6 +25,8 @@ pub struct CurrencyTotals {
     pub settled: Sum,
     /// Tax in them that owners get back elsewhere.
     pub tax_reclaimed: Sum,
+    /// Owners' shares of what is new.
+    pub betterment: Sum,
     /// What was paid before for the same panels.
     pub paid_before: Sum,
     /// Excess that is taken.
@@ -51,6 +53,7 @@ impl CurrencyTotals {
             gross: Ok(totals.gross),
             settled: Ok(settled.amount),
             tax_reclaimed: Ok(settled.tax_reclaimed),
+            betterment: Ok(settled.betterment),
             paid_before: Ok(settled.paid_before),
             excess: Ok(settled.excess),
             over_limit: Ok(settled.over_limit),
@@ -69,6 +72,7 @@ impl CurrencyTotals {
         plus(&mut self.gross, other.gross);
         plus(&mut self.settled, other.settled);
         plus(&mut self.tax_reclaimed, other.tax_reclaimed);
+        plus(&mut self.betterment, other.betterment);
         plus(&mut self.paid_before, other.paid_before);
         plus(&mut self.excess, other.excess);
         plus(&mut self.over_limit, other.over_limit);

@@ -17,7 +17,8 @@ use std::path::PathBuf;
 /// Compare the counts of several people: how well they agree, where the money differs, what to agree on.
 ///
 /// Cars are joined by claim, VIN or registration; people are told apart by the column assessor. Both counts go through the
-/// same schedule. The output folder is swapped in when it is complete.
+/// same schedule; without one, and where it cannot price a count, counts alone are compared. The output folder is swapped in
+/// when it is complete.
 #[derive(Debug, Args)]
 pub struct CompareArgs {
     #[command(flatten)]
@@ -54,7 +55,8 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
     };
     let threads = args.threads.map(usize::from);
     let mut received = batch::on_threads(threads, || receive_for_claims(&args.input, None));
-    if let Some(lacking) = received.lacking() {
+    // Without a schedule counts alone are compared.
+    if let Some(lacking) = received.claimless() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
     let options = Options {
@@ -72,7 +74,8 @@ pub fn run(args: &CompareArgs) -> anyhow::Result<Ended> {
         Err(problem) => return super::nothing_done(&problem, Some(&received), args.json),
     };
     let compared = Compared { comparison: &comparison, run: received.run() };
-    if let Err(problem) = write(folder, &compared, args.input.date, args.letters) {
+    let written = batch::on_threads(threads, || write(folder, &compared, args.input.date, args.letters));
+    if let Err(problem) = written {
         return super::nothing_done(&problem, Some(&received), args.json);
     }
     if args.json {

@@ -9,7 +9,7 @@ use crate::problem::visible;
 use crate::quantity::Money;
 use crate::report::comparison::figure::{Figure, Shown};
 use crate::report::comparison::tables::{blanks, digits, slip, turned};
-use crate::report::comparison::{Compared, adjudication};
+use crate::report::comparison::{Compared, adjudication, by_counts};
 use crate::report::run_record::RECORD;
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -42,6 +42,7 @@ impl ComparisonScreen<'_> {
         let is_directed = overall.page_one.bias.value != Err(Reason::NoDirection);
         let amounts = overall.money.iter().flat_map(|of| money(of, is_directed));
         block("Money", &amounts.collect::<Vec<_>>());
+        block("By counts", &self.by_counts());
         block("Look again", &self.look_again());
         block("May be slips", &self.slips());
         block("Stands out", &self.people_who_stand_out());
@@ -52,13 +53,38 @@ impl ComparisonScreen<'_> {
 
     fn what(&self) -> String {
         let overall = &self.compared.comparison.overall;
-        let cars = so_many(self.compared.comparison.cars.len() as u64, "car");
+        let comparison = self.compared.comparison;
+        let counted = comparison.by_counts.as_ref().map_or(0, |by_counts| by_counts.cars.len());
+        let cars = if comparison.cars.is_empty() { counted } else { comparison.cars.len() };
+        let cars = so_many(cars as u64, "car");
         let mut line = format!("{cars} of {}, ", self.received.claims.len());
         let _ = write!(line, "{} that both inspected", so_many(overall.panels as u64, "panel"));
         if overall.unpaired > 0 {
             let _ = write!(line, ", {} that not both did", so_many(overall.unpaired as u64, "panel"));
         }
         line
+    }
+
+    /// What no schedule prices.
+    fn by_counts(&self) -> Vec<String> {
+        let comparison = self.compared.comparison;
+        let Some(counted) = &comparison.by_counts else { return Vec::new() };
+        let mut lines = vec![by_counts::says(counted, comparison.cars.is_empty())];
+        let bands = counted.bands.iter().map(|of| {
+            let (first, second) = (self.compared.name(of.between.0), self.compared.name(of.between.1));
+            let difference = if of.lowest == of.highest {
+                format!("{:+}", of.lowest)
+            } else {
+                format!("{:+} to {:+}", of.lowest, of.highest)
+            };
+            let over = so_many(of.panels as u64, "panel");
+            visible(&format!(
+                "{first} minus {second}, {}: {difference} dents over {over}",
+                by_counts::band(&of.band)
+            ))
+        });
+        lines.extend(kept(bands.collect(), "band"));
+        lines
     }
 
     fn people(&self) -> Vec<String> {

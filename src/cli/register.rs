@@ -1,7 +1,7 @@
 use super::aligned::aligned;
 use super::earlier::EarlierArgs;
 use super::outcome::Ended;
-use super::reception::{InputArgs, Received, receive};
+use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{MOST_PROBLEMS, block, money_text, so_many};
 use super::terminal;
 use crate::batch::{self, Carried, Done, Options, Repeats, Sink, Stopped};
@@ -52,10 +52,10 @@ pub fn run(args: &RegisterArgs) -> anyhow::Result<Ended> {
         Ok(earlier) => earlier,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let mut received = receive(&args.input);
+    let mut received = receive_for_claims(&args.input, None);
     let rows = std::mem::take(&mut received.register);
     // Without a schedule nothing is assessed, and all else can be said.
-    let lacking = if received.intakes().is_empty() {
+    let lacking = if received.claims.is_empty() {
         Some(output::no_claims())
     } else {
         rows.is_empty().then(output::no_register)
@@ -64,7 +64,10 @@ pub fn run(args: &RegisterArgs) -> anyhow::Result<Ended> {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
     received.look_at_photographs(args.input.date);
-    let Gathering { known, repeats, .. } = gather(&received, args);
+    let Gathering { known, repeats, stopping, .. } = match gather(&received, args) {
+        Ok(gathering) => gathering,
+        Err(problem) => return super::nothing_done(&problem, Some(&received), args.json),
+    };
     let mut register = register(known, rows, args.input.date, usual_currency(&received));
     register.findings.extend(repeats.problems(&earlier).into_iter().filter(is_of_cars));
     let filled = Filled { register: &register, run: received.run() };
@@ -75,10 +78,10 @@ pub fn run(args: &RegisterArgs) -> anyhow::Result<Ended> {
     if args.json {
         terminal::print_bytes(&data)?;
     } else {
-        tell_problems(&received, &register);
+        tell_problems(&received, &stopping, &register);
         terminal::print(&screen(&received, &register, &out, terminal::width()))?;
     }
-    let is_stopped = received.all_problems().any(|problem| problem.severity().stops_the_claim());
+    let is_stopped = !stopping.is_empty() || stopping_of(&received).next().is_some();
     Ok(if is_stopped { Ended::Incomplete } else { Ended::Done })
 }
 
@@ -99,40 +102,58 @@ struct Gathering<'a> {
     run: Run<'a>,
     known: Vec<KnownClaim>,
     repeats: Repeats,
+    /// What keeps claims from being priced.
+    stopping: Vec<Problem>,
 }
 
 impl Sink for Gathering<'_> {
-    type Piece = (KnownClaim, Carried);
+    type Piece = (KnownClaim, Carried, Vec<Problem>);
     type Error = Infallible;
 
     fn draw(&self, done: &Done<'_>) -> Self::Piece {
         let claim = &done.intake.claim;
         let lacks = self.run.readiness(done).is_some_and(|ready| !ready.lacks.is_empty());
-        (KnownClaim::of(claim, done.result.as_ref().ok(), lacks), Carried::of(claim))
+        // Without a schedule that alone is the problem of every claim.
+        let has_schedule = !self.run.schedules.is_empty();
+        let stops = |problem: &&Problem| has_schedule && problem.severity().stops_the_claim();
+        let stopping = done.problems().filter(stops).cloned().collect();
+        (KnownClaim::of(claim, done.result.as_ref().ok(), lacks), Carried::of(claim), stopping)
     }
 
-    fn accept(&mut self, (known, carried): Self::Piece) -> Result<(), Infallible> {
+    fn accept(&mut self, (known, carried, stopping): Self::Piece) -> Result<(), Infallible> {
         self.known.push(known);
+        self.stopping.extend(stopping);
         self.repeats.add(&carried);
         Ok(())
     }
 }
 
-fn gather<'a>(received: &'a Received, args: &RegisterArgs) -> Gathering<'a> {
-    let mut gathering = Gathering { run: received.run(), known: Vec::new(), repeats: Repeats::default() };
+fn gather<'a>(received: &'a Received, args: &RegisterArgs) -> Result<Gathering<'a>, Problem> {
+    let mut gathering = Gathering {
+        run: received.run(),
+        known: Vec::new(),
+        repeats: Repeats::default(),
+        stopping: Vec::new(),
+    };
     let options = Options { run_date: args.input.date, threads: None, working: false };
-    let ended = batch::run(received.intakes(), &received.schedules, options, &mut gathering);
-    let Ok(()) = ended.map_err(|stopped| match stopped {
-        Stopped::Source(never) | Stopped::Sink(never) => never,
-    });
-    gathering
+    let ended = batch::run(received, &received.schedules, options, &mut gathering);
+    ended.map_err(|stopped| match stopped {
+        Stopped::Source(problem) => problem,
+        Stopped::Sink(never) => match never {},
+    })?;
+    received.claims.check()?;
+    Ok(gathering)
+}
+
+/// Problems of files and tables that left something out.
+fn stopping_of(received: &Received) -> impl Iterator<Item = &Problem> {
+    received.problems.iter().filter(|problem| problem.severity().stops_the_claim())
 }
 
 /// What stops a claim, then what the register says that does not fit; the first few in full.
-fn tell_problems(received: &Received, register: &Register) {
-    let stops = |problem: &&Problem| problem.severity().stops_the_claim();
+fn tell_problems(received: &Received, stopping: &[Problem], register: &Register) {
     let of_register = register.findings.iter().filter(|problem| problem.severity() > Severity::Note);
-    let shown: Vec<&Problem> = received.all_problems().filter(stops).chain(of_register).collect();
+    let shown: Vec<&Problem> = stopping_of(received).chain(stopping).chain(of_register).collect();
     for problem in shown.iter().take(MOST_PROBLEMS) {
         terminal::tell_problem(problem, &received.sources, |place| received.row(place));
     }

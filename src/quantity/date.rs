@@ -14,6 +14,15 @@ pub enum DateFault {
     ShortYear,
 }
 
+/// Which part of a date stands first where both the day and the month are numbers before the year.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum DateOrder {
+    /// 5/6/2026 is the fifth of June.
+    DayFirst,
+    /// 5/6/2026 is the sixth of May.
+    MonthFirst,
+}
+
 impl fmt::Display for DateFault {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(match self {
@@ -31,6 +40,12 @@ impl fmt::Display for DateFault {
 /// after it may take the day back, so that it is no date. A month in English words (`14 May 2026`, `May 14, 2026`,
 /// `14-May-2026`) is read, too.
 pub fn parse_date(text: &str) -> Result<Date, DateFault> {
+    parse_date_in(text, None)
+}
+
+/// The same, where it is known which part stands first in dates that can be read both ways. A date that has one reading
+/// keeps it.
+pub fn parse_date_in(text: &str, order: Option<DateOrder>) -> Result<Date, DateFault> {
     let text = text.trim();
     if let Some(by_name) = with_month_name(text) {
         return by_name;
@@ -40,8 +55,8 @@ pub fn parse_date(text: &str) -> Result<Date, DateFault> {
         return Err(DateFault::NotADate);
     }
     for separator in ['-', '.', '/'] {
-        let parts: Vec<&str> = day.split(separator).collect();
-        let [first, middle, last] = parts[..] else { continue };
+        let Some(parts) = in_three(day, separator) else { continue };
+        let [first, middle, last] = parts;
         let is_short = |part: &str| matches!(part.len(), 1 | 2) && part.bytes().all(|b| b.is_ascii_digit());
         if parts.iter().all(|part| is_short(part)) {
             return Err(DateFault::ShortYear);
@@ -52,13 +67,35 @@ pub fn parse_date(text: &str) -> Result<Date, DateFault> {
             civil(last, middle, first)
         } else {
             match (civil(last, middle, first), civil(last, first, middle)) {
-                (Ok(day_first), Ok(month_first)) if day_first != month_first => Err(DateFault::Ambiguous),
+                (Ok(day_first), Ok(month_first)) if day_first != month_first => match order {
+                    Some(DateOrder::DayFirst) => Ok(day_first),
+                    Some(DateOrder::MonthFirst) => Ok(month_first),
+                    None => Err(DateFault::Ambiguous),
+                },
                 (Ok(date), _) | (_, Ok(date)) => Ok(date),
                 (Err(fault), Err(_)) => Err(fault),
             }
         };
     }
     Err(DateFault::NotADate)
+}
+
+/// Which part stands first in a date that is a day only so: `14/06/2026` proves that days stand first, `05/06/2026` and
+/// `14.06.2026` prove nothing.
+pub fn date_order(text: &str) -> Option<DateOrder> {
+    let day = text.split(['T', ' ']).next()?;
+    let [first, middle, year] = ['-', '/'].into_iter().find_map(|separator| in_three(day, separator))?;
+    match (civil(year, middle, first), civil(year, first, middle)) {
+        (Ok(_), Err(_)) => Some(DateOrder::DayFirst),
+        (Err(_), Ok(_)) => Some(DateOrder::MonthFirst),
+        _ => None,
+    }
+}
+
+fn in_three(text: &str, separator: char) -> Option<[&str; 3]> {
+    let mut parts = text.split(separator);
+    let three = [parts.next()?, parts.next()?, parts.next()?];
+    parts.next().is_none().then_some(three)
 }
 
 /// A day whose month stands in English words: the day before or after it, the year last. `None` for anything else.
@@ -171,6 +208,26 @@ mod tests {
         assert_eq!(parse_date("05.06.2026").map(|date| date.to_string()).as_deref(), Ok("2026-06-05"));
         assert_eq!(parse_date("06-06-2026").map(|date| date.to_string()).as_deref(), Ok("2026-06-06"));
         assert_eq!(parse_date("31-06-2026"), Err(DateFault::Impossible));
+    }
+
+    #[test]
+    fn an_order_settles_what_reads_both_ways_and_nothing_else() {
+        let read = |text, order| parse_date_in(text, Some(order)).map(|date| date.to_string());
+        assert_eq!(read("05/06/2026", DateOrder::DayFirst).as_deref(), Ok("2026-06-05"));
+        assert_eq!(read("05/06/2026 9:30", DateOrder::MonthFirst).as_deref(), Ok("2026-05-06"));
+        assert_eq!(read("14/06/2026", DateOrder::MonthFirst).as_deref(), Ok("2026-06-14"));
+        assert_eq!(read("05.06.2026", DateOrder::MonthFirst).as_deref(), Ok("2026-06-05"));
+    }
+
+    #[test]
+    fn a_date_that_is_a_day_one_way_only_proves_the_order() {
+        assert_eq!(date_order("14/06/2026"), Some(DateOrder::DayFirst));
+        assert_eq!(date_order("6-14-2026 09:30"), Some(DateOrder::MonthFirst));
+        for text in
+            ["05/06/2026", "06/06/2026", "2026-06-14", "14.06.2026", "14/06/26", "31/31/2026", "", "14/06"]
+        {
+            assert_eq!(date_order(text), None, "{text}");
+        }
     }
 
     #[test]

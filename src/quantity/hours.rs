@@ -1,4 +1,7 @@
-use super::{Money, QuantityFault, Rounding, UnitRate, number::exact_times};
+use super::{
+    Money, QuantityFault, Rounding, UnitRate,
+    number::{between, exact_times},
+};
 use rust_decimal::Decimal;
 use std::fmt;
 
@@ -68,6 +71,19 @@ impl Hours {
     pub fn to_decimal(self) -> Decimal {
         let parts = Rounding::HalfAway.divide(i128::from(self.seconds) * 10_000, 3600);
         Decimal::from_i128_with_scale(parts, 4).normalize()
+    }
+
+    /// From this time towards another as far as a number lies between two counts; rounded to a unit. The counts are `(from,
+    /// to)` with from below to.
+    pub fn towards(
+        self,
+        other: Self,
+        at: Decimal,
+        ends: (u32, u32),
+        (unit, rounding): (TimeUnit, Rounding),
+    ) -> Result<Self, QuantityFault> {
+        let steps = between((self.seconds, other.seconds), at, ends, (unit.seconds(), rounding))?;
+        steps.checked_mul(unit.seconds()).map(Self::from_seconds).ok_or(QuantityFault::Overflow)
     }
 
     /// Whether it is no time at all.

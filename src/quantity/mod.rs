@@ -18,7 +18,7 @@ mod strokes;
 
 pub use area::Area;
 pub use currency::Currency;
-pub use date::{Date, DateFault, parse_date};
+pub use date::{Date, DateFault, DateOrder, date_order, parse_date, parse_date_in};
 pub use hours::{Hours, TimeUnit};
 pub use length::{Length, LengthUnit};
 pub use money::{Money, UnitRate};

@@ -1,4 +1,4 @@
-use super::{Currency, Percent, QuantityFault, Rounding, exact};
+use super::{Currency, Percent, QuantityFault, Rounding, exact, number::between};
 use rust_decimal::Decimal;
 use std::fmt;
 
@@ -74,6 +74,20 @@ impl Money {
         self.same(step)?;
         let steps = rounding.divide(i128::from(self.minor), i128::from(step.minor.max(1)));
         self.with(i64::try_from(steps * i128::from(step.minor.max(1))).ok())
+    }
+
+    /// From this amount towards another as far as a number lies between two counts; rounded once. The counts are `(from, to)`
+    /// with from below to.
+    pub fn towards(
+        self,
+        other: Self,
+        at: Decimal,
+        ends: (u32, u32),
+        rounding: Rounding,
+    ) -> Result<Self, QuantityFault> {
+        self.same(other)?;
+        let minor = between((self.minor, other.minor), at, ends, (1, rounding))?;
+        Ok(Self { minor, ..self })
     }
 
     /// The sign turned.

@@ -1,4 +1,4 @@
-use super::QuantityFault;
+use super::{QuantityFault, Rounding};
 use rust_decimal::Decimal;
 use std::fmt;
 
@@ -151,4 +151,24 @@ pub(super) fn exact_times(value: Decimal, factor: i64) -> Result<i64, QuantityFa
         return Err(QuantityFault::TooPrecise);
     }
     i64::try_from(product / one).map_err(|_| QuantityFault::Overflow)
+}
+/// `low + (high - low) x (at - from) / (to - from)` in whole steps of so many units each, rounded once; `from` is below `to`.
+pub(super) fn between(
+    (low, high): (i64, i64),
+    at: Decimal,
+    (from, to): (u32, u32),
+    (step, rounding): (i64, Rounding),
+) -> Result<i64, QuantityFault> {
+    let one = 10_i128.checked_pow(at.scale()).ok_or(QuantityFault::Overflow)?;
+    let whole = i128::from(to) - i128::from(from);
+    if whole <= 0 || step <= 0 {
+        return Err(QuantityFault::Overflow);
+    }
+    let product = |a: i128, b: i128| a.checked_mul(b).ok_or(QuantityFault::Overflow);
+    let sum = |a: i128, b: i128| a.checked_add(b).ok_or(QuantityFault::Overflow);
+    let beyond = sum(at.mantissa(), -product(i128::from(from), one)?)?;
+    let rise = product(i128::from(high) - i128::from(low), beyond)?;
+    let all = sum(product(i128::from(low), product(whole, one)?)?, rise)?;
+    let units = rounding.divide(all, product(product(whole, one)?, i128::from(step))?);
+    i64::try_from(units).map_err(|_| QuantityFault::Overflow)
 }

@@ -6,7 +6,7 @@ use crate::claim::words::{Named, find, named};
 use crate::claim::{Located, Place};
 use crate::problem::{Problem, catalogue};
 use crate::quantity::{
-    Date, Decimal, DecimalMark, Length, LengthUnit, NumberFault, Percent, could_be_both, parse_date,
+    Date, Decimal, DecimalMark, Length, LengthUnit, NumberFault, Percent, could_be_both, parse_date_in,
     parse_decimal,
 };
 use crate::table::{Cell, LengthFault, Row, Table, Value, parse_length};
@@ -95,7 +95,7 @@ impl<'a, 's> Cells<'a, 's> {
             return Some(Located::new(date, cell.place));
         }
         let text = cell.text();
-        match parse_date(&text) {
+        match parse_date_in(&text, self.table.sheet.date_order_of(cell)) {
             Ok(date) => return Some(Located::new(date, cell.place)),
             Err(fault) => self.problems.push(catalogue::claim::date_fault(cell.place, &text, fault)),
         }
@@ -124,6 +124,26 @@ impl<'a, 's> Cells<'a, 's> {
         };
         self.problems.push(problem);
         None
+    }
+
+    /// Asks about the unit of a length that cannot be meant: a dent or crown beyond half a metre, any other mark beyond two
+    /// metres, or one below a millimetre.
+    pub(super) fn ask_about_unit(&mut self, id: &str, length: Option<Located<Length>>, is_round: bool) {
+        const MILLIMETRE: i64 = 1_000_000;
+        let most = if is_round { 500 * MILLIMETRE } else { 2000 * MILLIMETRE };
+        let (Some(length), Some(column)) = (length, self.table.column(id)) else { return };
+        let nanometres = length.value.nanometres();
+        // A length that was settled from another column is told there.
+        let Some(cell) = self.row.cell(column.column).filter(|cell| cell.place == length.place) else {
+            return;
+        };
+        if (MILLIMETRE..=most).contains(&nanometres) {
+            return;
+        }
+        let (mark, _) = self.table.sheet.mark_of(cell);
+        let has_unit = parse_length(&cell.text(), None, mark).is_ok();
+        let heading = (!has_unit).then_some(column.place);
+        self.problems.push(catalogue::tally::length_absurd(cell.place, nanometres < MILLIMETRE, heading));
     }
 
     /// A percentage from 0 to 100; the sign may stand in the cell. A bare number up to one is asked about: it may

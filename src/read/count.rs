@@ -77,7 +77,7 @@ pub(super) fn counted(read: Result<u32, Problem>, problems: &mut Vec<Problem>) -
 
 /// A text that is no number: an estimate, a word that may mean none, or something else.
 fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
-    const WORDS: [&str; 18] = [
+    const WORDS: [&str; 31] = [
         "",
         "none",
         "no",
@@ -96,8 +96,21 @@ fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
         "see remark",
         "see note",
         "tbc",
+        "kein",
+        "keine",
+        "keiner",
+        "nein",
+        "aucun",
+        "aucune",
+        "non",
+        "ninguno",
+        "ninguna",
+        "nada",
+        "nessuno",
+        "nessuna",
+        "nulla",
     ];
-    const ABOUT: [&str; 12] = [
+    const ABOUT: [&str; 17] = [
         "about",
         "approx",
         "approximately",
@@ -110,12 +123,18 @@ fn no_number(table: &Table<'_>, cell: &Cell, text: &str) -> Problem {
         "some",
         "min",
         "max",
+        "etwa",
+        "rund",
+        "env",
+        "environ",
+        "aprox",
     ];
     let has_digit = text.contains(|c: char| c.is_ascii_digit());
     let name = folded(text);
     let says_about = ABOUT.iter().any(|word| name.starts_with(word) || name.ends_with(word));
-    let has_sign = text
-        .contains(['+', '~', '\u{2248}', '<', '>', '?', '-', '\u{2013}', '\u{2014}', '\u{2264}', '\u{2265}']);
+    let has_sign = text.contains([
+        '+', '~', '\u{2248}', '<', '>', '?', '-', '/', '\u{2013}', '\u{2014}', '\u{2264}', '\u{2265}',
+    ]);
     if let Some(problem) = why_no_value(table, cell, text) {
         problem
     } else if is_work(text) {

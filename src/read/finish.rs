@@ -9,7 +9,9 @@ use crate::claim::words::find;
 use crate::claim::{
     CheckDigitRule, Claim, Intake, KeyKind, Located, Mark, PanelCount, Place, Traffic, Vehicle,
 };
-use crate::problem::{Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts};
+use crate::problem::{
+    Code, Problem, catalogue::asked, catalogue::claim as say, catalogue::counts, catalogue::tally,
+};
 use std::collections::BTreeMap;
 
 /// Makes an intake of a draft. `near` finds the nearest claim numbers that tables of vehicles list.
@@ -75,6 +77,7 @@ fn is_of_a_word(code: &Code) -> bool {
         &counts::SIDE_NEEDLESS,
         &counts::SIDE_CLASH,
         &counts::SIZE_WITHOUT_UNIT,
+        &tally::LENGTH_ABSURD,
     ]
     .contains(&code)
 }

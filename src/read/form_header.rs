@@ -6,8 +6,8 @@ use super::tables::{self, Ours, has_key_column};
 use crate::claim::Located;
 use crate::claim::words::folded;
 use crate::problem::{Place, Problem, catalogue};
-use crate::quantity::parse_date;
-use crate::table::{Cell, Column, HeadedColumn, Row, Table, Value, named_among};
+use crate::quantity::parse_date_in;
+use crate::table::{Cell, Column, HeadedColumn, Row, Sheet, Table, Value, named_among};
 
 /// The facts above one table.
 #[derive(Debug, Default)]
@@ -110,13 +110,13 @@ impl FormHeader {
     }
 
     /// Whose inspection the table is, as far as it is written above it.
-    pub(super) fn stamp(&self) -> (Stamp, Option<Problem>) {
+    pub(super) fn stamp(&self, sheet: &Sheet) -> (Stamp, Option<Problem>) {
         let assessor = self.assessor.as_ref().map(|cell| Located::new(cell.text(), cell.place));
         let mut stamp = Stamp { assessor, ..Stamp::default() };
         let Some(cell) = &self.date else { return (stamp, None) };
         let date = match &cell.value {
             Value::Date(date) => Ok(*date),
-            _ => parse_date(&cell.text()),
+            _ => parse_date_in(&cell.text(), sheet.date_order_of(cell)),
         };
         match date {
             Ok(date) => stamp.date = Some(Located::new(date, cell.place)),

@@ -163,7 +163,7 @@ fn read_rows(
     let mut panels = Panels::default();
     for (((ours, header), rows), of) in ours.iter().zip(headers).zip(rows).zip(&jobs.of) {
         let mut state = TableState::new(*ours);
-        let (written_above, problem) = header.stamp();
+        let (written_above, problem) = header.stamp(ours.table.sheet);
         state.written_above = written_above;
         state.questions.extend(problem);
         state.questions.extend(seen_from_the_front(ours.table));
@@ -197,6 +197,9 @@ fn read_rows(
 
 /// Words in the titles or headings of a table that turn left and right round.
 fn seen_from_the_front(table: &Table<'_>) -> Option<Problem> {
+    if table.sheet.seen.is_some() {
+        return None;
+    }
     const WORDS: [&str; 6] = [
         "from the front",
         "from in front",

@@ -1,23 +1,16 @@
-//! Words of one's own: a table beside the files that says what they mean.
+//! Words of one's own: rows of column maps that say of a word, wherever it stands, which of our words it stands for. A
+//! cell that holds nothing else has it replaced before anything looks at it; here it is found among other words of a
+//! panel's name, and suggested where somebody comes near to it.
 
 use crate::claim::words::panel::readings;
 use crate::claim::words::{Named, find, folded, suggest};
 use crate::claim::{
     Access, BodyType, Cause, Depth, ItemAction, Located, MarkKind, Material, Paint, PanelKind, Position, Side,
 };
-use crate::problem::{Problem, catalogue::file, catalogue::words as say, nearest};
-use crate::table::{Cell, Column, Form, Table};
+use crate::problem::{Problem, catalogue::words as say, nearest};
+use crate::read::meanings;
+use crate::table::{Cell, Row, Table};
 use std::collections::BTreeMap;
-
-/// A row a word, beside the word of ours that it stands for.
-pub(super) static FORM: Form = Form { name: "words", columns: &COLUMNS, family: None, one_of: &[] };
-
-static COLUMNS: [Column; 4] = [
-    Column::needed("word", &["own word", "written as"]),
-    Column::needed("meaning", &[]),
-    Column::optional("language", &[]),
-    Column::optional("remark", &["remarks", "note", "notes"]),
-];
 
 /// The words of all such tables, by the word in lower case.
 #[derive(Debug, Default)]
@@ -26,41 +19,35 @@ pub(super) struct OwnWords {
 }
 
 impl OwnWords {
-    /// Reads the tables of words among all that were recognised. A word that means something already, two meanings of
-    /// one word, and a meaning that nobody knows are told; the first two keep what was there.
+    /// Reads the maps among the tables that were recognised. Of two meanings of one word the first holds; a word that
+    /// means something already is left to it as a part of names.
     pub(super) fn of(tables: &[Table<'_>]) -> (Self, Vec<Problem>) {
         let (mut own, mut problems) = (Self::default(), Vec::new());
-        for table in tables.iter().filter(|table| *table.form == FORM) {
-            for row in table.rows {
-                let (word, meaning) = (table.cell(row, "word"), table.cell(row, "meaning"));
-                match (word, meaning) {
-                    (Some(word), Some(meaning)) => problems.extend(own.add(word, meaning)),
-                    (Some(alone), None) | (None, Some(alone)) => {
-                        problems.push(file::text_unread(alone.place, 1, &alone.text()));
-                    }
-                    (None, None) => {}
+        for table in tables.iter().filter(|table| *table.form == meanings::FORM) {
+            let is_bound = |row: &Row| {
+                ["heading", "beside", "file", "sheet"].iter().any(|id| table.cell(row, id).is_some())
+            };
+            for row in table.rows.iter().filter(|row| !is_bound(row)) {
+                if let (Some(word), Some(means)) = (table.cell(row, "word"), table.cell(row, "means")) {
+                    problems.extend(own.add(word, means));
                 }
             }
         }
         (own, problems)
     }
 
-    fn add(&mut self, word: &Cell, meaning: &Cell) -> Option<Problem> {
-        let (written, means) = (word.text(), meaning.text());
-        let name = folded(&written);
-        if !is_known(&means) {
-            return Some(say::meaning_unknown(meaning.place, &means, &near(&means)));
+    fn add(&mut self, word: &Cell, means: &Cell) -> Option<Problem> {
+        let (written, meaning) = (word.text(), means.text());
+        if !is_known(&meaning) || is_known(&written) {
+            return None;
         }
-        if is_known(&written) && folded(&means) != name {
-            return Some(say::word_taken(word.place, &written, None));
-        }
-        match self.by_word.get(&name) {
-            Some(before) if folded(&before.value) != folded(&means) => {
-                Some(say::word_taken(word.place, &written, Some(before.place)))
+        match self.by_word.get(&folded(&written)) {
+            Some(before) if folded(&before.value) != folded(&meaning) => {
+                Some(say::word_taken(word.place, &written, before.place))
             }
             Some(_) => None,
             None => {
-                self.by_word.insert(name, Located::new(means, meaning.place));
+                self.by_word.insert(folded(&written), Located::new(meaning, means.place));
                 None
             }
         }
@@ -121,12 +108,12 @@ fn is_panel(text: &str) -> bool {
 }
 
 /// Whether a word is one of ours, in any of the sets that sheets of counts use.
-fn is_known(text: &str) -> bool {
+pub(super) fn is_known(text: &str) -> bool {
     is_panel(text) || SETS.iter().any(|set| (set.knows)(text))
 }
 
 /// The words of ours nearest to one.
-fn near(text: &str) -> Vec<String> {
+pub(super) fn near(text: &str) -> Vec<String> {
     SETS.iter().flat_map(|set| (set.near)(text)).take(3).collect()
 }
 

@@ -8,7 +8,7 @@ use crate::claim::{
     BodyType, CheckDigitRule, Located, PanelId, PanelKind, Place, Side, Steering, Traffic, Vehicle,
 };
 use crate::problem::{Problem, catalogue::counts as say};
-use crate::table::Cell;
+use crate::table::Seen;
 use std::collections::BTreeMap;
 
 /// What of a car decides how panels and sides are read.
@@ -46,6 +46,8 @@ struct Written<'w> {
     text: &'w str,
     place: Place,
     words: String,
+    /// Whether its left is meant as seen from in front of the car.
+    is_mirrored: bool,
 }
 
 impl Panels {
@@ -55,8 +57,12 @@ impl Panels {
             cells.problems.push(say::panel_missing(cells.place()));
             return None;
         };
-        let (text, side) = (name.text(), cells.cell("side").map(Cell::text));
-        self.named(cells, car, name.place, &text, side.as_deref())
+        let (text, side) = (name.text(), cells.cell("side").map(|cell| (cell.place, cell.text())));
+        if let Some((place, side)) = side.as_ref().filter(|(_, side)| says_both(side)) {
+            cells.problems.push(say::side_both(*place, side));
+            return None;
+        }
+        self.named(cells, car, name.place, &text, side.as_ref().map(|(_, side)| side.as_str()))
     }
 
     /// The panel of a name and a side that stand apart.
@@ -72,7 +78,7 @@ impl Panels {
             cells.problems.push(say::formula_as_text(place, text));
             return None;
         }
-        if [side.unwrap_or_default(), text].iter().any(|words| says_both(words)) {
+        if says_both(text) {
             cells.problems.push(say::side_both(place, text));
             return None;
         }
@@ -83,7 +89,8 @@ impl Panels {
             self.read.insert(words.clone(), read_name(&words, own));
         }
         let readings = &self.read[&words];
-        let written = Written { text, place, words };
+        let is_mirrored = cells.table.sheet.seen == Some(Seen::FromTheFront);
+        let written = Written { text, place, words, is_mirrored };
         match settle(readings, &written, car, own) {
             Ok(panel) => Some(Located::new(panel, place)),
             Err(problem) => {
@@ -110,20 +117,31 @@ fn read_name(words: &str, own: &OwnWords) -> Result<Vec<Reading>, TwoSides> {
     }
 }
 
+/// Words that speak of both sides at once, longer ones first.
+const BOTH: [&str; 8] =
+    ["left and right", "right and left", "both sides", "left right", "l r both", "l and r", "both", "pair"];
+
 /// Whether a text speaks of both sides at once.
 fn says_both(text: &str) -> bool {
-    const BOTH: [&str; 8] = [
-        "both",
-        "both sides",
-        "left and right",
-        "l and r",
-        "l r both",
-        "pair",
-        "left right",
-        "right and left",
-    ];
     let name = folded(text);
     BOTH.contains(&name.as_str()) || name.starts_with("both ") || name.ends_with(" both")
+}
+
+/// A name or a side that speaks of both sides, as the one and the other (`both front doors`: `left front door`, `right
+/// front door`); `None` for any other text.
+pub(super) fn each_side(text: &str) -> Option<[String; 2]> {
+    let name = folded(text);
+    if !says_both(text) {
+        return None;
+    }
+    let both = BOTH.iter().find(|both| name.starts_with(**both) || name.ends_with(**both))?;
+    let part = name.strip_prefix(both).or_else(|| name.strip_suffix(both))?.trim();
+    let is_panel = |name: &str| readings(name).is_ok_and(|readings| !readings.is_empty());
+    Some([Side::Left, Side::Right].map(|side| {
+        let name = format!("{side} {part}").trim().to_owned();
+        let single = name.strip_suffix('s').filter(|single| !is_panel(&name) && is_panel(single));
+        single.map(str::to_owned).unwrap_or(name)
+    }))
 }
 
 /// Whether a text is a side or an end and names no part: a corner of the car.
@@ -204,6 +222,8 @@ fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Proble
     let driver =
         car.steering.map(|steering| if steering == Steering::Left { Side::Left } else { Side::Right });
     let (side, needs) = match word {
+        SideWord::Left if written.is_mirrored => (Some(Side::Right), ""),
+        SideWord::Right if written.is_mirrored => (Some(Side::Left), ""),
         SideWord::Left => (Some(Side::Left), ""),
         SideWord::Right => (Some(Side::Right), ""),
         SideWord::Near => (near, "market"),

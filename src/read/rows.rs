@@ -146,7 +146,7 @@ pub(super) const SEPARATORS: [char; 4] = [';', ',', '\t', '|'];
 
 /// Whether a text says that its row or column sums others up, or carries a sum over a page.
 pub(super) fn is_total_word(text: &str) -> bool {
-    const WORDS: [&str; 20] = [
+    const WORDS: [&str; 36] = [
         "total",
         "totals",
         "sum",
@@ -167,11 +167,27 @@ pub(super) fn is_total_word(text: &str) -> bool {
         "b fwd",
         "carry over",
         "carried",
+        "summe",
+        "gesamt",
+        "gesamtsumme",
+        "zwischensumme",
+        "übertrag",
+        "uebertrag",
+        "somme",
+        "sous total",
+        "total général",
+        "total general",
+        "à reporter",
+        "suma",
+        "suma total",
+        "totale",
+        "totale generale",
+        "riporto",
     ];
     const LONGEST: usize = 24;
     // Nearly every text is none, which its first letter says.
     let first = text.chars().find(|c| c.is_alphanumeric());
-    first.is_some_and(|c| "tsgpcbTSGPCB".contains(c))
+    first.is_some_and(|c| "tsgpcbzuüàrTSGPCBZUÜÀR".contains(c))
         && text.len() < LONGEST
         && WORDS.contains(&folded(text).as_str())
 }

@@ -135,6 +135,7 @@ impl Sizes {
         let oversize = headed.iter().filter(|column| is_oversize(table, column));
         problems
             .extend(oversize.map(|column| catalogue::counts::oversize_open(column.place, &column.heading)));
+        problems.extend(self.absurd(&headed));
         let without: Vec<_> = headed.iter().filter(|column| self.lacks_unit(&column.heading)).collect();
         if let Some(first) = without.first() {
             let names: Vec<&str> = without.iter().map(|column| column.heading.as_str()).collect();
@@ -146,6 +147,31 @@ impl Sizes {
             place: column.place,
         });
         (columns.collect(), problems)
+    }
+}
+
+impl Sizes {
+    /// Sizes that are wider than a panel by their unit, or of which the largest is too small to see.
+    fn absurd(&mut self, headed: &[&HeadedColumn]) -> Vec<Problem> {
+        const WIDEST: i64 = 500_000_000;
+        const SMALLEST: i64 = 3_000_000;
+        let edge =
+            |size: &SizeHeading| size.interval.map(|range| range.high.unwrap_or(range.low).nanometres());
+        let edges: Vec<(&HeadedColumn, i64)> =
+            headed.iter().filter_map(|column| Some((*column, edge(&self.read(&column.heading))?))).collect();
+        let is_small = edges.len() > 1
+            && edges.iter().map(|(_, edge)| *edge).max().is_some_and(|largest| largest < SMALLEST);
+        let is_absurd = |(_, edge): &&(&HeadedColumn, i64)| is_small || *edge > WIDEST;
+        let say = |(column, _): &(&HeadedColumn, i64)| {
+            catalogue::tally::size_absurd(column.place, &column.heading, is_small)
+        };
+        // The answer to one settles the others that name no unit themselves.
+        let first_without =
+            edges.iter().filter(is_absurd).find(|(column, _)| unit_in(&column.heading).is_none());
+        match first_without {
+            Some(first) => vec![say(first)],
+            None => edges.iter().filter(is_absurd).map(say).collect(),
+        }
     }
 }
 

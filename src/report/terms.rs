@@ -45,6 +45,16 @@ impl Section {
         Self { title: title.into(), headings, rows: Vec::new() }
     }
 
+    /// Takes out a column in which nothing is said.
+    fn without(&mut self, heading: &str) {
+        if let Some(index) = self.headings.iter().position(|own| own == heading) {
+            self.headings.remove(index);
+            for row in &mut self.rows {
+                row.remove(index);
+            }
+        }
+    }
+
     /// The one sheet or file that all its values come from, if it is one.
     fn source(&self) -> Option<SourceId> {
         let mut sources =

@@ -17,14 +17,21 @@ pub fn editions(schedules: &[Schedule]) -> Vec<Problem> {
             by_fit.entry(key).or_insert_with(|| (whom, Vec::new())).1.push(schedule);
         }
     }
-    let mut problems = Vec::new();
+    // Two editions that meet for several are told once.
+    let mut pairs: Vec<(&Schedule, &Schedule, Vec<String>)> = Vec::new();
     for (whom, mut all) in by_fit.into_values() {
         all.sort_by_key(|schedule| schedule.terms.valid_from.value);
         // The one that reaches furthest of those before: an edition may lie within another.
         let mut reaching: Option<&Schedule> = None;
         for schedule in all {
             if let Some(before) = reaching {
-                problems.extend(between(before, schedule, &whom));
+                let is_this = |(a, b, _): &&mut (&Schedule, &Schedule, _)| {
+                    std::ptr::eq(*a, before) && std::ptr::eq(*b, schedule)
+                };
+                match pairs.iter_mut().find(is_this) {
+                    Some((_, _, others)) => others.push(whom.clone()),
+                    None => pairs.push((before, schedule, vec![whom.clone()])),
+                }
             }
             let ends = |schedule: &Schedule| schedule.terms.valid_to.map(|to| to.value);
             let is_further = reaching.is_none_or(|before| match (ends(before), ends(schedule)) {
@@ -37,7 +44,7 @@ pub fn editions(schedules: &[Schedule]) -> Vec<Problem> {
             }
         }
     }
-    problems
+    pairs.iter().filter_map(|(before, after, whom)| between(before, after, &whom.join(" and "))).collect()
 }
 
 /// The overlap of two editions, or the gap between them.

@@ -15,6 +15,8 @@ pub enum FactorTest {
     Depth(Depth),
     /// Position of its dents.
     Position(Position),
+    /// The panel's size class, in the schedule's words (folded).
+    PanelClass(String),
     /// The vehicle's class, in the schedule's words (folded).
     VehicleClass(String),
     /// Nothing: it holds for every panel of its scope (an oversize panel, say).

@@ -94,6 +94,7 @@ pub(super) static PANELS: Form = Form {
         Column::optional("rated as", &["group"]),
         Column::needed("lies", &[]),
         Column::needed("joined", &[]),
+        Column::optional("panel class", &["size class"]),
         Column::optional("area", &[]),
         Column::optional("floor", &["least"]),
         Column::optional("cap", &["most"]),
@@ -229,6 +230,21 @@ pub(super) static TITLES: Form = Form {
     one_of: &[],
 };
 
+pub(super) static BETTERMENT: Form = Form {
+    name: "betterment",
+    columns: &[
+        Column::needed("betterment on", &[]),
+        Column::needed("percent", &["per cent", "share"]),
+        Column::optional("panel", &["panels"]),
+        Column::optional("item", &["items"]),
+        Column::optional("from years", &["from year"]),
+        Column::optional("to years", &["to year"]),
+        REMARK,
+    ],
+    family: None,
+    one_of: &[],
+};
+
 /// People's own remarks, at which nobody looks. Known in every form, so that a table with remarks is not taken for one of
 /// claims, which have them, too.
 const REMARK: Column = Column::optional("remark", &["remarks", "note", "notes", "comment", "comments"]);
@@ -250,6 +266,7 @@ pub(super) static ALL: &[&Form] = &[
     &TYPICAL,
     &LIMITS,
     &OPERATIONS,
+    &BETTERMENT,
     &TITLES,
 ];
 

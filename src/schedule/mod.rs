@@ -2,6 +2,7 @@
 
 mod asked;
 mod bands;
+mod betterment;
 mod check;
 mod editions;
 mod factor;
@@ -21,6 +22,7 @@ mod title;
 
 pub use asked::Asked;
 pub use bands::{CountBand, SizeBand, SizeFit, fit_size};
+pub use betterment::{BetterOf, Betterment};
 pub use editions::editions;
 pub use factor::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};
 pub use grid::{Grid, GridCell, Per, Price};
@@ -32,8 +34,8 @@ pub use panels::{Joint, PanelTerms, Plane};
 pub use price::{MarkRate, Typical};
 pub use scope::{GroupId, Scope};
 pub use terms::{
-    Comparator, DiscountOn, DiscountTaken, Fit, LabourClass, LabourRate, LossRule, MixedRule, SeveralMarks,
-    TaxOn, TaxRate, Terms, TotalLossTerms,
+    BetweenCounts, Comparator, DiscountOn, DiscountTaken, EditionBy, ExcessTaken, Fit, LabourClass,
+    LabourRate, LossRule, MixedRule, SeveralMarks, TaxOn, TaxRate, Terms, TotalLossTerms,
 };
 pub use title::TitleRule;
 
@@ -74,6 +76,8 @@ pub struct Schedule {
     pub limits: Vec<Limit>,
     /// Operations in the order of their rows.
     pub operations: Vec<Operation>,
+    /// What of new parts' prices the owner bears.
+    pub betterment: Vec<Betterment>,
     /// What the law of a place notes on titles, in the order of the rows.
     pub titles: Vec<TitleRule>,
     /// The files it was read from.

@@ -29,6 +29,8 @@ pub struct PanelTerms {
     pub plane: Located<Plane>,
     /// How it is joined.
     pub joint: Located<Joint>,
+    /// Its size class, in the schedule's words (large, small).
+    pub class: Option<Located<String>>,
     /// Its area.
     pub area: Option<Located<Area>>,
     /// Least paintless amount of a panel with damage.

@@ -109,6 +109,30 @@ named! {
 }
 
 named! {
+    /// The date by which an edition is chosen.
+    pub enum EditionBy {
+        Loss = "date of loss",
+        Inspection = "date of inspection",
+    }
+}
+
+named! {
+    /// What a panel costs between the counts at which two count bands begin.
+    pub enum BetweenCounts {
+        Stepped = "stepped",
+        Interpolated = "interpolated",
+    }
+}
+
+named! {
+    /// Whether the excess comes off before or after the insurer's part is held to the policy limit.
+    pub enum ExcessTaken {
+        BeforeLimit = "before the limit",
+        AfterLimit = "after the limit",
+    }
+}
+
+named! {
     /// What the screen compares with the market value.
     pub enum LossRule {
         Repair = "repair",
@@ -154,6 +178,8 @@ pub struct Terms {
     pub valid_from: Located<Date>,
     /// Last day; none is open-ended.
     pub valid_to: Option<Located<Date>>,
+    /// The date that has to lie in its days; without the term that of loss, else of inspection.
+    pub edition_by: Option<Located<EditionBy>>,
     /// How each line is rounded.
     pub rounding: Located<Rounding>,
     /// Step that the gross amount is rounded to, as a line of its own.
@@ -162,6 +188,8 @@ pub struct Terms {
     pub mixed: Located<MixedRule>,
     /// The cell of the share, under the rule that has one.
     pub mixed_share: Option<Place>,
+    /// What counts between the beginnings of two count bands cost; without the term what the band's cell says.
+    pub between_counts: Option<Located<BetweenCounts>>,
     /// How several marks on one panel count; without the term each in full.
     pub several_marks: Option<Located<SeveralMarks>>,
     /// How a count that is scaled from a frame to its panel is rounded; without the term none is scaled.
@@ -180,6 +208,8 @@ pub struct Terms {
     pub discount_on: Option<Located<DiscountOn>>,
     /// Whether the discount comes before the minimum; without the term, after it.
     pub discount_taken: Option<Located<DiscountTaken>>,
+    /// Whether the excess comes before the policy limit; without the term, before it.
+    pub excess_taken: Option<Located<ExcessTaken>>,
     /// The total-loss screen.
     pub total_loss: Option<TotalLossTerms>,
     /// Whether a settlement in cash includes tax that was not incurred.
@@ -188,4 +218,21 @@ pub struct Terms {
     pub quotation_days: Option<Located<u32>>,
     /// The table's place.
     pub place: Place,
+}
+
+impl Terms {
+    /// Whether its editions go by the date of inspection.
+    pub fn is_by_inspection(&self) -> bool {
+        self.edition_by.is_some_and(|by| by.value == EditionBy::Inspection)
+    }
+
+    /// Whether amounts rise evenly between count bands.
+    pub fn is_interpolated(&self) -> bool {
+        self.between_counts.is_some_and(|between| between.value == BetweenCounts::Interpolated)
+    }
+
+    /// Whether the policy limit comes before the excess.
+    pub fn is_limit_first(&self) -> bool {
+        self.excess_taken.is_some_and(|taken| taken.value == ExcessTaken::AfterLimit)
+    }
 }

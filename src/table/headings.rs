@@ -132,17 +132,17 @@ pub fn named_among(heading: &str, columns: &[Column]) -> Option<(&'static str, O
     named(&folded(name)).map(|id| (id, Some(unit.to_owned())))
 }
 
-/// `from mm`, `area (m2)`, `price [EUR]`, `length in mm`, `share %`: the name, and the unit at its end.
+/// `from mm`, `area (m2)`, `price [EUR]`, `length in mm`, `share %`, `length_mm`: the name, and the unit at its end.
 fn split_unit(heading: &str) -> Option<(&str, &str)> {
     const UNITS: [&str; 24] = [
         "mm", "cm", "in", "inch", "inches", "\"", "m2", "m\u{b2}", "sq m", "cm2", "cm\u{b2}", "sq in", "%",
         "h", "hr", "hrs", "hours", "min", "minutes", "wu", "dents", "$", "\u{20ac}", "\u{a3}",
     ];
     let trimmed = heading.trim().trim_end_matches([')', ']']).trim_end();
-    let start = trimmed.rfind([' ', '(', '[', ','])?;
+    let start = trimmed.rfind([' ', '(', '[', ',', '_'])?;
     let unit = trimmed[start + 1..].trim();
     let is_currency = unit.len() == 3 && unit.bytes().all(|b| b.is_ascii_uppercase());
     let is_unit = is_currency || UNITS.contains(&unit.to_lowercase().as_str());
-    let name = trimmed[..start].trim_end_matches([' ', '(', '[', ',']);
+    let name = trimmed[..start].trim_end_matches([' ', '(', '[', ',', '_']);
     is_unit.then(|| (name.strip_suffix(" in").unwrap_or(name), unit))
 }

@@ -1,8 +1,8 @@
-//! Which decimal mark the numbers of a file prove.
+//! Which decimal mark the numbers of a file prove, and which order its dates.
 
 use super::{Cell, Row, Value};
 use crate::problem::Place;
-use crate::quantity::{DecimalMark, parse_decimal};
+use crate::quantity::{DateOrder, DecimalMark, date_order, parse_decimal};
 use std::collections::BTreeMap;
 
 /// The decimal mark of the numbers written as text, and the cell that proves it. A number proves a mark when it can
@@ -49,6 +49,23 @@ pub(super) fn column_marks(rows: &[Row]) -> BTreeMap<u16, DecimalMark> {
     marks.into_iter().filter_map(|(column, mark)| Some((column, mark?))).collect()
 }
 
+/// The order of dates in columns whose dates prove one and not the other.
+pub(super) fn date_orders(rows: &[Row]) -> BTreeMap<u16, DateOrder> {
+    let mut orders: BTreeMap<u16, Option<DateOrder>> = BTreeMap::new();
+    for cell in rows.iter().flat_map(|row| &row.cells) {
+        // Nearly every text is no such date, which its length and first letter say.
+        if let Value::Text(text) = &cell.value
+            && text.len() >= 8
+            && text.as_bytes()[0].is_ascii_digit()
+            && let Some(order) = date_order(text)
+        {
+            let known = orders.entry(cell.column).or_insert(Some(order));
+            *known = known.filter(|known| *known == order);
+        }
+    }
+    orders.into_iter().filter_map(|(column, order)| Some((column, order?))).collect()
+}
+
 /// The cells that prove a mark, in order; one that proves both comes twice.
 fn proving(rows: &[Row]) -> impl Iterator<Item = (&Cell, DecimalMark)> {
     rows.iter().flat_map(|row| &row.cells).flat_map(|cell| {
@@ -83,16 +100,19 @@ mod tests {
     use super::*;
     use crate::problem::SourceId;
 
-    fn mark_of(texts: &[&str]) -> (DecimalMark, bool) {
-        let rows: Vec<Row> = (1_u32..)
+    fn rows_of(texts: &[&str]) -> Vec<Row> {
+        (1_u32..)
             .zip(texts)
             .map(|(number, text)| {
                 let place = Place::cell(SourceId(0), number, 1);
                 let cell = Cell { place, column: 1, value: Value::Text((*text).to_owned()), spread: false };
                 Row { number, cells: vec![cell] }
             })
-            .collect();
-        let (mark, proof) = decimal_mark(&rows, DecimalMark::Point);
+            .collect()
+    }
+
+    fn mark_of(texts: &[&str]) -> (DecimalMark, bool) {
+        let (mark, proof) = decimal_mark(&rows_of(texts), DecimalMark::Point);
         (mark, proof.is_some())
     }
 
@@ -110,6 +130,15 @@ mod tests {
             mark_of(&["12", "1.234", "14.06.2026", "Smith, J.", "1,234"]),
             (DecimalMark::Point, false)
         );
+    }
+
+    #[test]
+    fn a_column_proves_the_order_of_its_dates_unless_its_dates_contradict_each_other() {
+        let orders = |texts: &[&str]| date_orders(&rows_of(texts)).get(&1).copied();
+        assert_eq!(orders(&["05/06/2026", "14/06/2026"]), Some(DateOrder::DayFirst));
+        assert_eq!(orders(&["06-14-2026", "05-06-2026"]), Some(DateOrder::MonthFirst));
+        assert_eq!(orders(&["06/14/2026", "14/06/2026"]), None);
+        assert_eq!(orders(&["05/06/2026", "2026-06-14"]), None);
     }
 
     #[test]

@@ -17,6 +17,6 @@ pub use headings::{LONGEST_HEADING, Starters, named_among};
 pub use length::{LengthFault, parse_length, unit_in};
 pub use mark::{decimal_mark, proofs, proved_by, settled};
 pub use recognise::{HeadedColumn, Recognition, Table, fitting, recognise};
-pub use sheet::{Cell, CellFault, Merge, Moved, Row, Sheet, Value};
+pub use sheet::{Cell, CellFault, Merge, Moved, Row, Seen, Sheet, Value};
 pub use size::{lacks_unit, parse_interval};
 pub use unrecognised::unrecognised;

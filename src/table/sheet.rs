@@ -1,6 +1,6 @@
-use super::mark::column_marks;
+use super::mark::{column_marks, date_orders};
 use crate::problem::{Place, SourceId};
-use crate::quantity::{Date, Decimal, DecimalMark, NumberFault, parse_decimal};
+use crate::quantity::{Date, DateOrder, Decimal, DecimalMark, NumberFault, parse_decimal};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What a cell holds. Blank cells are not kept at all.
@@ -102,6 +102,15 @@ pub struct Merge {
     pub last_column: u16,
 }
 
+/// From where left and right are seen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Seen {
+    /// As seated, facing forward.
+    Seated,
+    /// As seen by somebody who stands in front of the car and faces it.
+    FromTheFront,
+}
+
 /// One sheet of a workbook, or one text file.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
@@ -118,6 +127,12 @@ pub struct Sheet {
     pub proof: Option<Place>,
     /// Where cells of the sheet prove both marks: the marks of the columns that prove one, as they were written.
     pub column_marks: BTreeMap<u16, DecimalMark>,
+    /// Which part of a date stands first, where somebody said so of the whole sheet.
+    pub date_order: Option<DateOrder>,
+    /// The same of columns, as they were written: where one of their dates proves it, or somebody said so.
+    pub date_orders: BTreeMap<u16, DateOrder>,
+    /// From where left and right are seen, where somebody said so.
+    pub seen: Option<Seen>,
     /// Rows that the file hides. Their cells stand in `rows` like all others.
     pub hidden_rows: BTreeSet<u32>,
     /// Columns that the file hides, likewise.
@@ -150,6 +165,9 @@ impl Sheet {
             mark,
             proof: None,
             column_marks: BTreeMap::new(),
+            date_order: None,
+            date_orders: BTreeMap::new(),
+            seen: None,
             hidden_rows: BTreeSet::new(),
             hidden_columns: BTreeSet::new(),
             is_hidden: false,
@@ -175,11 +193,12 @@ impl Sheet {
         written.copied().unwrap_or(Place::row(self.source, row))
     }
 
-    /// The sheet with the cell that proves its decimal mark.
+    /// The sheet with the cell that proves its decimal mark, and what its columns prove.
     #[must_use]
     pub fn proved_by(mut self, proof: Option<Place>) -> Self {
         self.proof = proof;
         self.column_marks = if proof.is_some() { BTreeMap::new() } else { column_marks(&self.rows) };
+        self.date_orders = date_orders(&self.rows);
         self
     }
 
@@ -190,6 +209,11 @@ impl Sheet {
             Some(mark) => (*mark, true),
             None => (self.mark, self.proof.is_some()),
         }
+    }
+
+    /// Which part stands first in the date of a cell, as far as its column proves it or somebody said so.
+    pub fn date_order_of(&self, cell: &Cell) -> Option<DateOrder> {
+        self.date_orders.get(&cell.place.column).copied().or(self.date_order)
     }
 }
 

@@ -48,7 +48,7 @@ pub fn lacks_unit(text: &str, mark: DecimalMark) -> bool {
         && parse_interval(text, Some(LengthUnit::Millimetre), mark).is_some()
 }
 
-const UP_TO: [&str; 12] = [
+const UP_TO: [&str; 19] = [
     "up to",
     "upto",
     "under",
@@ -58,11 +58,18 @@ const UP_TO: [&str; 12] = [
     "not over",
     "no more than",
     "until",
+    "bis",
+    "unter",
+    "jusqu'à",
+    "moins de",
+    "hasta",
+    "menos de",
+    "fino a",
     "<=",
     "<",
     "\u{2264}",
 ];
-const OVER: [&str; 11] = [
+const OVER: [&str; 18] = [
     "over",
     "above",
     "more than",
@@ -71,6 +78,13 @@ const OVER: [&str; 11] = [
     "bigger than",
     "at least",
     "from",
+    "über",
+    "ab",
+    "plus de",
+    "más de",
+    "mas de",
+    "oltre",
+    "più di",
     ">=",
     ">",
     "\u{2265}",
@@ -89,7 +103,7 @@ const AND_OVER: [&str; 11] = [
     "or over",
     "upwards",
 ];
-const BETWEEN: [&str; 5] = [" up to ", " to ", " and ", "<=", "\u{2264}"];
+const BETWEEN: [&str; 8] = [" up to ", " to ", " and ", " bis ", " à ", " a ", "<=", "\u{2264}"];
 
 /// One edge: its number as written, its length in its own unit if it has one.
 struct Edge<'t> {

@@ -102,6 +102,7 @@ gross-range = eine Schätzung, { $low } bis { $high }
 gross-not-priced = nicht bewertet
 gross-open = offen
 borne-tax = anderswo erstattete Steuer { $amount }
+borne-betterment = Anteil an Neuem { $amount }
 borne-paid-before = früher gezahlt { $amount }
 borne-excess = Selbstbeteiligung { $amount }
 borne-over-limit = über der Grenze des Vertrags { $amount }
@@ -182,6 +183,7 @@ owner-nothing-found = { $count ->
 
 owner-excess = { $amount } { $currency } sind die Selbstbeteiligung, die Ihr Vertrag Ihnen lässt.
 owner-tax = { $amount } { $currency } sind Steuer, die Sie anderswo erstattet bekommen; der Versicherer zahlt sie daher nicht.
+owner-betterment = { $amount } { $currency } sind Ihr Anteil an Teilen, die neu sind, wo die alten abgenutzt waren.
 owner-paid-before = { $amount } { $currency } wurden Ihnen früher für dieselben Karosserieteile gezahlt.
 owner-over-limit = { $amount } { $currency } gehen über die Grenze Ihres Vertrags hinaus.
 

@@ -103,6 +103,7 @@ gross-range = an estimate, { $low } to { $high }
 gross-not-priced = not priced
 gross-open = open
 borne-tax = tax reclaimed elsewhere { $amount }
+borne-betterment = share of what is new { $amount }
 borne-paid-before = paid before { $amount }
 borne-excess = excess { $amount }
 borne-over-limit = beyond the policy limit { $amount }
@@ -183,6 +184,7 @@ owner-nothing-found = { $count ->
 
 owner-excess = { $amount } { $currency } is the excess that your policy leaves with you.
 owner-tax = { $amount } { $currency } is tax that you get back elsewhere, so the insurer does not pay it.
+owner-betterment = { $amount } { $currency } is your share of parts that are new where the old ones were worn.
 owner-paid-before = { $amount } { $currency } was paid to you before for the same panels.
 owner-over-limit = { $amount } { $currency } goes beyond the limit of your policy.
 

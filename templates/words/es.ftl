@@ -116,6 +116,7 @@ gross-range = una estimación, de { $low } a { $high }
 gross-not-priced = sin valorar
 gross-open = pendiente
 borne-tax = impuesto recuperado por otra vía { $amount }
+borne-betterment = parte de lo nuevo { $amount }
 borne-paid-before = pagado antes { $amount }
 borne-excess = franquicia { $amount }
 borne-over-limit = por encima del límite de la póliza { $amount }
@@ -196,6 +197,7 @@ owner-nothing-found = { $count ->
 
 owner-excess = { $amount } { $currency } son la franquicia que su póliza deja a su cargo.
 owner-tax = { $amount } { $currency } son impuesto que usted recupera por otra vía, por lo que la aseguradora no lo paga.
+owner-betterment = { $amount } { $currency } son su parte de las piezas que son nuevas donde las viejas estaban desgastadas.
 owner-paid-before = { $amount } { $currency } se le pagaron antes por las mismas piezas.
 owner-over-limit = { $amount } { $currency } superan el límite de su póliza.
 

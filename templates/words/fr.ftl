@@ -112,6 +112,7 @@ gross-range = une estimation, de { $low } à { $high }
 gross-not-priced = non chiffré
 gross-open = en suspens
 borne-tax = taxe récupérée ailleurs { $amount }
+borne-betterment = part de ce qui est neuf { $amount }
 borne-paid-before = déjà payé { $amount }
 borne-excess = franchise { $amount }
 borne-over-limit = au-delà du plafond du contrat { $amount }
@@ -192,6 +193,7 @@ owner-nothing-found = { $count ->
 
 owner-excess = { $amount } { $currency } : la franchise que votre contrat laisse à votre charge.
 owner-tax = { $amount } { $currency } : de la taxe que vous récupérez ailleurs, donc que l'assureur ne paie pas.
+owner-betterment = { $amount } { $currency } : votre part des pièces neuves là où les anciennes étaient usées.
 owner-paid-before = { $amount } { $currency } : déjà versés pour les mêmes éléments.
 owner-over-limit = { $amount } { $currency } : au-delà du plafond de votre contrat.
 

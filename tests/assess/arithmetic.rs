@@ -84,3 +84,10 @@ fn the_recomputation_itself_rounds_by_the_book() {
     }
     assert_eq!(part(-11, &[6, 6, 2], 2), -1);
 }
+
+/// What lies between two values as far as a number lies between two counts, as a fraction.
+pub fn along((low, high): (i64, i64), at: Decimal, [from, to]: [u32; 2]) -> (i128, i128) {
+    let (at, one) = fraction(at);
+    let (low, high, from, to) = (i128::from(low), i128::from(high), i128::from(from), i128::from(to));
+    (low * (to - from) * one + (high - low) * (at - from * one), (to - from) * one)
+}

@@ -41,6 +41,8 @@ mod recount;
 #[cfg(test)]
 mod settling;
 #[cfg(test)]
+mod terms;
+#[cfg(test)]
 mod titles;
 #[cfg(test)]
 mod totals;

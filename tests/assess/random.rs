@@ -13,9 +13,9 @@ use stipple::claim::{
 };
 use stipple::quantity::{Area, Currency, Decimal, Money, Percent, Rounding, TimeUnit, UnitRate};
 use stipple::schedule::{
-    AppliesTo, Comparator, DiscountOn, DiscountTaken, FactorEffect, FactorTest, Grid, GroupId, Joint,
-    LabourClass, LossRule, MarkRate, Measure, MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope,
-    SeveralMarks, TitleRule, TotalLossTerms,
+    AppliesTo, BetterOf, Betterment, BetweenCounts, Comparator, DiscountOn, DiscountTaken, EditionBy,
+    ExcessTaken, FactorEffect, FactorTest, Grid, GroupId, Joint, LabourClass, LossRule, MarkRate, Measure,
+    MixedRule, Once, Per, PercentOf, Plane, Price, Schedule, Scope, SeveralMarks, TitleRule, TotalLossTerms,
 };
 
 /// A small generator of numbers (xorshift64*; Vigna 2016), so that a seed says everything.
@@ -139,13 +139,30 @@ pub fn random_schedule(dice: &mut Dice) -> Schedule {
             let millimetres = i64::from(900_000 + dice.below(2_000_000));
             stated(Area::from_square_metres(Decimal::new(millimetres, 6)).unwrap())
         });
+        terms.class = dice.maybe(2, |_| stated("Large".to_owned()));
         terms.cap = dice.maybe(4, |dice| stated(mint.money(dice, 60_000)));
     }
     rows(dice, &mint, &mut made);
     for _ in 0..dice.below(3) {
         made.titles.push(title(dice));
     }
+    if dice.once_in(2) {
+        let on = dice.any::<BetterOf>();
+        made.betterment.push(betterment(on, dice));
+    }
     made
+}
+
+fn betterment(on: BetterOf, dice: &mut Dice) -> Betterment {
+    Betterment {
+        on,
+        scope: scope(dice),
+        item: None,
+        from_years: dice.below(8),
+        to_years: None,
+        share: stated(share(dice, 100)),
+        place: cell(SCHEDULE),
+    }
 }
 
 fn title(dice: &mut Dice) -> TitleRule {
@@ -196,6 +213,9 @@ fn terms(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
     terms.discount = dice.maybe(2, |dice| stated(share(dice, 30)));
     terms.discount_on = dice.maybe(2, |dice| stated(dice.any::<DiscountOn>()));
     terms.discount_taken = dice.maybe(2, |dice| stated(dice.any::<DiscountTaken>()));
+    terms.excess_taken = dice.maybe(2, |dice| stated(dice.any::<ExcessTaken>()));
+    terms.edition_by = dice.maybe(3, |dice| stated(dice.any::<EditionBy>()));
+    terms.between_counts = dice.maybe(2, |dice| stated(dice.any::<BetweenCounts>()));
     terms.cash_with_tax = dice.maybe(2, |dice| stated(dice.once_in(2)));
     terms.total_loss = dice.maybe(2, |dice| TotalLossTerms {
         rule: stated(dice.any::<LossRule>()),
@@ -261,13 +281,14 @@ fn rows(dice: &mut Dice, mint: &Mint, made: &mut Schedule) {
 }
 
 fn factor_test(dice: &mut Dice) -> FactorTest {
-    match dice.below(8) {
+    match dice.below(9) {
         0 => FactorTest::Material(Material::Aluminium),
         1 => FactorTest::Access(dice.any::<Access>()),
         2 => FactorTest::Paint(dice.any::<Paint>()),
         3 => FactorTest::Depth(dice.any::<Depth>()),
         4 => FactorTest::Position(dice.any::<Position>()),
         5 => FactorTest::VehicleClass("van".to_owned()),
+        6 => FactorTest::PanelClass("large".to_owned()),
         _ => FactorTest::Always,
     }
 }
@@ -319,6 +340,8 @@ pub fn random_claim(dice: &mut Dice, schedule: &Schedule) -> Claim {
     if parties.market_value.is_some() && parties.salvage.is_some() {
         parties.settlement = dice.maybe(2, |dice| written(dice.any::<Settlement>()));
     }
+    made.vehicle.year = Some(written(u16::try_from(2010 + dice.below(17)).unwrap()));
+    made.inspections[0].date = Some(written(date("2026-06-20")));
     made.vehicle.registered_in = dice.maybe(2, |_| written("Invented State".to_owned()));
     made.event.cause = dice.maybe(2, |dice| written(dice.pick(&["hail", "flood"]).to_owned()));
     made.vehicle.class = dice.maybe(3, |_| written("Van".to_owned()));

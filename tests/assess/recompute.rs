@@ -2,7 +2,7 @@
 //! grid, and finds the same result. What stands in a cell is looked up in the claim and the schedule by the cell. The
 //! arithmetic here is its own: exact fractions, rounded by flooring.
 
-use crate::arithmetic::{fraction, part, poisson_limit, whole};
+use crate::arithmetic::{along, fraction, part, poisson_limit, whole};
 use std::collections::BTreeMap;
 use stipple::assess::{End, Formula, Rule, Shown, Step, Working};
 use stipple::claim::{Claim, Counted, Located, Place, WrittenAmount};
@@ -66,6 +66,12 @@ impl<'a> Sheets<'a> {
         }
         if let MixedRule::Equivalents(size) = terms.mixed.value {
             self.put(terms.mixed.place, Shown::SizeBand(size));
+        }
+        for row in &schedule.betterment {
+            self.put(row.share.place, row.share.value);
+        }
+        for band in &schedule.counts {
+            self.put(band.place, band.from);
         }
         for rule in &schedule.titles {
             self.put(rule.share.place, rule.share.value);
@@ -244,11 +250,11 @@ impl<'a> Sheets<'a> {
                 let mode = self.schedule.terms.scaled_counts.unwrap().value;
                 vec![Shown::Count(u32::try_from(whole(numerator, denominator, mode)).unwrap())]
             }
-            Formula::BandOf(number) => {
-                let number = match of(number) {
-                    Shown::Weighted(weighted) => weighted,
-                    counted => Decimal::from(count(&counted)),
-                };
+            Formula::Between { low, high, at, from, to } => {
+                vec![self.between(&[of(low), of(high)], number(&of(at)), [count(&of(from)), count(&of(to))])]
+            }
+            Formula::BandOf(at) => {
+                let number = number(&of(at));
                 let holds = |most: u32| number <= Decimal::from(most);
                 let band = self.schedule.counts.iter().position(|band| band.to.is_none_or(holds));
                 vec![Shown::CountBand(band.unwrap())]
@@ -286,6 +292,24 @@ impl<'a> Sheets<'a> {
                 Rounding::Up
             }
             _ => self.rounding(),
+        }
+    }
+
+    /// Exactly between two amounts or times, rounded once.
+    fn between(&self, ends: &[Shown; 2], at: Decimal, counts: [u32; 2]) -> Shown {
+        match ends {
+            [Shown::Money(low), Shown::Money(high)] => {
+                let (numerator, denominator) = along((low.minor(), high.minor()), at, counts);
+                let minor = whole(numerator, denominator, self.rounding());
+                Shown::Money(Money::from_minor(i64::try_from(minor).unwrap(), low.currency()))
+            }
+            [Shown::Time(low), Shown::Time(high)] => {
+                let unit = i128::from(self.schedule.terms.time_unit.value.seconds());
+                let (numerator, denominator) = along((low.seconds(), high.seconds()), at, counts);
+                let units = whole(numerator, denominator * unit, self.rounding());
+                Shown::Time(Hours::from_seconds(i64::try_from(units * unit).unwrap()))
+            }
+            other => panic!("nothing lies between {other:?}"),
         }
     }
 
@@ -363,5 +387,12 @@ fn chosen_size(schedule: &Schedule, dents: &[u32]) -> usize {
             })
             .unwrap(),
         other => panic!("{other:?} chooses no band from counts"),
+    }
+}
+
+fn number(shown: &Shown) -> Decimal {
+    match shown {
+        Shown::Weighted(weighted) => *weighted,
+        counted => Decimal::from(count(counted)),
     }
 }

@@ -78,6 +78,7 @@ pub fn the_schedule() -> Schedule {
             group: GroupId(group(row[1])),
             plane: stated(named(row[2])),
             joint: stated(named(row[3])),
+            class: None,
             area: None,
             floor: (!row[4].is_empty()).then(|| stated(money(row[4]))),
             cap: None,

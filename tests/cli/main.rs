@@ -20,6 +20,8 @@ mod photographs;
 #[cfg(test)]
 mod recount;
 #[cfg(test)]
+mod register;
+#[cfg(test)]
 mod sample;
 #[cfg(test)]
 mod sending;

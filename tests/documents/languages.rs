@@ -1,9 +1,12 @@
 //! Documents in other languages than English: the same figures, and no English left in them.
 
 use super::fixture::{eur, every_case};
+use stipple::claim::words::Named;
+use stipple::claim::{BodyType, MarkKind, PanelId, PanelKind, Settlement, Side};
 use stipple::quantity::{Date, Money};
 use stipple::report::html::Pages;
 use stipple::report::words::{BUILT_IN, Words};
+use stipple::schedule::LabourClass;
 
 fn words(tag: &str) -> &'static Words {
     Words::of(tag, None).unwrap()
@@ -107,6 +110,20 @@ fn four_digits_are_not_grouped_in_spanish() {
 }
 
 #[test]
+fn every_name_that_a_translated_document_may_say_stands_among_the_words() {
+    fn hold<T: Named>() {
+        for value in T::ALL {
+            assert_eq!(Words::english().name(*value), value.name());
+        }
+    }
+    hold::<PanelKind>();
+    hold::<MarkKind>();
+    hold::<BodyType>();
+    hold::<Settlement>();
+    hold::<LabourClass>();
+}
+
+#[test]
 fn plurals_follow_the_language() {
     let said = |tag, count| words(tag).so_many("open-panels", count);
     assert_eq!([said("de", 1), said("de", 2)], ["1 offenes Karosserieteil", "2 offene Karosserieteile"]);
@@ -117,7 +134,6 @@ fn plurals_follow_the_language() {
 
 #[test]
 fn sides_take_the_gender_of_their_panel() {
-    use stipple::claim::{PanelId, PanelKind, Side};
     let of = |tag, kind, side| words(tag).panel(PanelId { kind, side: Some(side) });
     assert_eq!(of("es", PanelKind::Fender, Side::Right), "aleta delantera derecha");
     assert_eq!(of("es", PanelKind::RoofRail, Side::Right), "larguero de techo derecho");

@@ -318,6 +318,7 @@ fn every_rule_of_a_working_has_words() {
         Rule::OperationAmount,
         Rule::ItemAmount,
         Rule::PaidBefore,
+        Rule::Betterment,
         Rule::SalvageKept,
         Rule::NetBeforeMinimum,
         Rule::MinimumTopUp,

@@ -27,6 +27,7 @@ FIGURES = {
     "rounding": "rounding",
     "settlement amount": "settlement amount",
     "tax reclaimed": "tax reclaimed",
+    "betterment": "betterment",
     "paid before": "paid before",
     "excess taken": "excess",
     "beyond the limit": "beyond policy limit",

@@ -1,6 +1,6 @@
-"""What a run writes for programs is what its JSON Schemas say: schemas.py OUTPUT_FOLDER...
+"""What a run writes for programs is what its JSON Schemas say: schemas.py OUTPUT_FOLDER... [--register REGISTER_FOLDER]
 
-`run.json` and every line of `assessments.jsonl`, by JSON Schema 2020-12. Besides, every field that is written has to be
+`run.json` and every line of `assessments.jsonl`, and `register.json` of a register, by JSON Schema 2020-12. Besides, every field that is written has to be
 described: a reader may meet fields that a schema does not know, but this repository's own schemas know all of them.
 """
 
@@ -11,7 +11,7 @@ from pathlib import Path
 from jsonschema import Draft202012Validator
 from written import Report, Written
 
-SCHEMAS = Path(__file__).parent.parent.parent / "src" / "report" / "json"
+REPORT = Path(__file__).parent.parent.parent / "src" / "report"
 
 
 def closed(schema):
@@ -26,8 +26,8 @@ def closed(schema):
     return made
 
 
-def validator(name):
-    with open(SCHEMAS / f"{name}.schema.json", encoding="utf-8") as file:
+def validator(name, below="json"):
+    with open(REPORT / below / f"{name}.schema.json", encoding="utf-8") as file:
         schema = json.load(file)
     Draft202012Validator.check_schema(schema)
     return Draft202012Validator(closed(schema))
@@ -46,8 +46,18 @@ def check(report, schema, where, value):
     report.true(f"{where}: {shown}", not errors)
 
 
-def main(outputs):
+def partition(arguments, word):
+    """What stands before a word, the word, and what stands behind it."""
+    at = arguments.index(word) if word in arguments else len(arguments)
+    return arguments[:at], arguments[at : at + 1], arguments[at + 1 :]
+
+
+def main(arguments):
+    outputs, _, registers = (list(part) for part in partition(arguments, "--register"))
     report = Report("schemas")
+    for folder in registers:
+        with open(Path(folder) / "register.json", encoding="utf-8") as file:
+            check(report, validator("register", "register"), f"{folder} register.json", json.load(file))
     run, assessments = validator("run"), validator("assessments")
     for output in outputs:
         written = Written(output)

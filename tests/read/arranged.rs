@@ -111,7 +111,7 @@ fn a_total_below_groups_of_columns_is_held_against_its_own_group() {
 #[test]
 fn what_cannot_be_known_is_a_question_and_never_a_number() {
     let run = Run::counts("claim,panel,side,0-10 mm\nA-1,fender,both,4\nA-1,LF,,3\n");
-    assert_eq!(run.of_claim("A-1"), ["side-both counts.csv B2", "panel-corner counts.csv B3"]);
+    assert_eq!(run.of_claim("A-1"), ["side-both counts.csv C2", "panel-corner counts.csv B3"]);
     let run = Run::counts("claim,panel,0-10 mm,oversize\nA-1,roof,1,55\n");
     assert_eq!(run.of_claim("A-1"), ["oversize-open counts.csv D1"]);
     let run = Run::counts("claim,panel,0-10 mm,oversize\nA-1,roof,1,0\n");

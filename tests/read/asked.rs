@@ -52,7 +52,7 @@ fn hidden_parts_are_read_where_somebody_asked_for_them() {
 }
 
 /// Questions with their answers: what they are about, and what each answer changes.
-fn asked(run: &Run) -> Vec<String> {
+pub fn asked(run: &Run) -> Vec<String> {
     let arranged = arrange(&run.opened.sheets, &run.opened.sources, forms());
     let tables: Vec<_> = arranged.sheets.iter().flat_map(|sheet| recognise(sheet, forms()).tables).collect();
     let (intakes, problems) = gather(&tables, &run.opened.sources);

@@ -4,6 +4,7 @@
 
 mod arranged;
 mod asked;
+mod conventions;
 mod files;
 mod formats;
 mod guesses;

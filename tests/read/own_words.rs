@@ -37,19 +37,20 @@ fn a_slip_of_an_own_word_gets_it_suggested() {
 }
 
 #[test]
-fn meanings_that_nobody_knows_and_words_that_are_taken_are_told_and_not_used() {
-    let run = run(
-        "word,meaning\nlid skin,hod\nroof,hood\ntop,roof\nTop,hood\nalone,\n",
-        "claim,panel,0-10 mm\nA-1,roof,4\n",
-    );
-    assert_eq!(
-        run.of_files(),
-        [
-            "meaning-unknown words.csv B2",
-            "word-taken words.csv A3",
-            "word-taken words.csv A5",
-            "text-unread words.csv A6"
-        ]
-    );
+fn meanings_that_nobody_knows_and_words_that_have_another_are_told_and_not_used() {
+    let run =
+        run("word,meaning\nlid skin,hod\ntop,roof\nTop,hood\nalone,\n", "claim,panel,0-10 mm\nA-1,top,4\n");
+    assert_eq!(run.of_files(), ["meaning-unknown words.csv B2", "word-taken words.csv A4"]);
     assert_eq!(tally(panel(run.claim("A-1"), "roof")), [("0-10 mm", Some(4))]);
+}
+
+#[test]
+fn what_a_map_says_of_a_known_word_holds_for_whole_cells_and_not_within_names() {
+    let run = run(
+        "word,means\nrail,rocker\n",
+        "claim,panel,side,0-10 mm\nA-1,rail,left,4\nA-1,right roof rail,,2\n",
+    );
+    assert_eq!(run.of_claim("A-1"), Vec::<String>::new());
+    assert_eq!(tally(panel(run.claim("A-1"), "left rocker")), [("0-10 mm", Some(4))]);
+    assert_eq!(tally(panel(run.claim("A-1"), "right roof rail")), [("0-10 mm", Some(2))]);
 }

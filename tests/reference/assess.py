@@ -149,8 +149,11 @@ class PanelAssessment:
         times = dents if cell.per_dent else 1
         if cell.amount is not None:
             return self.money.round(cell.amount * times)
-        seconds = self.schedule.whole_units(cell.seconds * times) if cell.per_dent else cell.seconds
-        return self._labour("paintless", seconds)
+        return self._labour("paintless", self._time(cell, dents))
+
+    def _time(self, cell, dents):
+        """What a cell of times gives, in seconds."""
+        return self.schedule.whole_units(cell.seconds * dents) if cell.per_dent else cell.seconds
 
     def _labour(self, labour_class, seconds):
         if labour_class not in self.schedule.labour:
@@ -165,7 +168,28 @@ class PanelAssessment:
         cell = self.listed and self.schedule.cell(self.listed["group"], size_band, count_band)
         if not cell:
             raise NotPriced("no rate agreed")
-        return Line(f"dents, {size_band.name}", self._priced(cell, dents), "labour")
+        amount = self._between(cell, size_band, count_band, dents)
+        if amount is None:
+            amount = self._priced(cell, dents)
+        return Line(f"dents, {size_band.name}", amount, "labour")
+
+    def _between(self, cell, size_band, count_band, dents):
+        """What lies between the first counts of two count bands, or None where the cell holds as it stands."""
+        after = [band for band in self.schedule.count_bands if band.low > count_band.low]
+        following = after and self.schedule.cell(self.listed["group"], size_band, after[0])
+        if not (self.schedule.interpolated and following and dents > count_band.low):
+            return None
+        if (cell.amount is None) != (following.amount is None):
+            return None
+        first, last = count_band.low, after[0].low
+
+        def at(low, high):
+            return low + (high - low) * (dents - first) / (last - first)
+
+        if cell.amount is not None:
+            return self.money.round(at(self._priced(cell, first), self._priced(following, last)))
+        time = at(self._time(cell, first), self._time(following, last))
+        return self._labour("paintless", self.schedule.whole_units(time))
 
     def _base(self):
         if self.n == 0:
@@ -222,6 +246,8 @@ class PanelAssessment:
         looks_at, value = factor["looks at"], factor["is"]
         if looks_at == "always":
             return True
+        if looks_at == "panel class":
+            return bool(self.listed) and self.listed["class"] == value
         if looks_at == "vehicle class":
             return self.vehicle_class == value
         if self.attributes.get(looks_at, "") == value:

@@ -39,6 +39,7 @@ PANELS = {  # kind: how it lies, how it is joined
     "quarter panel": ("vertical", "welded"),
     "rocker": ("vertical", "welded"),
 }
+PANEL_CLASSES = ["broad", "narrow"]
 GROUPS = ["wide ones", "upright ones", "slim ones"]
 CLASSES = ["paintless", "remove and refit", "conventional", "refinish"]
 
@@ -141,6 +142,7 @@ class RandomSchedule:
         self._limits()
         self._operations()
         self._titles()
+        self._betterment()
 
     def size_name(self, at):
         return f"size {'abcd'[at]}"
@@ -188,6 +190,12 @@ class RandomSchedule:
             terms.append(["discount on", rng.choice(["labour", "all lines"])])
         if {"discount", "minimum per vehicle"} <= stated and rng.random() < 0.6:
             terms.append(["discount taken", rng.choice(["before the minimum", "after the minimum"])])
+        if rng.random() < 0.5:
+            terms.append(["excess taken", rng.choice(["before the limit", "after the limit"])])
+        if rng.random() < 0.4:
+            terms.append(["edition by", rng.choice(["date of loss", "date of inspection"])])
+        if rng.random() < 0.5:
+            terms.append(["between count bands", rng.choice(["interpolated", "interpolated", "stepped"])])
         if rng.random() < 0.75:
             terms += [
                 ["total loss compares", rng.choice(["repair", "repair plus salvage"])],
@@ -209,12 +217,13 @@ class RandomSchedule:
                     kind,
                     group,
                     *PANELS[kind],
+                    *([PANEL_CLASSES[0]] if kind == "hood" else [self.maybe(0.5, rng.choice(PANEL_CLASSES))]),
                     self.areas.setdefault(kind, self.maybe(0.7, Decimal(rng.randint(30, 250)) / 100)),
                     self.maybe(0.3, self.amount(30, 90)),
                     self.maybe(0.3, self.amount(300, 900)),
                 ]
             )
-        self.table("panels", ["panel", "rated as", "lies", "joined", "area m2", "floor", "cap"], rows)
+        self.table("panels", ["panel", "rated as", "lies", "joined", "panel class", "area m2", "floor", "cap"], rows)
         long_rows = []
         grid = []
         for group in GROUPS:
@@ -281,8 +290,9 @@ class RandomSchedule:
         count = self.rng.randint(5, 11)
         names = [f"factor {at + 1}" for at in range(count)]
         for at in range(count):
-            looks_at = self.rng.choice([*VALUES, "always"])
-            value = "" if looks_at == "always" else self.rng.choice(VALUES[looks_at])
+            looks_at = self.rng.choice([*VALUES, "panel class", "always"])
+            values = {**VALUES, "always": [""], "panel class": PANEL_CLASSES[:1]}
+            value = self.rng.choice(values[looks_at])
             if self.rng.random() < 0.15:
                 pay = ["", "", self.time(0.1, 0.8), ""]
             elif self.rng.random() < 0.8:
@@ -368,6 +378,24 @@ class RandomSchedule:
             if [measures, beyond, scope] not in [[row[1], row[2], row[4]] for row in rows]:  # two alike are an error
                 rows.append([f"limit {at + 1}", measures, beyond, rng.choice(METHODS[1:4] * 4 + METHODS[4:]), scope])
         self.table("limits", ["limit", "measures", "beyond", "then", "panel"], rows)
+
+    def _betterment(self):
+        rng, rows = self.rng, []
+        for on, scopes in [("new parts", ["", "bolted", "hood", "roof"]), ("items", ["", "item 1"])]:
+            for scope in scopes:
+                if rng.random() < 0.5:
+                    continue
+                names = ("", scope) if on == "items" else (scope, "")
+                last = rng.randint(2, 9)
+                if rng.random() < 0.3:
+                    rows.append([on, self.percent(0, 100), *names, "", ""])
+                    continue
+                rows.append([on, self.percent(0, 60), *names, self.maybe(0.5, rng.randint(0, 2)), last])
+                if rng.random() < 0.7:
+                    rows.append([on, self.percent(20, 100), *names, last + 1, ""])
+        if rows:
+            headings = ["betterment on", "percent", "panel", "item", "from years", "to years"]
+            self.table("betterment", headings, rows)
 
     def _titles(self):
         rng, rows = self.rng, []

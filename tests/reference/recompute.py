@@ -66,8 +66,8 @@ def main(paths):
         if claim.is_question():
             continue
         inspection, _ = claim.assessed()
-        date = claim.vehicle.get("date of loss") or inspection.date
-        schedule = schedule_for(schedules, claim.vehicle.get("insurer"), date)
+        dates = claim.vehicle.get("date of loss"), inspection.date
+        schedule = schedule_for(schedules, claim.vehicle.get("insurer"), *dates)
         out.writerow([claim.key, "", "schedule", f"{schedule.name}, {schedule.edition}"])
         done = assess(claim, schedule)
         priced.append(done)

@@ -118,6 +118,9 @@ class Schedule:
         self.discount = amount("discount")
         self.discount_on_labour = folded(terms.get("discount on", "all lines")) == "labour"
         self.discount_first = folded(terms.get("discount taken", "after the minimum")) == "before the minimum"
+        self.limit_first = folded(terms.get("excess taken", "before the limit")) == "after the limit"
+        self.edition_by = folded(terms.get("edition by", ""))
+        self.interpolated = folded(terms.get("between count bands", "stepped")) == "interpolated"
         self.cash_with_tax = folded(terms.get("cash with tax", "no")) == "yes"
         self.total_loss = None
         if "total loss compares" in terms:
@@ -171,6 +174,7 @@ class Schedule:
                 "group": row.get("rated as", row["panel"]),
                 "lies": folded(row.get("lies", "")),
                 "joined": folded(row.get("joined", "")),
+                "class": folded(row.get("panel class", "")),
                 "area": number(row["area"]) if "area" in row else None,
                 "floor": number(row["floor"]) if "floor" in row else None,
                 "cap": number(row["cap"]) if "cap" in row else None,
@@ -290,6 +294,17 @@ class Schedule:
             }
             for row in self._rows("title note", "registered in", "compares")
         ]
+        self.betterment = [
+            {
+                "on": folded(row["betterment on"]),
+                "scope": Scope(row.get("panel", ""), self),
+                "item": folded(row.get("item", "")),
+                "ages": (int(number(row.get("from years", 0))), int(number(row.get("to years", 9999)))),
+                "ageless": "from years" not in row and "to years" not in row,
+                "share": number(row["percent"]),
+            }
+            for row in self._rows("betterment on", "percent")
+        ]
         self.operations = []
         for row in self._rows("operation"):
             self.operations.append(
@@ -314,18 +329,23 @@ def schedules_in(tables):
     return [Schedule(group) for group in by_unit.values() if any("term" in t.headings for t in group)]
 
 
-def schedule_for(schedules, insurer, date):
-    """The most specific schedule valid on a date: one for this insurer, or for jobs without one, or for any."""
+def date_by(schedule, loss, inspected):
+    """The date that has to lie in the schedule's days, or None; there is no date of a run here."""
+    return {"date of loss": loss, "date of inspection": inspected}.get(schedule.edition_by, loss or inspected)
+
+
+def schedule_for(schedules, insurer, loss, inspected):
+    """The most specific schedule that is valid on its date: for this insurer, or for jobs without one, or for any."""
 
     def fits(schedule, word):
-        return (
-            any(same(word, name) for name in schedule.holds_for) and schedule.valid_from <= date <= schedule.valid_to
-        )
+        date = date_by(schedule, loss, inspected)
+        is_meant = any(same(word, name) for name in schedule.holds_for)
+        return is_meant and date and schedule.valid_from <= date <= schedule.valid_to
 
     for word in (insurer or "none", "any"):
         found = [s for s in schedules if fits(s, word)]
         if len(found) > 1:
-            raise ValueError(f"two schedules hold for {word!r} on {date}")
+            raise ValueError(f"two schedules hold for {word!r} on {loss} or {inspected}")
         if found:
             return found[0]
-    raise ValueError(f"no schedule holds for {insurer!r} on {date}")
+    raise ValueError(f"no schedule holds for {insurer!r} on {loss} or {inspected}")

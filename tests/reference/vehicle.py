@@ -5,8 +5,9 @@ from dataclasses import dataclass, field
 from decimal import Decimal
 
 from assess import NO_REPAIR, Line, PanelAssessment, total
+from schedule import date_by
 from tables import number
-from words import panel_text, same
+from words import folded, panel_text, same
 
 TAXED = ["labour", "parts", "paint material"]
 
@@ -79,8 +80,12 @@ def lots(claims, priced):
         parts = money.split(min(sum(own), cap), own)
         for done, excess in zip(members, parts):
             figures, limit = done.figures, done.claim.amount("policy limit")
-            part = figures["insurer pays"] + figures["beyond the limit"] + figures["excess taken"] - excess
-            pays = part if limit is None else min(part, limit)
+            before = figures["insurer pays"] + figures["beyond the limit"] + figures["excess taken"]
+            limit = before if limit is None else limit
+            if done.schedule.limit_first:
+                pays = min(before, limit) - excess
+            else:
+                pays = min(before - excess, limit)
             yield done.claim.key, "lot: excess", money.round(excess)
             yield done.claim.key, "lot: insurer pays", money.round(pays)
             bears = figures["settlement amount"] - pays - figures["salvage kept"]
@@ -197,9 +202,43 @@ def _compared(done, rule):
     return "reached" if reached else "open" if done.open_panels() or done.open_items else "not reached"
 
 
+def _date(done):
+    """The date that chose the schedule."""
+    return date_by(done.schedule, done.claim.vehicle.get("date of loss"), done.claim.assessed()[0].date)
+
+
+def _betterment(done):
+    """The owner's shares of new parts and items in the totals, each rounded."""
+    money, claim, rows, shares = done.schedule.money, done.claim, done.schedule.betterment, Decimal(0)
+    age = None
+    if "year" in claim.vehicle:
+        age = max(int(_date(done)[:4]) - int(claim.vehicle["year"]), 0)
+
+    def share(held, price):
+        """Of rows with how particular each is."""
+        if age is None and any(not row["ageless"] for _, row in held):
+            raise ValueError(f"{claim.key}: no year, and betterment by age")
+        now = [(rank, row) for rank, row in held if row["ageless"] or row["ages"][0] <= age <= row["ages"][1]]
+        return money.percent(max(now, key=lambda one: one[0])[1]["share"], price) if now else Decimal(0)
+
+    for panel, result in done.panels.items():
+        listed = done.schedule.panels.get(panel[1])
+        of_parts = [row for row in rows if row["on"] == "new parts" and listed and row["scope"].holds(panel[1], listed)]
+        held = [(row["scope"].particularity(panel[1], listed), row) for row in of_parts]
+        for line in result.lines() or []:
+            if line.what == "part":
+                shares += share(held, line.amount)
+    for item in claim.items:
+        is_meant = [row for row in rows if row["on"] == "items" and row["item"] in ("", folded(item["item"]))]
+        held = [(row["item"] != "", row) for row in is_meant]
+        if "price" in item and item["item"] not in done.open_items:
+            shares += share(held, money.round(number(item["price"])))
+    return shares
+
+
 def _titles(done):
     """Rules of the law at the place of registration, a second finding beside the screen."""
-    date = done.claim.vehicle.get("date of loss") or done.claim.assessed()[0].date
+    date = _date(done)
     cause = done.claim.text("cause of loss")
     for rule in done.schedule.titles:
         if rule["place"] != done.claim.text("place of registration") or not rule["from"] <= date <= rule["to"]:
@@ -264,11 +303,20 @@ def _who_pays(done):
         part = max(amount, Decimal(0))
         reclaimed = min(money.percent(share, tax_in_it) if reclaims else Decimal(0), part)
         part = max(part - reclaimed - kept, Decimal(0))
+        better = min(Decimal(0) if is_total else _betterment(done), part)
+        part -= better
+        figures["betterment"] = money.round(better)
         paid = min(paid, part)
         part -= paid
-        excess = min(claim.amount("excess") or Decimal(0), part)
+        excess = claim.amount("excess") or Decimal(0)
         limit = claim.amount("policy limit")
-        beyond = max(part - excess - limit, Decimal(0)) if limit is not None else Decimal(0)
+        limit = part if limit is None else limit
+        if done.schedule.limit_first:
+            beyond = max(part - limit, Decimal(0))
+            excess = min(excess, part - beyond)
+        else:
+            excess = min(excess, part)
+            beyond = max(part - excess - limit, Decimal(0))
         insurer = part - excess - beyond
         figures["tax reclaimed"], figures["paid before"] = money.round(reclaimed), money.round(paid)
         figures["excess taken"], figures["beyond the limit"] = money.round(excess), money.round(beyond)

@@ -12,5 +12,6 @@ mod page;
 mod rates;
 mod rules;
 mod same;
+mod settlement;
 mod show;
 mod support;

@@ -138,6 +138,25 @@ fn a_limit_that_everything_crosses_is_noted() {
     assert!(told.contains(&line.to_owned()), "{told:#?}");
 }
 
+#[test]
+fn a_method_that_costs_less_than_the_dents_before_its_limit_is_told() {
+    // 40 large dents on a door are 16 h at 96; replacing one is 280 + 1.5 x 72.50 + 2.2 x 84 + 58 + 0.6 x 84.
+    let tables = Tables::of_the_page()
+        .with("limits", "too many large dents,dents of large,20,refer to a person,\n", "")
+        .with("limits", "\ncheaper to replace,share of replacing,75,replace,bolted", "");
+    let falls = "schedule-falls-at-limit | limits.csv C5, panels.csv row 4 | too many dents: 40 dents of large on a fender \
+                 cost 1536.00, and with one more it is replace at 681.95";
+    assert!(told(&tables, "200").contains(&falls.to_owned()), "{:#?}", told(&tables, "200"));
+    let capped = tables.with("panels", "fender,side,vertical,bolted,,,", "fender,side,vertical,bolted,,,600");
+    assert!(told(&capped, "200").iter().any(|line| line.contains("on a front door")), "the furthest is told");
+    let referred =
+        Tables::of_the_page().with("limits", "\ncheaper to replace,share of replacing,75,replace,bolted", "");
+    assert!(
+        !told(&referred, "200").iter().any(|line| line.contains("falls-at-limit")),
+        "another limit is crossed before"
+    );
+}
+
 /// An edition of the page's example.
 fn edition(name: &str, from: &str, to: &str) -> stipple::schedule::Schedule {
     let tables = Tables::of_the_page()
@@ -169,8 +188,8 @@ fn editions_that_overlap_or_leave_days_out_are_told_with_both_dates() {
              {name}, edition 3"
         )
     };
-    let (insurer, none) = ("Example Mutual", "jobs without an insurer");
-    assert_eq!(said, [overlap(insurer), gap(insurer), overlap(none), gap(none)]);
+    let both = "Example Mutual and jobs without an insurer";
+    assert_eq!(said, [overlap(both), gap(both)], "what holds for several is told once");
     assert!(problems.iter().all(|problem| problem.place.is_some() && problem.also.len() == 1));
 }
 

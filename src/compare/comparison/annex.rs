@@ -56,6 +56,32 @@ impl<'a> Members<'a> {
         }
     }
 
+    /// Everything that can be said of counts alone.
+    pub fn by_counts(
+        self,
+        compared: &[Compared],
+        between: Option<(usize, usize)>,
+        cars: usize,
+        left_out: usize,
+    ) -> PairAgreement {
+        let nothing = self.page_one();
+        let unpriced = |statistic: Statistic| Statistic { value: Err(Reason::NotPriced), ..statistic };
+        PairAgreement {
+            cars,
+            panels: compared.len(),
+            unpaired: left_out,
+            page_one: PageOne {
+                bias: self.bias(compared.iter().copied()),
+                spread: typical_spread(&pairs(compared.iter().copied()), LEVEL),
+                same_band: unpriced(nothing.same_band),
+                same_decision: unpriced(nothing.same_decision),
+                money: Vec::new(),
+            },
+            annex: vec![Annex { same: None, ..self.over("all panels".to_owned(), None, compared, true) }],
+            ..self.agreement(between)
+        }
+    }
+
     /// The five figures alone.
     pub fn page_one(self) -> PageOne {
         let (same_band, same_decision) = self.same(None);
@@ -209,14 +235,14 @@ impl<'a> Members<'a> {
 
 /// Two counts with the car that they belong to, kept small.
 #[derive(Clone, Copy)]
-struct Compared {
+pub(super) struct Compared {
     car: u32,
     first: u32,
     second: u32,
 }
 
 impl Compared {
-    fn new(car: usize, first: u32, second: u32) -> Self {
+    pub fn new(car: usize, first: u32, second: u32) -> Self {
         Self { car: u32::try_from(car).unwrap_or(u32::MAX), first, second }
     }
 

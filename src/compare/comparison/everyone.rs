@@ -22,35 +22,73 @@ use std::collections::BTreeMap;
 
 const LEVEL: Level = Level::NINETY_FIVE;
 
-/// All assessors together: `people` of them, from cars as worked through (those that are compared are `cars`, in the same
-/// order).
-pub(super) fn everyone(
+/// What is said of people from the cars as worked through, beside what is compared of these.
+pub(super) struct Looked {
+    /// How many people have looks that are compared.
     people: usize,
-    worked: &[Worked],
+    /// How each one's numbers end, and their looks by blanks and zeros.
+    written: Vec<(Digits, Sheets)>,
+    /// Panels that somebody counted more than once: counts by assessor.
+    repeated: Vec<Vec<Vec<f64>>>,
+}
+
+impl Looked {
+    /// Takes it out of the cars.
+    pub fn of(people: usize, worked: &mut [Worked]) -> Self {
+        let mut written = vec![(Digits::default(), Sheets::default()); people];
+        let mut repeated = Vec::new();
+        for worked in worked {
+            repeated.append(&mut worked.repeated);
+            for trace in std::mem::take(&mut worked.traces) {
+                if let Some((digits, sheets)) = written.get_mut(trace.assessor) {
+                    digits.add_all(&trace.digits);
+                    sheets.add(Sheets {
+                        all: 1,
+                        with_blanks: trace.has_blanks.into(),
+                        with_zeros: trace.has_zeros.into(),
+                    });
+                }
+            }
+        }
+        Self { people, written, repeated }
+    }
+}
+
+/// All assessors together, from the cars that are compared.
+pub(super) fn everyone(
+    looked: &Looked,
     cars: &[CarComparison],
     schedules: &[Schedule],
     groups: &Groups,
 ) -> Everyone {
-    let bootstrap = Bootstrap::default();
+    let people = looked.people;
+    let (intraclass, alpha) = of_dents(people, cars);
+    let by_car = by_car(people, cars);
+    let paired = against_the_others(&by_car, people, LEVEL);
+    let precise = || precision(&looked.repeated, USUAL_FACTOR, Bootstrap::default(), LEVEL);
+    Everyone {
+        intraclass,
+        alpha,
+        bands: bands(people, cars, schedules),
+        decisions: fleiss(people, Method::ALL.len(), cars, |side| decision(side.method)),
+        funnel: funnel(&loads_from_median(&by_car, people)),
+        precision: (!looked.repeated.is_empty()).then(precise),
+        people: standings(looked, paired),
+        outliers: outliers(cars, groups),
+    }
+}
+
+/// Agreement of everybody's dents. A batch has millions of them: they are let go before anything else is looked at.
+fn of_dents(people: usize, cars: &[CarComparison]) -> (Intraclass, Vec<(Metric, Statistic)>) {
     let values = Values::of(cars);
     let units = values.units();
     let complete: Vec<&[Option<f64>]> = units.iter().copied().filter(|unit| unit.len() == people).collect();
     let incomplete = units.len() - complete.len();
-    let repeated: Vec<Vec<Vec<f64>>> = worked.iter().flat_map(|worked| worked.repeated.clone()).collect();
-    let by_car = by_car(people, cars);
-    let paired = against_the_others(&by_car, people, LEVEL);
-    Everyone {
-        intraclass: all_counted(intraclass(&complete, people, LEVEL), incomplete),
-        alpha: [Metric::Ordinal, Metric::Interval, Metric::Ratio]
-            .map(|metric| (metric, alpha(&units, metric, bootstrap, LEVEL)))
-            .into(),
-        bands: bands(people, cars, schedules),
-        decisions: fleiss(people, Method::ALL.len(), cars, |side| decision(side.method)),
-        funnel: funnel(&loads_from_median(&by_car, people)),
-        precision: (!repeated.is_empty()).then(|| precision(&repeated, USUAL_FACTOR, bootstrap, LEVEL)),
-        people: standings(people, worked, paired),
-        outliers: outliers(cars, groups),
-    }
+    let intraclass = all_counted(intraclass(&complete, people, LEVEL), incomplete);
+    drop(complete);
+    let alpha = [Metric::Ordinal, Metric::Interval, Metric::Ratio]
+        .map(|metric| (metric, alpha(&units, metric, Bootstrap::default(), LEVEL)));
+    (intraclass, alpha.into())
 }
 
 /// The panels of a car, each as everybody saw it who inspected it: assessor and side.
@@ -140,29 +178,22 @@ fn by_car(people: usize, cars: &[CarComparison]) -> Vec<Vec<Option<u32>>> {
     units
 }
 
-fn standings(people: usize, worked: &[Worked], paired: Vec<PairedPlace>) -> Vec<PersonStanding> {
-    let mut written = vec![Digits::default(); people];
-    let mut looks = vec![Sheets::default(); people];
+fn standings(looked: &Looked, paired: Vec<PairedPlace>) -> Vec<PersonStanding> {
     let mut all_looks = Sheets::default();
-    for trace in worked.iter().flat_map(|worked| &worked.traces) {
-        if let (Some(all), Some(seen)) = (written.get_mut(trace.assessor), looks.get_mut(trace.assessor)) {
-            all.add_all(&trace.digits);
-            let look =
-                Sheets { all: 1, with_blanks: trace.has_blanks.into(), with_zeros: trace.has_zeros.into() };
-            seen.add(look);
-            all_looks.add(look);
-        }
+    for (_, looks) in &looked.written {
+        all_looks.add(*looks);
     }
-    let person = |(assessor, paired): (usize, PairedPlace)| PersonStanding {
-        assessor,
-        says: says(people, &paired),
-        paired,
-        digits: written[assessor].rounded(),
-        blanks: blanks(looks[assessor], all_looks.without(looks[assessor])),
-        looks_with_blanks: looks[assessor].with_blanks,
-        looks: looks[assessor].all,
-    };
-    paired.into_iter().enumerate().map(person).collect()
+    let person =
+        |((assessor, paired), (digits, looks)): ((usize, PairedPlace), &(Digits, Sheets))| PersonStanding {
+            assessor,
+            says: says(looked.people, &paired),
+            paired,
+            digits: digits.rounded(),
+            blanks: blanks(*looks, all_looks.without(*looks)),
+            looks_with_blanks: looks.with_blanks,
+            looks: looks.all,
+        };
+    paired.into_iter().enumerate().zip(&looked.written).map(person).collect()
 }
 
 fn says(people: usize, paired: &PairedPlace) -> String {

@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 use std::convert::Infallible;
 
 /// Claims that a core asks for at a time.
-const TOGETHER: usize = 128;
+const TOGETHER: usize = 32;
 
 /// Where the claims of a comparison come from. Any core may ask for some of them, and for the same ones again.
 pub trait Source: Sync {
@@ -73,18 +73,18 @@ pub(super) fn gathered<S: Source + ?Sized>(claims: &S, floor: Floor<'_>) -> Resu
         let worked = card.car(number).map(|car| Box::new(floor.car(&car, &Members::new([(number, intake)]))));
         (card, worked)
     })?;
-    let (cards, mut single): (Vec<Card>, Vec<Option<Box<Worked>>>) = read.into_iter().unzip();
-    let (cars, alone) = pairing::cars(&cards);
+    let (known, mut single): (Vec<Card>, Vec<Option<Box<Worked>>>) = read.into_iter().unzip();
+    let (cars, alone) = pairing::cars(&known);
     let (mut worked, mut several) = (Vec::with_capacity(cars.len()), Vec::new());
     for (number, car) in cars.iter().enumerate() {
-        let known = match car.claims[..] {
+        let done = match car.claims[..] {
             [claim] => single[claim].take(),
             _ => None,
         };
-        if known.is_none() {
+        if done.is_none() {
             several.push(number);
         }
-        worked.push(known.map_or_else(Worked::default, |known| *known));
+        worked.push(done.map_or_else(Worked::default, |done| *done));
     }
     drop(single);
     let joined: Vec<Vec<Worked>> = several
@@ -101,5 +101,5 @@ pub(super) fn gathered<S: Source + ?Sized>(claims: &S, floor: Floor<'_>) -> Resu
     for (car, found) in several.into_iter().zip(joined.into_iter().flatten()) {
         worked[car] = found;
     }
-    Ok(Gathered { cards, cars, alone, worked })
+    Ok(Gathered { cards: known, cars, alone, worked })
 }

@@ -10,6 +10,7 @@
 mod agreement;
 mod annex;
 mod car;
+mod counted;
 mod disputed;
 mod everyone;
 mod gathered;
@@ -25,6 +26,7 @@ mod work;
 
 pub use agreement::{Annex, Categories, Counts, PageOne, PairAgreement, Stories, Story};
 pub use car::{CarComparison, CarPair, LookResult, Unpaired, WhyUnpaired};
+pub use counted::{ByCounts, CountedCar, CountedPair, CountedPanel, OfBand};
 pub use disputed::{Disputed, DisputedLook, Noted, Recount, ToAgree};
 pub use gathered::Source;
 pub use money::{MoneyByCause, OfCause, OfShare, OfTurn, PanelRef};

@@ -33,12 +33,14 @@ pub enum WhyAside {
     NoSchedule(Box<Problem>),
     /// The engine could not price it; the first problem that stood in the way.
     NotPriced(Box<Problem>),
+    /// It is compared by its counts alone; why it is not priced.
+    CountsAlone(Box<Problem>),
 }
 
 impl WhyAside {
     /// Whether something is wrong that can be mended.
     pub const fn is_a_problem(&self) -> bool {
-        matches!(self, Self::Stopped | Self::NoSchedule(_) | Self::NotPriced(_))
+        matches!(self, Self::Stopped | Self::NoSchedule(_) | Self::NotPriced(_) | Self::CountsAlone(_))
     }
 
     /// One sentence.
@@ -49,6 +51,7 @@ impl WhyAside {
             Self::NoReference => "the reference did not count this car".to_owned(),
             Self::Stopped => "reading its claim found an error".to_owned(),
             Self::NoSchedule(problem) | Self::NotPriced(problem) => problem.message.clone(),
+            Self::CountsAlone(problem) => format!("compared by counts alone: {}", problem.message),
         }
     }
 }

@@ -1,10 +1,13 @@
 use super::annex::Members;
-use super::everyone::everyone;
+use super::counted::by_counts;
+use super::everyone::{Looked, everyone};
 use super::gathered::{Gathered, Source, gathered};
 use super::period::{Period, periods};
 use super::roll::Roll;
 use super::work::{Floor, MOST_ALL, Worked};
-use super::{Assessor, CarComparison, Everyone, NoComparison, PairAgreement, SetAside, WhyAside};
+use super::{
+    Assessor, ByCounts, CarComparison, CountedCar, Everyone, NoComparison, PairAgreement, SetAside, WhyAside,
+};
 use crate::claim::words::folded;
 use crate::compare::pairing::{Aside, Card};
 use crate::quantity::Date;
@@ -43,6 +46,9 @@ pub struct Comparison {
     pub periods: Vec<Period>,
     /// All assessors together, and each among the others.
     pub everyone: Everyone,
+    /// What no schedule prices, by its counts alone; none where all is priced. Where nothing is priced, `overall` and `pairs`
+    /// are of these counts.
+    pub by_counts: Option<ByCounts>,
     /// Looks that are not compared.
     pub aside: Vec<SetAside>,
 }
@@ -87,11 +93,12 @@ fn compared<S: Source + ?Sized>(
     let mut aside = put_aside(&cards, &roll, &alone, &mut worked);
     drop((cards, alone));
     aside.sort_by_key(|aside| (aside.claim, aside.inspection));
-    let mut cars = Vec::new();
-    for worked in &mut worked {
-        cars.extend(worked.car.take());
-    }
-    if cars.is_empty() {
+    let looked = Looked::of(roll.compared(), &mut worked);
+    let counted: Vec<CountedCar> = worked.iter_mut().filter_map(|worked| worked.counted.take()).collect();
+    let mut cars = Vec::with_capacity(worked.len());
+    cars.extend(worked.into_iter().filter_map(|worked| worked.car));
+    let by_counts = by_counts(counted, floor.reference.is_some());
+    if cars.is_empty() && by_counts.is_none() {
         return Err(NoComparison::NoPairs(aside));
     }
     let mut groups: Groups = BTreeMap::new();
@@ -104,7 +111,7 @@ fn compared<S: Source + ?Sized>(
     let of = |members: &[(usize, usize)], between, is_directed| {
         Members { cars: &cars, schedules, pairs: members, is_directed }.agreement(between)
     };
-    let with_everyone = || everyone(roll.compared(), &worked, &cars, schedules, &groups);
+    let with_everyone = || everyone(&looked, &cars, schedules, &groups);
     let (pairs, overall, everyone) = if let [(people, members)] = &ordered[..] {
         // All pairs together are the one pair. One after the other: each holds numbers of every panel.
         let only = of(members, Some(**people), true);
@@ -119,8 +126,12 @@ fn compared<S: Source + ?Sized>(
             rayon::join(|| by_pair().collect::<Vec<_>>(), || rayon::join(overall, with_everyone));
         (pairs, overall, everyone)
     };
+    let (overall, pairs) = match &by_counts {
+        Some(by_counts) if cars.is_empty() => (by_counts.overall.clone(), by_counts.pairs.clone()),
+        _ => (overall, pairs),
+    };
     let periods = periods(&cars, schedules, &groups);
-    Ok(Comparison { assessors: roll.people, cars, overall, pairs, periods, everyone, aside })
+    Ok(Comparison { assessors: roll.people, cars, overall, pairs, periods, everyone, by_counts, aside })
 }
 
 /// Every look that is not compared, by pairing or by the engine.

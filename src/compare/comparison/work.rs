@@ -3,17 +3,16 @@
 use super::car::WhyUnpaired;
 use super::roll::Roll;
 use super::sheet::Gathering;
-use super::{CarComparison, CarPair, LookResult, Sheet, Unpaired, WhyAside};
-use crate::assess::{Assessment, DateOrigin, PanelAssessment, choose_schedule_on};
+use super::{CarComparison, CarPair, CountedCar, LookResult, Sheet, Unpaired, WhyAside};
+use crate::assess::{Assessment, DateOrigin, Dates, PanelAssessment, choose_schedule_by};
 use crate::claim::words::folded;
 use crate::claim::{Claim, Counted, Inspection, Intake, PanelId};
 use crate::compare::habit::{Digits, Facing, slips};
 use crate::compare::money::{Bench, Judged, vehicle_difference};
-use crate::compare::pairing::{Car, JoinedBy, Look, PanelPair, facing};
+use crate::compare::pairing::{Car, JoinedBy, Look, PanelPair, facing, without_vehicle};
 use crate::problem::Problem;
-use crate::problem::catalogue::assess as wording;
 use crate::quantity::{Date, Money};
-use crate::schedule::Schedule;
+use crate::schedule::{Schedule, SizeBand};
 use std::collections::BTreeMap;
 
 /// Looks at one car up to which each is compared with each: 28 pairs.
@@ -30,19 +29,19 @@ pub(super) struct Floor<'a> {
 
 /// Claims at hand, by their numbers in the batch.
 #[derive(Debug)]
-pub(super) struct Members<'a>(BTreeMap<usize, &'a Claim>);
+pub(super) struct Members<'a>(BTreeMap<usize, &'a Intake>);
 
 impl<'a> Members<'a> {
     /// Of claims with their numbers.
     pub fn new(claims: impl IntoIterator<Item = (usize, &'a Intake)>) -> Self {
-        Self(claims.into_iter().map(|(number, intake)| (number, &intake.claim)).collect())
+        Self(claims.into_iter().collect())
     }
 
-    fn claim(&self, number: usize) -> Option<&'a Claim> {
-        self.0.get(&number).copied()
+    pub fn claim(&self, number: usize) -> Option<&'a Claim> {
+        self.0.get(&number).map(|intake| &intake.claim)
     }
 
-    fn inspection(&self, look: &Look) -> Option<&'a Inspection> {
+    pub fn inspection(&self, look: &Look) -> Option<&'a Inspection> {
         self.claim(look.claim)?.inspections.get(look.inspection)
     }
 }
@@ -53,6 +52,8 @@ impl<'a> Members<'a> {
 pub(super) struct Worked {
     /// The car, where two looks or more are left.
     pub car: Option<CarComparison>,
+    /// Looks that are not priced, by their counts.
+    pub counted: Option<CountedCar>,
     /// Looks that fell out.
     pub aside: Vec<(Look, WhyAside)>,
     /// Panels that somebody counted more than once: counts by assessor.
@@ -77,6 +78,9 @@ pub(super) struct Trace {
 impl Worked {
     /// Gives the people their numbers in the batch, and letters for their names where that is asked for.
     pub fn number(&mut self, roll: &Roll, letters: bool) {
+        if let Some(counted) = &mut self.counted {
+            counted.number(roll, letters);
+        }
         let Some(car) = &mut self.car else { return };
         let numbers: Vec<usize> = car.looks.iter().map(|look| roll.number(&look.look)).collect();
         for (look, number) in car.looks.iter_mut().zip(&numbers) {
@@ -109,11 +113,24 @@ impl Floor<'_> {
             worked.aside = car.looks.iter().map(|look| (look.clone(), WhyAside::NoReference)).collect();
             return worked;
         }
-        let (dated, schedule) = match self.schedule(claim, car, members) {
+        let unknown = car.claims.iter().find_map(|claim| without_vehicle(members.0.get(claim)?));
+        let found = unknown.cloned().map_or_else(|| self.schedule(claim, car, members), Err);
+        let (schedule, dated) = match found {
             Ok(found) => found,
             Err(problem) => {
-                let why = || WhyAside::NoSchedule(Box::new(problem.clone()));
-                worked.aside = car.looks.iter().map(|look| (look.clone(), why())).collect();
+                worked.counted = self.counted(car, members, None, |_| false);
+                let why = || {
+                    let problem = Box::new(problem.clone());
+                    if worked.counted.is_some() {
+                        WhyAside::CountsAlone(problem)
+                    } else {
+                        WhyAside::NoSchedule(problem)
+                    }
+                };
+                // Without any schedule it is said once.
+                if worked.counted.is_none() || !self.schedules.is_empty() {
+                    worked.aside = car.looks.iter().map(|look| (look.clone(), why())).collect();
+                }
                 return worked;
             }
         };
@@ -123,10 +140,21 @@ impl Floor<'_> {
         let mut looks = judged(&car.looks, &mut worked.aside);
         // The order of the people in the batch, too.
         looks.sort_by_cached_key(|before| self.order(before.look));
+        if looks.len() < car.looks.len() {
+            let is_priced = |look: &Look| looks.iter().any(|before| before.look == look);
+            worked.counted = self.counted(car, members, Some(&bench.schedule.sizes), is_priced);
+            if worked.counted.is_some() {
+                for (_, why) in &mut worked.aside {
+                    if let WhyAside::NotPriced(problem) = why {
+                        *why = WhyAside::CountsAlone(problem.clone());
+                    }
+                }
+            }
+        }
         let again = judged(&car.repeats, &mut worked.aside);
         worked.repeated = self.repeated(&looks, &again);
         if looks.len() < 2 {
-            if again.is_empty() {
+            if again.is_empty() && worked.counted.is_none() {
                 worked.aside.extend(looks.iter().map(|before| (before.look.clone(), WhyAside::Alone)));
             }
             return worked;
@@ -141,6 +169,21 @@ impl Floor<'_> {
         worked
     }
 
+    /// Its looks by their counts alone, where a pair of them is not priced on both sides.
+    fn counted(
+        &self,
+        car: &Car,
+        members: &Members<'_>,
+        sizes: Option<&[SizeBand]>,
+        is_priced: impl Fn(&Look) -> bool,
+    ) -> Option<CountedCar> {
+        let mut looks: Vec<&Look> = car.looks.iter().collect();
+        looks.sort_by_cached_key(|look| self.order(look));
+        let mut facing = facing_looks(looks.len(), self.reference.is_some());
+        facing.retain(|(first, second)| !(is_priced(looks[*first]) && is_priced(looks[*second])));
+        if facing.is_empty() { None } else { CountedCar::of(car, looks, facing, members, sizes) }
+    }
+
     fn is_reference(&self, look: &Look) -> bool {
         self.reference == Some(folded(&look.assessor).as_str())
     }
@@ -151,25 +194,18 @@ impl Floor<'_> {
         (self.reference != Some(name.as_str()), name)
     }
 
-    /// The date that every look at a car is priced by, and the schedule that holds then: of loss, else of its first dated
-    /// look, else the run's.
+    /// The schedule that every look at a car is priced by, and its date. Of several looks the first dated one is the
+    /// inspection.
     fn schedule(
         &self,
         claim: &Claim,
         car: &Car,
         members: &Members<'_>,
-    ) -> Result<((Date, DateOrigin), usize), Problem> {
-        let loss = claim.event.date.map(|date| (date.value, DateOrigin::Loss));
-        let seen = || {
-            let dates = car.looks.iter().filter_map(|look| members.inspection(look)?.date);
-            dates.map(|date| date.value).min().map(|date| (date, DateOrigin::Inspection))
-        };
-        let run = || self.run_date.map(|date| (date, DateOrigin::Run));
-        let dated = loss.or_else(seen).or_else(run).ok_or_else(|| {
-            let problem = wording::no_date();
-            problem.of_claim(claim.key.text.clone())
-        })?;
-        Ok((dated, choose_schedule_on(claim, self.schedules, dated.0)?))
+    ) -> Result<(usize, (Date, DateOrigin)), Problem> {
+        let inspected = car.looks.iter().filter_map(|look| members.inspection(look)?.date);
+        let inspection = inspected.map(|date| date.value).min();
+        let loss = claim.event.date.map(|date| date.value);
+        choose_schedule_by(claim, self.schedules, Dates { loss, inspection, run: self.run_date })
     }
 
     fn compared(&self, car: &Car, bench: &Bench<'_>, looks: &[Before<'_>]) -> CarComparison {

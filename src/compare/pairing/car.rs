@@ -1,5 +1,7 @@
 use crate::claim::words::folded;
 use crate::claim::{Inspection, Intake, JobKey, Role};
+use crate::problem::Problem;
+use crate::problem::catalogue::claim::CLAIM_WITHOUT_VEHICLE;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
@@ -80,7 +82,7 @@ impl Card {
             key: intake.claim.key.clone(),
             vin: plain(vehicle.vin.as_ref().map(|vin| vin.value.as_str())),
             plate: plain(vehicle.registration.as_ref().map(|plate| plate.value.as_str())),
-            is_stopped: intake.is_stopped(),
+            is_stopped: is_stopped(intake),
             looks: looks(intake, claim, names),
         }
     }
@@ -92,11 +94,11 @@ impl Card {
 }
 
 /// Gathers the looks of every car with at least two assessors, in the order of the batch, and lists the others.
-pub fn cars(cards: &[Card]) -> (Vec<Car>, Vec<Aside>) {
+pub fn cars(batch: &[Card]) -> (Vec<Car>, Vec<Aside>) {
     let mut aside = Vec::new();
     let mut cars: Vec<Car> = Vec::new();
-    for (members, joined) in joined(cards) {
-        cars.extend(car(members.into_iter().map(|claim| (claim, &cards[claim])), joined, &mut aside));
+    for (members, joined) in joined(batch) {
+        cars.extend(car(members.into_iter().map(|claim| (claim, &batch[claim])), joined, &mut aside));
     }
     (cars, aside)
 }
@@ -132,18 +134,18 @@ fn car<'c>(
 }
 
 /// The batch's claims as cars: all claims of each in order, and how they were joined.
-fn joined(cards: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
+fn joined(batch: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
     let mut by_vin: BTreeMap<&str, usize> = BTreeMap::new();
     let mut by_plate: BTreeMap<&str, usize> = BTreeMap::new();
     let mut cars: Vec<(Vec<usize>, JoinedBy)> = Vec::new();
-    for (number, card) in cards.iter().enumerate() {
+    for (number, card) in batch.iter().enumerate() {
         let (vin, plate) = (card.vin.as_deref(), card.plate.as_deref());
         let known =
             |index: &BTreeMap<&str, usize>, key: Option<&str>| key.and_then(|key| index.get(key)).copied();
         let (car, joined) = match (known(&by_vin, vin), known(&by_plate, plate)) {
             (Some(car), _) => (car, JoinedBy::Vin),
             // Two cars with different VINs can have carried one plate; the VIN decides.
-            (None, Some(car)) if vin.is_none() || !has_vin(cards, &cars[car].0) => {
+            (None, Some(car)) if vin.is_none() || !has_vin(batch, &cars[car].0) => {
                 (car, JoinedBy::Registration)
             }
             (None, _) => {
@@ -162,8 +164,22 @@ fn joined(cards: &[Card]) -> Vec<(Vec<usize>, JoinedBy)> {
     cars
 }
 
-fn has_vin(cards: &[Card], members: &[usize]) -> bool {
-    members.iter().any(|member| cards[*member].vin.is_some())
+fn has_vin(batch: &[Card], members: &[usize]) -> bool {
+    members.iter().any(|member| batch[*member].vin.is_some())
+}
+
+/// The problem of a claim that no table of vehicles lists: nobody knows what it is priced by, and its counts stand all the
+/// same.
+pub fn without_vehicle(intake: &Intake) -> Option<&Problem> {
+    intake.problems.iter().find(|problem| problem.code.id == CLAIM_WITHOUT_VEHICLE.id)
+}
+
+/// Whether reading a claim found an error that its counts suffer from.
+fn is_stopped(intake: &Intake) -> bool {
+    let known = without_vehicle(intake);
+    let others =
+        intake.problems.iter().filter(|problem| !known.is_some_and(|known| std::ptr::eq(known, *problem)));
+    others.into_iter().any(|problem| problem.severity().stops_the_claim())
 }
 
 /// A VIN or plate as it is compared: letters and digits in capitals; nothing left is nothing.

@@ -4,8 +4,10 @@
 //! one car too, and the comparison says by what they were joined. Agreed and supplementary counts are no looks of
 //! their own: they were made knowing the others.
 
+mod bands;
 mod car;
 mod panels;
 
-pub use car::{Aside, Car, Card, JoinedBy, Look, cars};
+pub use bands::{Bounds, CommonBand, CommonBands};
+pub use car::{Aside, Car, Card, JoinedBy, Look, cars, without_vehicle};
 pub use panels::{PanelPair, Seen, facing};

@@ -26,7 +26,15 @@ pub struct PanelPair {
 impl PanelPair {
     /// Whether both looks inspected it.
     pub fn is_common(&self) -> bool {
-        matches!((self.a, self.b), (Seen::Inspected(_), Seen::Inspected(_)))
+        self.numbers().is_some()
+    }
+
+    /// Its numbers in both looks, where both inspected it.
+    pub const fn numbers(&self) -> Option<(usize, usize)> {
+        match (self.a, self.b) {
+            (Seen::Inspected(a), Seen::Inspected(b)) => Some((a, b)),
+            _ => None,
+        }
     }
 }
 

@@ -33,6 +33,8 @@ pub enum Reason {
     NoDirection,
     /// Different schedules rate the units, so that their categories are not the same.
     SeveralSchedules,
+    /// No schedule rates them: counts alone are compared.
+    NotPriced,
     /// The numbers are too large to compute with.
     OutOfRange,
 }
@@ -57,6 +59,7 @@ impl fmt::Display for Reason {
             Self::NoInterval => f.write_str("no interval is defined for it"),
             Self::NoDirection => f.write_str("several pairs and no reference, so it stands by pair"),
             Self::SeveralSchedules => f.write_str("different schedules rate them, with different bands"),
+            Self::NotPriced => f.write_str("no schedule rates them, and counts alone are compared"),
             Self::OutOfRange => f.write_str("the numbers are too large to compute with"),
         }
     }

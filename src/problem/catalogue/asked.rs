@@ -8,6 +8,10 @@ codes! {
         "A column map or an answered question says whether the sheet, rows or columns that the file hides are read. That \
          was done.\n\nNothing has to be done. The row of the map reads: `word` is `hidden`, `means` is `read` or `left \
          out`, with the `sheet` and the `file` that it is said of.";
+    SHEET_LEFT_OUT = "sheet-left-out", Note, "a sheet is left out, as was answered",
+        "A column map or an answered question says that this sheet or file is not read, because another one counts the \
+         same car. Nothing of it counts.\n\nNothing has to be done. The row of the map reads: `word` is `this sheet`, \
+         `means` is `left out`, with the `sheet` and the `file` that it is said of.";
     WORK_IN_COUNTS = "work-in-counts", Question, "work stands where dents are counted",
         "A cell of counts, or a column among them, says `R&I` or `R&R`: a part is taken off and put back, or replaced. That \
          is no number of dents, and work is priced from the table of items. The claim is listed and not priced.\n\nWrite \
@@ -38,6 +42,11 @@ codes! {
 pub fn hidden_answered(place: Place, is_read: bool) -> Problem {
     let what = if is_read { "read" } else { "left out" };
     Problem::new(&HIDDEN_ANSWERED, format!("what is hidden here was {what}, as was answered")).at(place)
+}
+
+/// A sheet that somebody said is not to be read.
+pub fn sheet_left_out(place: Place) -> Problem {
+    Problem::new(&SHEET_LEFT_OUT, "this sheet is left out, as was answered").at(place)
 }
 
 /// Work in a cell of counts, or over a column among them.

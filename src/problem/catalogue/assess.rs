@@ -113,6 +113,10 @@ codes! {
     PART_PRICES_DISAGREE = "part-prices-disagree", Error, "two rows price one thing of a panel",
         "Two rows of the parts table state the same price or time for the same panel. Which one holds cannot be known.\n\n\
          Delete the older quotation.";
+    YEAR_MISSING = "year-missing", Question, "the vehicle's year is needed for betterment",
+        "The schedule has the owner bear a share of new parts or items by the vehicle's age. This claim replaces such a thing \
+         and does not say the year of the vehicle, so that the share cannot be known.\n\nWrite the vehicle's year.\n\n\
+         Example: a row of betterment holds from 6 years on, a hood is replaced, and the column year is blank.";
     RATE_MISSING = "rate-missing", Error, "the schedule lacks a rate that is needed",
         "The schedule has no rate for a kind of labour that one of its operations needs, no tax rate for a kind of line, or \
          no weight for a size band that is counted as equivalents. No default is put in.\n\nAdd the row to the schedule.";
@@ -136,10 +140,18 @@ pub fn two_inspections(role: &str, places: &[Place]) -> Problem {
     at_all(problem, places)
 }
 
-/// No date anywhere.
-pub fn no_date() -> Problem {
-    Problem::new(&NO_DATE, "there is no date of loss and no date of inspection to choose a schedule by")
-        .help("write the date of loss, or give the run a date with --date")
+/// No date anywhere, or not the one that the schedule's editions go by.
+pub fn no_date(by: Option<(&str, Place)>) -> Problem {
+    let (missing, write) = match by {
+        None => ("date of loss and no date of inspection", "date of loss"),
+        Some((by, _)) => (by, by),
+    };
+    let problem = Problem::new(&NO_DATE, format!("there is no {missing} to choose a schedule by"))
+        .help(format!("write the {write}, or give the run a date with --date"));
+    match by {
+        Some((_, place)) => problem.at(place),
+        None => problem,
+    }
 }
 
 /// No schedule fits.
@@ -368,4 +380,11 @@ fn at_all(problem: Problem, places: &[Place]) -> Problem {
         None => problem,
     };
     places.fold(problem, |problem, place| problem.and(*place))
+}
+
+/// Betterment by age, and no year.
+pub fn year_missing(row: Place) -> Problem {
+    Problem::new(&YEAR_MISSING, "betterment goes by the vehicle's age, and its year is not written")
+        .at(row)
+        .help("write the vehicle's year in a column 'year'")
 }

@@ -23,6 +23,12 @@ codes! {
         "No value of what the limit measures stays below it: more than 0 dents, or an oversize dent longer than a size at \
          which dents are not yet oversize. That is a way to say that such damage is always decided so.\n\nIf that is \
          meant, nothing has to be done. If not, a number is missing or in another unit.";
+    FALLS_AT_LIMIT = "schedule-falls-at-limit", Warning, "one more dent lowers the amount where a limit is crossed",
+        "With one more dent a limit decides on another way of repair, and by the typical prices for any class of vehicle that \
+         costs less than the paintless work before it: the panel with more damage is paid less. Factors are not looked at, \
+         and prices of a claim's own parts may say otherwise. Of each limit the panel and size are named where the amount \
+         falls furthest.\n\nLet a limit on the share of replacing or of conventional repair decide first, or look at the \
+         number of dents and the rates below it.\n\nExample: 40 dents cost 1 500, with 41 the door is replaced for 700.";
     EDITIONS_OVERLAP = "schedule-editions-overlap", Warning, "two schedules hold for the same on the same days",
         "Two schedules of the run hold for the same insurer (or both for jobs without one, or for any) and are both valid on \
          some days. A claim of such a day is not priced: the tool does not choose between two sets of prices.\n\nLet the \
@@ -78,6 +84,20 @@ pub fn limit_never(limit: &str, other: &str) -> Problem {
 /// A limit that is crossed by all that it measures.
 pub fn limit_always(limit: &str, what: &str) -> Problem {
     Problem::new(&LIMIT_ALWAYS, format!("{limit} is crossed by {what}"))
+}
+
+/// A limit beyond which a panel costs less.
+pub fn falls_at_limit(
+    (limit, then): (&str, &str),
+    (panel, dents, size): (&str, u32, &str),
+    [before, after]: [Money; 2],
+) -> Problem {
+    Problem::new(
+        &FALLS_AT_LIMIT,
+        format!(
+            "{limit}: {dents} dents of {size} on a {panel} cost {before}, and with one more it is {then} at {after}"
+        ),
+    )
 }
 
 /// Two editions on the same days.

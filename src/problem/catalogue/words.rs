@@ -1,18 +1,18 @@
-//! Words of one's own: tables that say what the words of other sheets mean.
+//! Words of one's own: rows of column maps that say what a word means wherever it stands.
 
 use super::{Code, Problem, Severity};
 use crate::problem::Place;
 
 codes! {
     MEANING_UNKNOWN = "meaning-unknown", Error, "a word of your own means nothing that is known",
-        "A table with the headings `word` and `meaning` says what the words of your sheets mean. The meaning has to be a \
-         word that is read without help: a panel, a side, a material, an access, a kind of mark. The row is not \
-         used.\n\nWrite the meaning as documents show it.\n\nExample: the word `bonnet skin` with the meaning `hood`.";
+        "A row of a column map that names a word and no heading, sheet or file says what the word means wherever it \
+         stands. Its meaning has to be one that is read without help: a panel, a side, a material, an access, a kind of \
+         mark, a number, `blank`. The row is not used.\n\nWrite the meaning as documents show it, or name the `heading` \
+         below which the word stands.\n\nExample: the word `bonnet skin` with the meaning `hood`.";
     WORD_TAKEN = "word-taken", Warning, "a word of your own means something else already",
-        "A table with the headings `word` and `meaning` gives a word another meaning than the one it has: it is known \
-         without the table, or an earlier row says otherwise. The row is not used, since one word in two meanings would \
-         decide which panel is paid.\n\nUse another word in your sheets, or remove the row that is wrong.\n\nExample: \
-         `roof` with the meaning `hood`.";
+        "Two rows of column maps give one word two meanings, wherever it stands. The earlier one holds, since one word in \
+         two meanings would decide which panel is paid.\n\nRemove the row that is wrong, or name the `heading`, `sheet` \
+         or `file` that it is about.\n\nExample: `lid skin` with the meaning `hood`, and further down with `trunk lid`.";
 }
 
 /// A meaning that stands for nothing, with what it may be a slip of.
@@ -28,15 +28,13 @@ pub fn meaning_unknown(place: Place, written: &str, near: &[String]) -> Problem 
         .help(help)
 }
 
-/// A word with another meaning, which an earlier row gives it if no word of ours does.
-pub fn word_taken(place: Place, written: &str, before: Option<Place>) -> Problem {
-    let why = if before.is_some() { "in an earlier row" } else { "without this table" };
-    let problem =
-        Problem::new(&WORD_TAKEN, format!("\"{written}\" means something else {why}; this row is not used"))
-            .at(place)
-            .written(written);
-    match before {
-        Some(before) => problem.and(before),
-        None => problem,
-    }
+/// A word with another meaning than an earlier row gives it.
+pub fn word_taken(place: Place, written: &str, before: Place) -> Problem {
+    Problem::new(
+        &WORD_TAKEN,
+        format!("\"{written}\" means something else in an earlier row; this row is not used"),
+    )
+    .at(place)
+    .and(before)
+    .written(written)
 }

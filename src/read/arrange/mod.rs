@@ -12,7 +12,7 @@ mod turned;
 mod unheaded;
 
 use super::meanings::Meanings;
-use crate::problem::{Problem, Sources};
+use crate::problem::{Place, Problem, Sources, catalogue::asked::sheet_left_out};
 use crate::table::{Form, Sheet};
 use std::borrow::Cow;
 
@@ -32,13 +32,18 @@ pub struct Arranged<'s> {
 /// Rearranges what has to be. A sheet of plain tables is handed on as it is, without a copy.
 ///
 /// What column maps and answered questions say is put in the place of headings first, and of words in cells last, so that
-/// a word can be spoken of under the heading that it ends up under.
+/// a word can be spoken of under the heading that it ends up under. How a column's numbers and dates are written is noted
+/// right before.
 pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static Form]) -> Arranged<'s> {
     let mut arranged = Arranged::default();
     let mut meanings = Meanings::of(sheets, &mut arranged.problems);
     for sheet in sheets {
         if meanings.holds(sheet) {
             arranged.sheets.push(Cow::Borrowed(sheet));
+            continue;
+        }
+        if meanings.leaves_out(sheet, sources) {
+            arranged.problems.push(sheet_left_out(Place::whole(sheet.source)));
             continue;
         }
         let answer = meanings.hidden(sheet, sources);
@@ -62,6 +67,9 @@ pub fn arrange<'s>(sheets: &'s [Sheet], sources: &Sources, forms: &[&'static For
             }
         }
         for part in &mut arranged.sheets[from..] {
+            if let Some(said) = meanings.with_conventions(part, sheet, sources) {
+                *part = Cow::Owned(said);
+            }
             if let Some(said) = meanings.with_words(part, sheet, sources) {
                 *part = Cow::Owned(said);
             }

@@ -3,7 +3,7 @@
 use crate::claim::KeyKind;
 use crate::claim::words::folded;
 use crate::problem::SourceId;
-use crate::quantity::{DecimalMark, parse_decimal};
+use crate::quantity::{DateFault, DecimalMark, parse_date, parse_decimal};
 use crate::read::columns::KEYS;
 use crate::read::csv::{Record, each_record};
 use crate::read::jobs;
@@ -55,6 +55,8 @@ enum Use {
     Subject,
     /// Anything else that the table knows, which a row of it may consist of.
     Known,
+    /// A date, which the other rows of its column may settle.
+    Date,
     /// A further key.
     Further,
     /// A heading that nobody knows; numbers below it may be dents.
@@ -103,6 +105,7 @@ impl<'s> Shape<'s> {
                 _ if headed.column == column.column => Use::Key,
                 _ if is_key => Use::Further,
                 Some(id) if ours.kind.subject() == Some(id) => Use::Subject,
+                Some(id) if id.starts_with("date") => Use::Date,
                 Some(_) => Use::Known,
                 None if headed.in_family => Use::Known,
                 None if headed.repeats.is_some() => Use::Unused,
@@ -147,7 +150,8 @@ impl<'s> Shape<'s> {
             match self.uses.get(index).copied().flatten() {
                 Some(Use::Key) => key = written,
                 Some(Use::Subject) => subject = written,
-                Some(Use::Known) => others += 1,
+                Some(Use::Date) if may_be_settled(written) => return false,
+                Some(Use::Known | Use::Date) => others += 1,
                 Some(Use::Further) if may_be_total(written) => return false,
                 Some(Use::Further | Use::Unused) => {}
                 Some(Use::Doubtful) if is_no_number(written) => {}
@@ -190,8 +194,15 @@ fn is_no_number(written: &[u8]) -> bool {
     [DecimalMark::Point, DecimalMark::Comma].iter().all(|mark| parse_decimal(text, *mark).is_err())
 }
 
+/// Whether a date has two readings, between which the rest of its column decides.
+fn may_be_settled(written: &[u8]) -> bool {
+    let is_iso = written.get(4) == Some(&b'-');
+    !is_iso && std::str::from_utf8(written).is_ok_and(|text| parse_date(text) == Err(DateFault::Ambiguous))
+}
+
 fn may_be_total(written: &[u8]) -> bool {
-    let begins = matches!(written.first(), Some(b's' | b'S' | b't' | b'T' | b'g' | b'G'));
+    let first = written.first().map(u8::to_ascii_lowercase);
+    let begins = matches!(first, Some(b's' | b't' | b'g' | b'p' | b'c' | b'b' | b'z' | b'u' | b'r'));
     let is_letter = written.first().is_some_and(u8::is_ascii_alphabetic);
     (begins || !is_letter) && std::str::from_utf8(written).is_ok_and(is_total_word)
 }

@@ -1,7 +1,6 @@
 //! Rows that say something of claims that are not theirs: where there are any, every file is held whole.
 
 use crate::read::columns::LOT_EXCESS_CAP;
-use crate::read::own_words;
 use crate::read::tables::Kind;
 use crate::table::{Form, Sheet, Table, Value, named_among, recognise};
 
@@ -10,12 +9,10 @@ pub(super) fn has_word_for_others(table: &Table<'_>) -> bool {
     table.columns.iter().any(|column| column.id == Some(LOT_EXCESS_CAP))
 }
 
-/// Whether any sheet says something of all files: a column map, words of one's own, or the cap of a lot's excess, which
-/// stands in a table or as a label above one.
+/// Whether any sheet says something of all files: a column map, or the cap of a lot's excess, which stands in a table or as a label above one.
 pub(in crate::read) fn speaks_of_all(sheets: &[Sheet], forms: &[&'static Form]) -> bool {
     sheets.iter().any(|sheet| {
-        let is_for_all =
-            |table: &Table<'_>| Kind::of(table.form) == Some(Kind::Map) || *table.form == own_words::FORM;
+        let is_for_all = |table: &Table<'_>| Kind::of(table.form) == Some(Kind::Map);
         recognise(sheet, forms).tables.iter().any(is_for_all) || names_cap(sheet, forms)
     })
 }

@@ -1,10 +1,10 @@
 //! Meanings put in the place of headings and words.
 
 use super::Meanings;
-use super::entry::{Entry, Means, compared};
-use crate::claim::words::folded;
+use super::entry::{Entry, Means, compared, is_whose};
 use crate::problem::{Place, Sources, column_letters};
 use crate::quantity::{DecimalMark, parse_decimal};
+use crate::read::panels::each_side;
 use crate::table::{Cell, Row, Sheet, Value};
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -23,7 +23,7 @@ impl Meanings {
     pub(in crate::read) fn with_headings(&mut self, sheet: &Sheet, sources: &Sources) -> Option<Sheet> {
         let holding = self.holding(sheet, sources);
         let entries: Vec<(usize, &Entry)> =
-            holding.into_iter().filter(|(_, entry)| entry.word.is_none()).collect();
+            holding.into_iter().filter(|(_, entry)| entry.word.is_none() && entry.part.is_none()).collect();
         let mut used = Vec::new();
         let mut rows = Vec::new();
         // Columns that are left out, until another heading stands in them.
@@ -41,7 +41,7 @@ impl Meanings {
                         value: value.clone(),
                         spread: false,
                     }),
-                    Means::Nothing | Means::Role(_) => {
+                    Means::Nothing | Means::Role(_) | Means::EachSide => {
                         left_out.insert(column);
                     }
                 }
@@ -60,7 +60,7 @@ impl Meanings {
                 used.push(number);
                 match &entry.means.value {
                     Means::Value(value) => cells.push(Cell { value: value.clone(), ..cell.clone() }),
-                    Means::Nothing | Means::Role(_) => {
+                    Means::Nothing | Means::Role(_) | Means::EachSide => {
                         left_out.insert(cell.column);
                     }
                 }
@@ -95,9 +95,14 @@ impl Meanings {
             written.rows[index].cell(place.column).map(|cell| compared(&cell.text()))
         };
         let mut role_column = None;
+        // The column of what left rows out, and the last of them: rows right below that leave it blank belong to it.
+        let mut left_out: Option<(u16, u32)> = None;
         for row in &sheet.rows {
             let mut role = None;
-            let mut is_left_out = false;
+            let mut leaves_out = left_out
+                .filter(|(column, last)| last + 1 == row.number && row.cell(*column).is_none())
+                .map(|(column, _)| column);
+            let mut sides = None;
             let mut cells = Vec::with_capacity(row.cells.len());
             for cell in &row.cells {
                 let text = compared(&cell.text());
@@ -120,11 +125,18 @@ impl Meanings {
                     }
                     Means::Nothing => {
                         // Without a person or a pass the rest of the row would be somebody else's.
-                        is_left_out |= entry.heading.as_deref().is_some_and(is_whose);
+                        if entry.heading.as_deref().is_some_and(is_whose) {
+                            leaves_out = Some(cell.column);
+                        }
+                    }
+                    Means::EachSide => {
+                        sides = each_side(&cell.text()).map(|names| (cells.len(), names));
+                        cells.push(cell.clone());
                     }
                 }
             }
-            if is_left_out {
+            left_out = leaves_out.map(|column| (column, row.number));
+            if left_out.is_some() {
                 continue;
             }
             for cell in &row.cells {
@@ -146,6 +158,14 @@ impl Meanings {
             if let (Some((role, place)), Some(column)) = (role, role_column) {
                 cells.push(Cell { place, column, value: Value::Text(role.to_string()), spread: false });
             }
+            if let Some((at, names)) = sides {
+                for name in names {
+                    let mut cells = cells.clone();
+                    cells[at].value = Value::Text(name);
+                    rows.push(Row { number: row.number, cells });
+                }
+                continue;
+            }
             rows.push(Row { number: row.number, cells });
         }
         self.applied(sheet, rows, used)
@@ -156,14 +176,6 @@ impl Meanings {
 fn free_column(sheet: &Sheet) -> u16 {
     let last = sheet.rows.iter().filter_map(|row| row.cells.last()).map(|cell| cell.column).max();
     last.unwrap_or(0).saturating_add(1)
-}
-
-/// Whether a heading says whose count a row is.
-fn is_whose(heading: &str) -> bool {
-    let columns = &crate::read::columns::INSPECTION;
-    [&columns[0], &columns[3]]
-        .iter()
-        .any(|column| column.id == folded(heading) || column.words.contains(&folded(heading).as_str()))
 }
 
 fn entry_of<'e>(cell: &Cell, entries: &[(usize, &'e Entry)]) -> Option<(usize, &'e Entry)> {

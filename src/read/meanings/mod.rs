@@ -6,8 +6,8 @@ mod apply;
 mod entry;
 mod parts;
 
-pub(super) use entry::FORM;
 pub use entry::shape_of;
+pub(super) use entry::{DECIMAL_MARK, FORM, ORDER_OF_DATES, SHEET, SIDES};
 
 use crate::problem::{Problem, SourceId, Sources};
 use crate::table::{Sheet, recognise};
@@ -45,7 +45,9 @@ impl Meanings {
 
     /// Says which rows of a map were of no use.
     pub(super) fn unused(&self, problems: &mut Vec<Problem>) {
-        let idle = self.entries.iter().enumerate().filter(|(index, _)| !self.used.contains(index));
+        // A word may stand among others in a name, which is seen later.
+        let is_idle = |(index, entry): &(usize, &Entry)| !self.used.contains(index) && !entry.is_own_word;
+        let idle = self.entries.iter().enumerate().filter(is_idle);
         problems.extend(idle.map(|(_, entry)| entry.unused()));
     }
 

@@ -1,7 +1,8 @@
-//! What was said of parts of a sheet: whether hidden ones are read, and which of several rows holds.
+//! What was said of parts of a sheet: whether hidden ones are read, which of several rows holds, and how numbers and
+//! dates are written.
 
 use super::Meanings;
-use super::entry::{Entry, Part};
+use super::entry::{Entry, Part, compared};
 use crate::claim::words::panel::readings;
 use crate::problem::Sources;
 use crate::table::{Cell, Row, Sheet, Value};
@@ -21,6 +22,16 @@ impl Meanings {
             .find_map(|(number, entry)| Some((number, said(entry)?)))?;
         self.used.insert(number);
         Some(is_read)
+    }
+
+    /// Whether somebody said of a sheet that it is left out.
+    pub(in crate::read) fn leaves_out(&mut self, sheet: &Sheet, sources: &Sources) -> bool {
+        let said =
+            |entry: &Entry| if let Some(Part::Sheet(is_read)) = entry.part { Some(is_read) } else { None };
+        let holding = self.holding(sheet, sources).into_iter();
+        let found = holding.filter_map(|(number, entry)| Some((number, said(entry)?))).next();
+        self.used.extend(found.map(|(number, _)| number));
+        found.is_some_and(|(_, is_read)| !is_read)
     }
 
     /// The sheet without the counts of rows that do not hold. What stands left of them stays, since rows below may take
@@ -46,6 +57,57 @@ impl Meanings {
             _ => row.clone(),
         });
         Some(Sheet { rows: rows.collect(), ..sheet.clone() })
+    }
+}
+
+impl Meanings {
+    /// The sheet with the decimal mark, the order of dates and the view of its sides that were said of it or its columns; `None` where
+    /// nothing was. A heading is found as it was written and as it reads by now.
+    pub(in crate::read) fn with_conventions(
+        &mut self,
+        sheet: &Sheet,
+        written: &Sheet,
+        sources: &Sources,
+    ) -> Option<Sheet> {
+        let holding = self.holding(written, sources);
+        let is_convention =
+            |entry: &Entry| matches!(entry.part, Some(Part::Mark(_) | Part::Dates(_) | Part::Sides(_)));
+        let entries: Vec<(usize, &Entry)> =
+            holding.into_iter().filter(|(_, entry)| is_convention(entry)).collect();
+        let mut said = (!entries.is_empty()).then(|| sheet.clone())?;
+        let as_written = |cell: &Cell| {
+            let index = written.rows.binary_search_by_key(&cell.place.row, |row| row.number).ok()?;
+            written.rows[index].cell(cell.place.column).map(|cell| compared(&cell.text()))
+        };
+        let mut used = Vec::new();
+        for (number, entry) in entries {
+            let columns: Option<BTreeSet<u16>> = entry.heading.as_ref().map(|heading| {
+                let cells = sheet.rows.iter().flat_map(|row| &row.cells);
+                let heads = |cell: &&Cell| {
+                    compared(&cell.text()) == *heading || as_written(cell).as_ref() == Some(heading)
+                };
+                cells.filter(heads).map(|cell| cell.place.column).collect()
+            });
+            if columns.as_ref().is_none_or(|columns| !columns.is_empty()) {
+                used.push(number);
+            }
+            match (&entry.part, columns) {
+                (Some(Part::Mark(mark)), Some(columns)) => {
+                    said.column_marks.extend(columns.into_iter().map(|column| (column, *mark)));
+                }
+                (Some(Part::Mark(mark)), None) => {
+                    (said.mark, said.proof) = (*mark, Some(entry.means.place));
+                }
+                (Some(Part::Dates(order)), Some(columns)) => {
+                    said.date_orders.extend(columns.into_iter().map(|column| (column, *order)));
+                }
+                (Some(Part::Dates(order)), None) => said.date_order = Some(*order),
+                (Some(Part::Sides(seen)), _) => said.seen = Some(*seen),
+                (Some(Part::Hidden(_) | Part::Rows(_) | Part::Sheet(_)) | None, _) => {}
+            }
+        }
+        self.used.extend(used);
+        Some(said)
     }
 }
 

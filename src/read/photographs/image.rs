@@ -178,3 +178,57 @@ fn taken(file: &mut BufReader<File>) -> Option<Date> {
     let time = exif::DateTime::from_ascii(lines.first()?).ok()?;
     parse_date(&format!("{:04}-{:02}-{:02}", time.year, time.month, time.day)).ok()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn looked(bytes: &[u8]) -> Result<ImageFile, Fault> {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("photograph");
+        std::fs::write(&path, bytes).unwrap();
+        look(&path)
+    }
+
+    /// Files of no picture that are whole: a start and an end by ITU-T T.81 annex B (with a small picture of its own in a
+    /// segment), ISO/IEC 15948 clause 5, RFC 9649 section 2.4 and ISO/IEC 14496-12 clause 4.2.
+    const WHOLE: [(ImageFormat, &[u8]); 4] = [
+        (
+            ImageFormat::Jpeg,
+            b"\xff\xd8\xff\xe1\0\x06\xff\xd8\xff\xd9\xff\xff\xdb\0\x02\xff\xda\0\x04\x01\x02scan\xff\0scan\xff\xd9",
+        ),
+        (ImageFormat::Png, b"\x89PNG\r\n\x1a\n\0\0\0\x02tEXtab\x01\x02\x03\x04\0\0\0\0IEND\xae\x42\x60\x82"),
+        (ImageFormat::Webp, b"RIFF\x0c\0\0\0WEBPVP8 abcd"),
+        (ImageFormat::Heif, b"\0\0\0\x10ftypheic\0\0\0\0\0\0\0\x0cmdatabcd"),
+    ];
+
+    #[test]
+    fn a_photograph_is_whole_and_every_shorter_one_is_not() {
+        for (format, bytes) in WHOLE {
+            let image = looked(bytes).unwrap();
+            assert_eq!((image.format, image.bytes, image.taken), (format, bytes.len() as u64, None));
+            for length in 0..bytes.len() {
+                // The first box of a HEIF file alone has the length that it says.
+                let is_box = format == ImageFormat::Heif && length == 16;
+                assert_eq!(looked(&bytes[..length]).is_ok(), is_box, "{} of {length}", format.name());
+            }
+        }
+    }
+
+    #[test]
+    fn what_stands_behind_a_photograph_does_no_harm_and_a_digest_is_that_of_the_whole_file() {
+        let (_, jpeg) = WHOLE[0];
+        let with_film = [jpeg, b"a film that the telephone took, too"].concat();
+        let image = looked(&with_film).unwrap();
+        assert_eq!(image.sha256, hexadecimal(&Sha256::digest(&with_film)));
+    }
+
+    #[test]
+    fn a_folder_and_a_file_of_something_else_are_no_photographs() {
+        let folder = tempfile::tempdir().unwrap();
+        assert!(matches!(look(folder.path()), Err(Fault::Unreadable(_))));
+        assert!(matches!(look(&folder.path().join("gone.jpg")), Err(Fault::Missing)));
+        assert!(matches!(looked(b"\0\0\0\x10ftypisomabcd"), Err(Fault::Unreadable(_))));
+        assert!(matches!(looked(b""), Err(Fault::Unreadable(_))));
+    }
+}

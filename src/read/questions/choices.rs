@@ -4,8 +4,10 @@ use super::About;
 use super::find::Asked;
 use crate::claim::words::panel::{Part, readings};
 use crate::claim::{PanelId, PanelKind, Side};
-use crate::problem::{Problem, catalogue::asked, catalogue::claim, catalogue::counts, catalogue::file};
-use crate::quantity::{DateFault, parse_date};
+use crate::problem::{
+    Problem, catalogue::asked, catalogue::claim, catalogue::counts, catalogue::file, catalogue::tally,
+};
+use crate::read::panels::each_side;
 
 /// A larger number in an estimate is no number of dents.
 const MOST: u32 = 2000;
@@ -17,8 +19,14 @@ pub(super) fn choices(
     bands: &[(String, String)],
 ) -> Vec<(String, String)> {
     let choice = |answer: &str, effect: &str| (answer.to_owned(), effect.to_owned());
-    if about == About::Heading && problem.code == &counts::SIZE_WITHOUT_UNIT {
-        let with = |unit: &str| format!("{} {unit}", cell.text);
+    if about == About::Heading && problem.code == &tally::LENGTH_ABSURD {
+        let name = cell.text.split(['(', '[', ',']).next().unwrap_or_default().trim();
+        let with = |unit: &str| (format!("{name} ({unit})"), format!("numbers below it are in {unit}"));
+        return ["mm", "cm", "in"].map(with).to_vec();
+    }
+    if about == About::Heading && [&counts::SIZE_WITHOUT_UNIT, &tally::SIZE_ABSURD].contains(&problem.code) {
+        let range = cell.text.trim_end_matches(|c: char| !(c.is_ascii_digit() || c == '+'));
+        let with = |unit: &str| format!("{range} {unit}");
         let effect = |unit: &str| format!("all sizes beside it are in {unit}, too");
         return ["mm", "cm", "in"].map(|unit| (with(unit), effect(unit))).to_vec();
     }
@@ -36,6 +44,14 @@ pub(super) fn choices(
             choice("blank", "no number is written there: nothing is priced for it"),
             choice("0", "somebody looked and found none"),
         ]
+    } else if code == &counts::SIDE_BOTH {
+        let mut choices: Vec<(String, String)> = each_side(&cell.text)
+            .into_iter()
+            .flatten()
+            .map(|side| (side, "all of these dents are there".to_owned()))
+            .collect();
+        choices.push(choice("each side", "the left and the right have so many dents each"));
+        choices
     } else if code == &counts::SIDE_RELATIVE {
         sides(&cell.text)
     } else if code == &counts::COUNT_WORD {
@@ -51,16 +67,8 @@ pub(super) fn choices(
             .collect();
         seen.dedup();
         seen
-    } else if code == &claim::DATE_AMBIGUOUS {
-        dates(&cell.text)
     } else if [&claim::WORD_UNKNOWN, &claim::WORD_OPEN].contains(&code) {
         vec![choice("blank", "as if nothing was written")]
-    } else if code == &counts::NUMBER_BOTH_WAYS {
-        let digits: String = cell.text.chars().filter(char::is_ascii_digit).collect();
-        vec![
-            choice(&digits, "the sign groups thousands"),
-            choice(&cell.text.replace(',', "."), "it parts decimals"),
-        ]
     } else {
         let word = cell.text.to_lowercase();
         let all: Vec<PanelId> = panels().collect();
@@ -75,19 +83,6 @@ pub(super) fn of_heading(cell: &Asked, bands: &[(String, String)]) -> Vec<(Strin
     let dents = if cell.dents == 1 { "1 dent".to_owned() } else { format!("{} dents", cell.dents) };
     let rated = bands.iter().map(|(range, name)| (range.clone(), format!("{dents} rated as {name}")));
     rated.chain([("left out".to_owned(), format!("{dents} not counted"))]).collect()
-}
-
-/// The two days that a date may be.
-fn dates(text: &str) -> Vec<(String, String)> {
-    if parse_date(text) != Err(DateFault::Ambiguous) {
-        return Vec::new();
-    }
-    let parts: Vec<&str> = text.split(|c: char| !c.is_ascii_digit()).collect();
-    let [first, second, year] = parts[..] else { return Vec::new() };
-    vec![
-        (format!("{year}-{second:0>2}-{first:0>2}"), "the day stands first".to_owned()),
-        (format!("{year}-{first:0>2}-{second:0>2}"), "the month stands first".to_owned()),
-    ]
 }
 
 fn panels() -> impl Iterator<Item = PanelId> {

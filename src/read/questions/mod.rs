@@ -1,14 +1,16 @@
 //! Questions that a row of a column map answers: each asked once for a heading or a word, with what each answer changes.
 
 mod choices;
+mod conventions;
 mod find;
 mod parts;
+mod twice;
 mod whose;
 
 use crate::claim::{Intake, Role};
 use crate::problem::{
     Code, Place, Problem, Sources, catalogue::asked, catalogue::assess, catalogue::claim, catalogue::counts,
-    catalogue::file,
+    catalogue::file, catalogue::tally,
 };
 use crate::quantity::{DecimalMark, LengthUnit};
 use crate::table::{Sheet, Table, parse_interval};
@@ -54,6 +56,8 @@ fn about(code: &Code) -> Option<About> {
         &counts::OVERSIZE_OPEN,
         &counts::SIZE_WITHOUT_UNIT,
         &counts::SIZE_IS_DATE,
+        &tally::SIZE_ABSURD,
+        &tally::LENGTH_ABSURD,
         &assess::SIZE_UNKNOWN,
         &assess::SIZE_STRADDLES,
         &assess::SIZE_BEYOND,
@@ -64,16 +68,15 @@ fn about(code: &Code) -> Option<About> {
         &asked::WORK_IN_COUNTS,
         &counts::COUNT_ESTIMATE,
         &counts::COUNT_IS_DATE,
-        &counts::NUMBER_BOTH_WAYS,
         &counts::PANEL_WHICH,
         &counts::PANEL_WORD,
         &counts::PANEL_CORNER,
         &counts::PANEL_UNKNOWN,
         &counts::SIDE_MISSING,
         &counts::SIDE_RELATIVE,
+        &counts::SIDE_BOTH,
         &claim::WORD_UNKNOWN,
         &claim::WORD_OPEN,
-        &claim::DATE_AMBIGUOUS,
     ];
     if headings.contains(&code) { Some(About::Heading) } else { words.contains(&code).then_some(About::Word) }
 }
@@ -97,6 +100,11 @@ pub fn questions<'p>(
     for (problem, about) in &problems {
         wanted.extend(cells_of(problem, *about));
     }
+    wanted.extend(
+        all.iter()
+            .filter(|problem| conventions::is_one(problem))
+            .flat_map(|problem| conventions::cells(problem)),
+    );
     let sizes = || tables.iter().flat_map(|table| &table.columns).filter(|column| column.in_family);
     wanted.extend(sizes().map(|column| column.place));
     let has_unheaded = problems.iter().any(|(problem, _)| problem.code == &file::COLUMN_UNHEADED);
@@ -170,7 +178,10 @@ pub fn questions<'p>(
             ],
         })
     }));
+    questions.extend(conventions::questions(&all, &found, (sheets, sources)));
     questions.extend(parts::hidden(&all, sheets, sources));
+    questions.extend(parts::seen(&all, sources));
+    questions.extend(twice::questions(&all, tables, (sheets, sources)));
     questions.extend(parts::rows(&all, tables, sources));
     questions.sort_by(|a, b| (a.place, &a.word).cmp(&(b.place, &b.word)));
     questions
@@ -179,7 +190,13 @@ pub fn questions<'p>(
 }
 
 fn cells_of(problem: &Problem, about: About) -> Vec<Place> {
-    let heading = || problem.also.first().copied().filter(|_| assess::CODES.contains(&problem.code));
+    let heading = || {
+        problem
+            .also
+            .first()
+            .copied()
+            .filter(|_| assess::CODES.contains(&problem.code) || problem.code == &tally::LENGTH_ABSURD)
+    };
     match about {
         About::Heading => heading().or(problem.place).into_iter().collect(),
         About::Word => problem.place.into_iter().chain(problem.also.iter().copied()).collect(),

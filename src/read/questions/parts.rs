@@ -1,8 +1,9 @@
-//! Questions about parts of a sheet: what the file hides, and rows of which one holds.
+//! Questions about parts of a sheet: what the file hides, from where its sides are seen, and rows of which one holds.
 
 use super::Question;
 use crate::problem::{Place, Problem, Sources, catalogue::counts, catalogue::file};
 use crate::read::gather::claim_tables;
+use crate::read::meanings::SIDES;
 use crate::read::tables::Kind;
 use crate::read::{arrange, count, forms};
 use crate::table::{Row, Sheet, Table, recognise};
@@ -43,8 +44,30 @@ pub(super) fn hidden(problems: &[&Problem], sheets: &[Sheet], sources: &Sources)
     questions
 }
 
+/// From where the sides of a sheet are seen, whose title may turn them round.
+pub(super) fn seen(problems: &[&Problem], sources: &Sources) -> Vec<Question> {
+    let about = problems.iter().filter(|problem| problem.code == &counts::SIDE_VIEW);
+    let question = |problem: &&&Problem| {
+        let place = problem.place?;
+        Some(Question {
+            place,
+            ask: problem.message.clone(),
+            heading: None,
+            word: Some(SIDES.to_owned()),
+            beside: String::new(),
+            of: Some(named(place, sources)),
+            cells: 1,
+            choices: vec![
+                ("as seated".to_owned(), "left is the left of who sits in the car, as written".to_owned()),
+                ("as seen from the front".to_owned(), "left and right of the sheet change places".to_owned()),
+            ],
+        })
+    };
+    about.filter_map(|problem| question(&problem)).collect()
+}
+
 /// The dents on a sheet, as far as they can be read.
-fn on(sheet: &Sheet, sources: &Sources) -> u64 {
+pub(super) fn on(sheet: &Sheet, sources: &Sources) -> u64 {
     let arranged = arrange(std::slice::from_ref(sheet), sources, forms());
     let tables: Vec<Table<'_>> =
         arranged.sheets.iter().flat_map(|sheet| recognise(sheet, forms()).tables).collect();
@@ -58,7 +81,7 @@ fn rows_of<'s>(table: &Table<'s>) -> impl Iterator<Item = &'s Row> {
 }
 
 /// The dents of a row of counts.
-fn dents(table: &Table<'_>, row: &Row) -> u64 {
+pub(super) fn dents(table: &Table<'_>, row: &Row) -> u64 {
     let merged = count::merged_cells(table);
     let counts = table.columns.iter().filter(|column| column.in_family || column.id == Some("dents"));
     let numbers = counts.filter_map(|column| count::read(table, &merged, row.cell(column.column)?).ok());
@@ -108,7 +131,7 @@ pub(super) fn rows(problems: &[&Problem], tables: &[Table<'_>], sources: &Source
 }
 
 /// The sheet and the file of a place.
-fn named(place: Place, sources: &Sources) -> (String, String) {
+pub(super) fn named(place: Place, sources: &Sources) -> (String, String) {
     let source = sources.get(place.source);
     let file = source.file.rsplit(['/', '\\']).next().unwrap_or(&source.file);
     (source.sheet.clone(), file.to_owned())

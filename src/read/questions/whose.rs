@@ -25,7 +25,8 @@ pub(super) fn whose(intakes: &[Intake]) -> Vec<(Located<String>, u64, String)> {
                 let name = |one: &Inspection| one.assessor.as_ref().map(|assessor| assessor.value.clone());
                 name(other) == name(inspection)
             });
-            let written = if is_same { pass } else { inspection.assessor.clone() };
+            let date = inspection.date.map(|date| Located::new(date.value.to_string(), date.place));
+            let written = if is_same { pass.or(date) } else { inspection.assessor.clone() };
             whose.extend(written.map(|written| (written, dents(inspection), others.join(", "))));
         }
     }

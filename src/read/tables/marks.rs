@@ -26,7 +26,10 @@ const MARK: [Column; 9] = [
         ],
     ),
     Column::optional("length", &["length of mark", "mark length", "longest", "size"]),
-    Column::optional("diameter", &["largest diameter", "dia"]),
+    Column::optional(
+        "diameter",
+        &["largest diameter", "dia", "durchmesser", "diamètre", "diametre", "diámetro", "diametro"],
+    ),
     Column::optional(
         "count",
         &[
@@ -56,7 +59,19 @@ pub(super) static DENT_LIST: Form =
 
 const DENT: [Column; 7] = [
     Column::optional("length", &["size", "dent size", "size of dent", "longest", "dent length"]),
-    Column::optional("diameter", &["largest diameter", "dia", "dent diameter"]),
+    Column::optional(
+        "diameter",
+        &[
+            "largest diameter",
+            "dia",
+            "dent diameter",
+            "durchmesser",
+            "diamètre",
+            "diametre",
+            "diámetro",
+            "diametro",
+        ],
+    ),
     MARK[4],
     MARK[5],
     MARK[6],
@@ -84,6 +99,15 @@ pub(super) fn read(state: &mut TableState, cells: &mut Cells<'_, '_>, target: &m
     let (cause, width) = (cells.word("cause"), cells.length("width"));
     let (depth, position) = (cells.word("depth"), cells.word("position"));
     let (access, remark) = (cells.word("access"), cells.text("remark"));
+    if let Some(kind) = kind {
+        for (id, length) in [("length", length), ("diameter", diameter), ("width", width)] {
+            cells.ask_about_unit(
+                id,
+                length,
+                matches!(kind.value, MarkKind::Dent | MarkKind::OversizeDent | MarkKind::Crown),
+            );
+        }
+    }
     let count = cells.has("count").then(|| cells.marks());
     let (Some(id), Some(kind)) = (id, kind) else { return };
     let inspection = target.draft.inspection(&state.stamp, &mut cells.problems);

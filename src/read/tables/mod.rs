@@ -19,7 +19,6 @@ use super::columns::{FACTS, KEYS};
 use super::draft::{Draft, Stamp};
 use super::meanings;
 use super::measures::Dollar;
-use super::own_words;
 use super::panels::{Car, Panels};
 use super::sizes::{SizeColumn, Sizes};
 use super::{register, required};
@@ -69,7 +68,6 @@ pub(super) static FORMS: &[&Form] = &[
     &enclosures::FORM,
     &meanings::FORM,
     // Of no kind: read before the rows of any, or beside them.
-    &own_words::FORM,
     &required::FORM,
     &register::FORM,
 ];

@@ -14,7 +14,20 @@ pub(super) static FORM: Form =
 
 const TOTAL: [Column; 1] = [Column::optional(
     "total",
-    &["totals", "sum", "total dents", "dents total", "dents", "number of dents", "all sizes"],
+    &[
+        "totals",
+        "sum",
+        "total dents",
+        "dents total",
+        "dents",
+        "number of dents",
+        "all sizes",
+        "summe",
+        "gesamt",
+        "somme",
+        "suma",
+        "totale",
+    ],
 )];
 /// What a table to agree on says beside its counts, to help people: known, and read past on purpose.
 const BESIDE: [Column; 4] = [

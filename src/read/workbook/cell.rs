@@ -55,12 +55,21 @@ pub(super) fn text_value(text: &str) -> Option<Value> {
 
 /// A number as the workbook shows it, to its 15 significant digits.
 fn number_value(number: f64) -> Value {
+    if let Some(whole) = small_whole(number) {
+        return Value::Number(Decimal::from(whole));
+    }
     match Decimal::try_from(number) {
         // What is too small to keep must not become a zero.
         Ok(decimal) if decimal.is_zero() && number != 0.0 => Value::Fault(CellFault::NotFinite),
         Ok(decimal) => Value::Number(decimal.normalize()),
         Err(_) => Value::Fault(CellFault::NotFinite),
     }
+}
+
+/// A whole number of up to nine digits, as nearly every one is: it needs no search for its digits.
+#[expect(clippy::cast_possible_truncation, reason = "whole, and within bounds")]
+fn small_whole(number: f64) -> Option<i32> {
+    (number.trunc() == number && number.abs() < 1e9).then_some(number as i32)
 }
 
 /// A number that a file holds as text.

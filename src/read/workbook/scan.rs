@@ -5,10 +5,9 @@ use super::cell::merge;
 use super::formats::{Formats, attribute, is_true};
 use super::{Fault, MOST_COLUMNS, MOST_ROWS, UNREADABLE};
 use crate::table::Merge;
-use quick_xml::Reader;
-use quick_xml::events::{BytesStart, Event};
+use quick_xml::events::BytesStart;
 use std::collections::BTreeSet;
-use std::io::BufRead;
+use std::io::{self, BufRead, Read as _};
 
 /// What was found on a sheet.
 #[derive(Debug, Default)]
@@ -24,35 +23,92 @@ pub(super) struct Found {
 const MOST_MERGES: usize = 1_000_000;
 
 pub(super) fn sheet(part: impl BufRead, formats: &Formats) -> Result<Found, Fault> {
-    let mut reader = Reader::from_reader(part);
-    reader.config_mut().check_end_names = false;
-    let (mut buffer, mut found) = (Vec::new(), Found::default());
+    let mut tags = Tags { part, tag: Vec::new() };
+    let mut found = Found::default();
     let (mut row, mut column) = (0_u32, 0_u32);
-    loop {
-        buffer.clear();
-        match reader.read_event_into(&mut buffer) {
-            Ok(Event::Start(element) | Event::Empty(element)) => match element.local_name().as_ref() {
-                "c" => {
-                    column = column.saturating_add(1);
-                    if !formats.is_empty() {
-                        column = cell(&element, (row, column), formats, &mut found);
-                    }
+    while let Some(tag) = tags.next().map_err(|_| Fault::damaged(UNREADABLE))? {
+        match local_name(tag) {
+            b"c" => {
+                column = column.saturating_add(1);
+                if !formats.is_empty() {
+                    column = cell(&element(tag)?, (row, column), formats, &mut found);
                 }
-                "row" => {
-                    row = one_row(&element, row, &mut found);
-                    column = 0;
-                }
-                "col" => hide_columns(&element, &mut found),
-                "mergeCell" if found.merges.len() < MOST_MERGES => {
-                    found.merges.extend(attribute(&element, "ref").and_then(|range| rectangle(&range)));
-                }
-                _ => {}
-            },
-            Ok(Event::Eof) => return Ok(found),
-            Ok(_) => {}
-            Err(_) => return Err(Fault::damaged(UNREADABLE)),
+            }
+            b"row" => {
+                row = one_row(&element(tag)?, row, &mut found);
+                column = 0;
+            }
+            b"col" => hide_columns(&element(tag)?, &mut found),
+            b"mergeCell" if found.merges.len() < MOST_MERGES => {
+                found.merges.extend(attribute(&element(tag)?, "ref").and_then(|range| rectangle(&range)));
+            }
+            _ => {}
         }
     }
+    Ok(found)
+}
+
+/// The tags of a part. Of a sheet's millions hardly any is of interest, so that they are told apart by their brackets and
+/// only those of interest are taken apart as XML: that takes a fraction of the time.
+struct Tags<R> {
+    part: R,
+    tag: Vec<u8>,
+}
+
+/// Bytes of the longest tag, comment or run of letters between marks that is waited for.
+const LONGEST_TAG: u64 = 64 << 20;
+
+impl<R: BufRead> Tags<R> {
+    /// What stands between the next pair of angle brackets; `None` at the end.
+    fn next(&mut self) -> io::Result<Option<&[u8]>> {
+        self.part.skip_until(b'<')?;
+        self.tag.clear();
+        loop {
+            let read = (&mut self.part).take(LONGEST_TAG).read_until(b'>', &mut self.tag)?;
+            if read == 0 && self.tag.is_empty() {
+                return Ok(None);
+            }
+            if self.tag.last() != Some(&b'>') || self.tag.len() as u64 > LONGEST_TAG {
+                return Err(io::ErrorKind::InvalidData.into());
+            }
+            if is_whole(&self.tag) {
+                return Ok(Some(&self.tag[..self.tag.len() - 1]));
+            }
+        }
+    }
+}
+
+/// Whether a tag that ends with a closing bracket ends there: one may stand between quotation marks, too, and in a
+/// comment.
+fn is_whole(tag: &[u8]) -> bool {
+    match tag {
+        [b'/', ..] => true,
+        [b'!', b'-', b'-', ..] => tag.len() > 5 && tag.ends_with(b"-->"),
+        _ if tag.starts_with(b"![CDATA[") => tag.ends_with(b"]]>"),
+        _ => {
+            let close = |open: Option<u8>, byte: &u8| match open {
+                None if matches!(byte, b'"' | b'\'') => Some(*byte),
+                Some(quote) if quote == *byte => None,
+                open => open,
+            };
+            tag.iter().fold(None, close).is_none()
+        }
+    }
+}
+
+/// The name of an opening tag without its prefix; empty for any other.
+fn local_name(tag: &[u8]) -> &[u8] {
+    let end = tag.iter().position(|byte| byte.is_ascii_whitespace() || *byte == b'/');
+    let name = &tag[..end.unwrap_or(tag.len())];
+    name.iter().position(|byte| *byte == b':').map_or(name, |colon| &name[colon + 1..])
+}
+
+/// A tag as the element that it opens.
+fn element(tag: &[u8]) -> Result<BytesStart<'_>, Fault> {
+    let text = std::str::from_utf8(tag.strip_suffix(b"/").unwrap_or(tag));
+    let text = text.map_err(|_| Fault::damaged(UNREADABLE))?;
+    let name = text.find(|c: char| c.is_ascii_whitespace()).unwrap_or(text.len());
+    Ok(BytesStart::from_content(text, name))
 }
 
 /// The number of a row, which is noted if it is hidden.
@@ -159,6 +215,22 @@ mod tests {
              <col min=\"99999\" max=\"99999999999\" hidden=\"1\"/></cols>\
              <sheetData><row r=\"4294967295\" hidden=\"1\"/><row hidden=\"1\"/></sheetData></worksheet>");
         assert_eq!((found.hidden_columns.len(), found.hidden_rows.len()), (16_384, 0));
+    }
+
+    #[test]
+    fn brackets_in_quotation_marks_and_comments_end_no_tag() {
+        let found =
+            of("<x:worksheet><!-- <row r=\"7\" hidden=\"1\"> --><![CDATA[<row r=\"8\" hidden=\"1\">]]>\
+             <x:row spans='1>2' r='4' hidden='1'/><!----><row\nr=\"5\"\nhidden=\"1\"></x:worksheet>");
+        assert_eq!(found.hidden_rows, BTreeSet::from([4, 5]));
+    }
+
+    #[test]
+    fn a_sheet_that_ends_within_a_tag_is_damaged() {
+        for text in ["<worksheet><row r=\"1", "<row r='>", "<!-- >", "<![CDATA[ >"] {
+            assert!(sheet(text.as_bytes(), &Formats::default()).is_err(), "{text}");
+        }
+        assert!(sheet("<worksheet> ".as_bytes(), &Formats::default()).is_ok());
     }
 
     #[test]

@@ -139,9 +139,9 @@ fn joined(parts: impl Iterator<Item = String>) -> String {
 /// What the looks that noted anything noted alike: material, access, paint, depth, position.
 fn alike(notes: &[Notes]) -> [Field; 5] {
     std::array::from_fn(|number| {
-        let mut noted = notes.iter().filter_map(|notes| notes.words()[number]);
-        let first = noted.next();
-        first.filter(|first| noted.all(|other| other == *first)).map_or(Field::Blank, Field::text)
+        let mut words = notes.iter().filter_map(|look| look.words()[number]);
+        let first = words.next();
+        first.filter(|first| words.all(|other| other == *first)).map_or(Field::Blank, Field::text)
     })
 }
 

@@ -1,6 +1,7 @@
 //! `comparison.json`: everything that a comparison says, with a definition beside each number. Where there is no number
 //! stands `null` with its `reason`. Amounts are strings in plain decimal form.
 
+mod by_counts;
 mod money;
 mod sample;
 mod statistic;
@@ -19,6 +20,7 @@ use crate::compare::habit::Suggestion;
 use crate::compare::statistics::category::CrossTable;
 use crate::quantity::Money;
 use crate::report::run_record::{FORMAT, TOOL, VERSION};
+use by_counts::ByCountsView;
 use money::money_view;
 use serde::ser::SerializeStruct;
 use serde::{Serialize, Serializer};
@@ -47,7 +49,7 @@ impl Serialize for ComparisonView<'_> {
         let compared = self.0;
         let comparison = compared.comparison;
         let pairs = || comparison.cars.iter().flat_map(|car| car.pairs.iter().map(move |pair| (car, pair)));
-        let mut all_of_it = serializer.serialize_struct("Comparison", 13)?;
+        let mut all_of_it = serializer.serialize_struct("Comparison", 14)?;
         all_of_it.serialize_field("format", &FORMAT)?;
         all_of_it.serialize_field("tool", TOOL)?;
         all_of_it.serialize_field("version", VERSION)?;
@@ -87,6 +89,10 @@ impl Serialize for ComparisonView<'_> {
                     .iter()
                     .flat_map(|car| car.disputed().map(move |panel| disputed_view(car, &panel, compared)))
             }),
+        )?;
+        all_of_it.serialize_field(
+            "by_counts",
+            &comparison.by_counts.as_ref().map(|by_counts| ByCountsView(by_counts, compared)),
         )?;
         all_of_it.serialize_field(
             "aside",

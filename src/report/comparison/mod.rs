@@ -3,6 +3,7 @@
 //! Every function takes the finished comparison and draws; nothing is compared here.
 
 pub mod adjudication;
+pub mod by_counts;
 pub mod document;
 pub mod figure;
 pub mod json;

@@ -2,7 +2,7 @@
 
 use super::json::ComparisonView;
 use super::tables::Rows;
-use super::{Compared, adjudication, document, tables};
+use super::{Compared, adjudication, by_counts, document, tables};
 use crate::compare::comparison::Comparison;
 use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
@@ -47,6 +47,7 @@ struct Record<'a> {
     read: Vec<Written>,
     schedules: Vec<ScheduleRecord>,
     cars_compared: usize,
+    cars_compared_by_counts_alone: usize,
     looks_aside: usize,
     files: &'a [Written],
 }
@@ -58,15 +59,51 @@ pub fn write(
     date: Option<Date>,
     letters: bool,
 ) -> Result<Vec<Written>, Problem> {
-    let mut written = Vec::new();
-    let as_data = || {
+    // Nothing that is written rests on another part of it.
+    let ((as_data, as_tables), (as_sheets, as_pages)) = rayon::join(
+        || rayon::join(|| data(&folder, compared), || tables_and_book(&folder, compared)),
+        || rayon::join(|| sheets(&folder, compared), || pages(&folder, compared, date, letters)),
+    );
+    let mut written = vec![as_data?];
+    for part in [as_tables?, as_sheets?, as_pages?] {
+        written.extend(part);
+    }
+    written.sort_unstable();
+    let Comparison { cars, aside, by_counts, .. } = compared.comparison;
+    let record = Record {
+        format: FORMAT,
+        tool: TOOL,
+        version: VERSION,
+        date: date.map(|date| date.to_string()),
+        read: compared.run.files.iter().map(read_file).collect(),
+        schedules: compared.run.schedules.iter().map(ScheduleRecord::new).collect(),
+        cars_compared: cars.len(),
+        cars_compared_by_counts_alone: by_counts.as_ref().map_or(0, |by_counts| by_counts.cars.len()),
+        looks_aside: aside.len(),
+        files: &written,
+    };
+    let record = serde_json::to_vec_pretty(&record);
+    let mut record = record.map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
+    record.push(b'\n');
+    folder.put(RECORD, &record)?;
+    folder.swap_in()?;
+    Ok(written)
+}
+
+fn data(folder: &OutputFolder, compared: &Compared<'_>) -> Result<Written, Problem> {
+    let write = || {
         let mut file = folder.create(DATA)?;
         ComparisonView(compared).write_to(&mut file)?;
         file.finish()
     };
-    written.push(as_data().map_err(|error| folder.refused(DATA, &error))?);
+    write().map_err(|error| folder.refused(DATA, &error))
+}
+
+/// The tables as text files, and the workbook that holds the same.
+fn tables_and_book(folder: &OutputFolder, compared: &Compared<'_>) -> Result<Vec<Written>, Problem> {
+    let mut written = Vec::new();
     let refused = |error: io::Error| folder.refused(BOOK, &error);
-    let mut book = ComparisonBook::new(&folder).map_err(refused)?;
+    let mut book = ComparisonBook::new(folder).map_err(refused)?;
     for (name, sheet, columns, rows) in TABLES {
         // The text file takes every row as it passes by on its way to the sheet.
         let mut text = folder.create(name).and_then(|file| CsvTable::new(file, columns)).map_err(refused)?;
@@ -82,30 +119,20 @@ pub fn write(
     let definitions = tables::definitions(compared).map(Ok);
     book.sentences("Definitions", tables::DEFINITIONS.to_vec(), definitions, "statistics.csv")
         .map_err(refused)?;
-    written.push(book.finish(&folder, BOOK).map_err(refused)?);
+    written.push(book.finish(folder, BOOK).map_err(refused)?);
+    if let Some(counted) = &compared.comparison.by_counts {
+        let rows = by_counts::rows(compared, counted);
+        written.push(table(folder, by_counts::FILE, &by_counts::HEADINGS, rows)?);
+    }
+    Ok(written)
+}
+
+/// The tables in which people agree, and the workbook of them.
+fn sheets(folder: &OutputFolder, compared: &Compared<'_>) -> Result<Vec<Written>, Problem> {
     let agreed = adjudication::tables(compared);
-    written.extend(to_agree(&folder, compared, &agreed)?);
-    let filled = workbook::to_agree::write(compared, &agreed, &folder, TO_AGREE);
+    let mut written = to_agree(folder, compared, &agreed)?;
+    let filled = workbook::to_agree::write(compared, &agreed, folder, TO_AGREE);
     written.extend(filled.map_err(|error| folder.refused(TO_AGREE, &error))?);
-    pages(&folder, compared, date, letters, &mut written)?;
-    written.sort_unstable();
-    let Comparison { cars, aside, .. } = compared.comparison;
-    let record = Record {
-        format: FORMAT,
-        tool: TOOL,
-        version: VERSION,
-        date: date.map(|date| date.to_string()),
-        read: compared.run.files.iter().map(read_file).collect(),
-        schedules: compared.run.schedules.iter().map(ScheduleRecord::new).collect(),
-        cars_compared: cars.len(),
-        looks_aside: aside.len(),
-        files: &written,
-    };
-    let record = serde_json::to_vec_pretty(&record);
-    let mut record = record.map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
-    record.push(b'\n');
-    folder.put(RECORD, &record)?;
-    folder.swap_in()?;
     Ok(written)
 }
 
@@ -115,8 +142,8 @@ fn pages(
     compared: &Compared<'_>,
     date: Option<Date>,
     letters: bool,
-    written: &mut Vec<Written>,
-) -> Result<(), Problem> {
+) -> Result<Vec<Written>, Problem> {
+    let mut written = Vec::new();
     let faulty = |fault: TemplateFault| output::not_drawn("the comparison", &fault.to_string());
     let pages = Pages::new().map_err(faulty)?;
     let report = document::fill(
@@ -131,13 +158,14 @@ fn pages(
     put("comparison.html", pages.comparison(&report))?;
     put("to_agree.html", pages.adjudication(&report))?;
     if let [only] = &report.letters[..] {
-        return put("letter.html", pages.letter(&report, only));
+        put("letter.html", pages.letter(&report, only))?;
+        return Ok(written);
     }
     folder.folder(document::LETTERS)?;
     for letter in &report.letters {
         put(&letter.file, pages.letter(&report, letter))?;
     }
-    Ok(())
+    Ok(written)
 }
 
 fn table(folder: &OutputFolder, name: &str, headings: &[&str], rows: Rows<'_>) -> Result<Written, Problem> {

@@ -36,6 +36,23 @@ pub fn all<'a>(compared: &Compared<'a>) -> Vec<Told<'a>> {
             of_pair(&mut told, pair);
         }
     }
+    // Where nothing is priced, these are what all pairs together say.
+    if let Some(by_counts) = comparison.by_counts.as_ref().filter(|_| !comparison.cars.is_empty()) {
+        let counted = &by_counts.overall;
+        let several = by_counts.pairs.iter().filter(|_| by_counts.pairs.len() > 1);
+        for pair in [counted].into_iter().chain(several) {
+            for statistic in [&pair.page_one.bias, &pair.page_one.spread] {
+                told.push(Told {
+                    between: pair.between,
+                    person: None,
+                    over: "counts alone".to_owned(),
+                    kind: "no schedule prices both".to_owned(),
+                    unit: PANEL,
+                    statistic,
+                });
+            }
+        }
+    }
     for period in &comparison.periods {
         of_period(&mut told, period);
     }

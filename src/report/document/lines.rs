@@ -187,13 +187,17 @@ fn settlement(filling: &Filling<'_>) -> Vec<Total> {
     };
     let label = wording::settlement_amount(settled.basis);
     let mut out = vec![total(label, settled.amount, Some(settled.amount_step), false)];
-    let less = [
+    let mut less = [
         (LABELS.less_tax, settled.tax_reclaimed, filling.last_step(Rule::TaxReclaimed)),
         (LABELS.less_salvage, settled.salvage_kept, None),
+        (LABELS.less_betterment, settled.betterment, filling.last_step(Rule::Betterment)),
         (LABELS.less_paid, settled.paid_before, filling.last_step(Rule::PaidBefore)),
         (LABELS.less_excess, settled.excess, Some(settled.excess_step)),
         (LABELS.less_limit, settled.over_limit, filling.last_step(Rule::OverLimit)),
     ];
+    if settled.is_limit_first {
+        less[4..].reverse();
+    }
     for (label, amount, step) in less {
         if !amount.is_zero() {
             out.push(total(label.to_owned(), amount, step, false));

@@ -222,6 +222,7 @@ fn is_of_a_panel(rule: Rule) -> bool {
         | Rule::OperationAmount
         | Rule::ItemAmount
         | Rule::PaidBefore
+        | Rule::Betterment
         | Rule::SalvageKept
         | Rule::NetBeforeMinimum
         | Rule::MinimumTopUp

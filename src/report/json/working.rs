@@ -66,6 +66,13 @@ enum FormulaView {
         cap: u32,
         amount: u32,
     },
+    Between {
+        low: u32,
+        high: u32,
+        at: u32,
+        from: u32,
+        to: u32,
+    },
     PartOf {
         total: u32,
         weights: Vec<u32>,
@@ -143,6 +150,9 @@ fn formula(formula: &Formula) -> FormulaView {
         Formula::GridCell { size, count } => FormulaView::GridCell { size: size.0, count: count.0 },
         Formula::UpTo { floor, amount } => FormulaView::UpTo { floor: floor.0, amount: amount.0 },
         Formula::DownTo { cap, amount } => FormulaView::DownTo { cap: cap.0, amount: amount.0 },
+        Formula::Between { low, high, at, from, to } => {
+            FormulaView::Between { low: low.0, high: high.0, at: at.0, from: from.0, to: to.0 }
+        }
         Formula::Part { total, weights, index } => {
             FormulaView::PartOf { total: total.0, weights: all(weights), part: *index }
         }
@@ -199,6 +209,7 @@ const fn rule(rule: Rule) -> &'static str {
         Rule::LimitAmount => "amount of a limit",
         Rule::OperationAmount => "operation",
         Rule::ItemAmount => "item",
+        Rule::Betterment => "betterment",
         Rule::PaidBefore => "paid before",
         Rule::SalvageKept => "salvage kept",
         Rule::NetBeforeMinimum => "net before the minimum",

@@ -1,9 +1,11 @@
 //! The page of a register: what waits for whom and how long, what was paid, and every claim.
 
 use super::Filled;
-use crate::quantity::{Date, Money, QuantityFault};
+use crate::problem::Severity;
+use crate::quantity::{Currency, Money, QuantityFault};
 use crate::register::{Register, Standing, Sums, Waits};
 use crate::report::document::{Figure, Head};
+use crate::report::run_record::TOOL;
 use crate::report::wording::{self, label::LABELS};
 use serde::Serialize;
 
@@ -15,6 +17,8 @@ pub struct RegisterPage {
     waiting: Vec<WaitingRow>,
     done: usize,
     sums: Vec<SumsRow>,
+    /// Whether amounts are in several currencies.
+    several: bool,
     claims: Vec<ClaimRow>,
     findings: Vec<FindingRow>,
     made_by: String,
@@ -85,9 +89,10 @@ impl RegisterPage {
             waiting: waiting(register),
             done: register.standings.iter().filter(|standing| standing.waits == Waits::Nobody).count(),
             sums: register.sums.values().map(sums).collect(),
+            several: register.sums.len() > 1,
             claims: register.standings.iter().map(claim).collect(),
             findings: findings(filled),
-            made_by: format!("{} {tool_version}", crate::report::run_record::TOOL),
+            made_by: format!("{} {tool_version}", TOOL),
             files: filled.run.files.iter().map(|file| (file.path.clone(), file.sha256.clone())).collect(),
         }
     }
@@ -100,7 +105,7 @@ fn waiting(register: &Register) -> Vec<WaitingRow> {
         let longest = of_it.next()?;
         let days = longest.days.and_then(|days| usize::try_from(days).ok());
         Some(WaitingRow {
-            who: wording::sentence(waits.words()),
+            who: format!("{} {}", LABELS.waiting_for, waits.words()),
             claims: wording::so_many(of_it.count() + 1, "claim", "claims"),
             longest: days.map(|days| {
                 format!("{}: {}, {}", wording::so_many(days, "day", "days"), longest.claim.key, longest.next)
@@ -136,20 +141,16 @@ fn claim(standing: &Standing) -> ClaimRow {
             format!("{} {}", standing.waits.words(), standing.next)
         },
         is_done,
-        since: standing.since.map(short_date).unwrap_or_default(),
+        // Days of a column stand in one form.
+        since: standing.since.map(|day| day.to_string()).unwrap_or_default(),
         days: standing.days.map(|days| days.to_string()).unwrap_or_default(),
-        currency: owed.currency().map_or("", crate::quantity::Currency::code),
+        currency: owed.currency().map_or("", Currency::code),
         assessed: owed.assessed.map(Figure::in_english),
         submitted: owed.submitted.map(Figure::in_english),
         agreed: owed.agreed.map(Figure::in_english),
         paid: owed.paid.map(Figure::in_english),
         still: owed.still.map(Figure::in_english),
     }
-}
-
-/// Days of a table stand below each other in one form.
-fn short_date(date: Date) -> String {
-    date.to_string()
 }
 
 fn findings(filled: &Filled<'_>) -> Vec<FindingRow> {
@@ -163,7 +164,7 @@ fn findings(filled: &Filled<'_>) -> Vec<FindingRow> {
             claim: problem.claim.clone().unwrap_or_default(),
             what: wording::sentence(&format!("{written}{}{help}", problem.message)),
             at: at.join("; "),
-            needs_a_look: problem.severity() > crate::problem::Severity::Note,
+            needs_a_look: problem.severity() > Severity::Note,
         }
     });
     rows.collect()

@@ -13,11 +13,7 @@ const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
 /// One row for each claim.
 pub(super) const STANDING: &[Column] = &[
     column("claim", Kind::Text, "its key"),
-    column("insurer", Kind::Text, "as written"),
-    column("owner", Kind::Text, "as written"),
-    column("car", Kind::Text, "make, model and registration as written"),
     column("stands", Kind::Text, "the latest thing that happened to it"),
-    column("by", Kind::Text, "who did that"),
     column(
         "waits for",
         Kind::Text,
@@ -26,6 +22,10 @@ pub(super) const STANDING: &[Column] = &[
     column("what for", Kind::Text, "what comes next"),
     column("since", Kind::Date, "since when it waits"),
     column("days", Kind::Count, "days from then to the day asked about"),
+    column("by", Kind::Text, "who did that"),
+    column("car", Kind::Text, "make, model and registration as written"),
+    column("insurer", Kind::Text, "as written"),
+    column("owner", Kind::Text, "as written"),
     column("currency", Kind::Text, "ISO 4217 code of every amount in the row"),
     column("assessed", Kind::Money, "the gross amount that the files come to"),
     column("submitted", Kind::Money, "the latest submitted amount with its supplements"),
@@ -74,15 +74,15 @@ pub(super) fn standing(standing: &Standing) -> Vec<Field> {
     let waits = if standing.waits == Waits::Nobody { "" } else { standing.waits.words() };
     vec![
         Field::text(claim.key.text.clone()),
-        text(claim.insurer.as_deref()),
-        text(claim.owner.as_deref()),
-        Field::text(claim.car.clone()),
         standing.stands.map_or(Field::Blank, |step| Field::text(step.to_string())),
-        text(standing.by()),
         Field::text(waits),
         Field::text(standing.next),
         standing.since.map_or(Field::Blank, Field::Date),
         standing.days.and_then(|days| u64::try_from(days).ok()).map_or(Field::Blank, Field::Count),
+        text(standing.by()),
+        Field::text(claim.car.clone()),
+        text(claim.insurer.as_deref()),
+        text(claim.owner.as_deref()),
         owed.currency().map_or(Field::Blank, |currency| Field::text(currency.code())),
         Field::money(owed.assessed),
         Field::money(owed.submitted),

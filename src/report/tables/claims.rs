@@ -77,6 +77,7 @@ pub const COLUMNS: &[Column] = &[
     ),
     Column::new("settlement amount", Kind::Money, "what insurer, owner and salvage kept sum to"),
     Column::new("tax reclaimed", Kind::Money, "tax in it that the owner gets back elsewhere"),
+    Column::new("betterment", Kind::Money, "the owner's share of what is new, by the schedule"),
     Column::new("paid before", Kind::Money, "paid after an earlier event for panels of this claim"),
     Column::new("excess", Kind::Money, "excess that is taken"),
     Column::new("beyond policy limit", Kind::Money, "what goes beyond the policy's limit"),
@@ -194,7 +195,7 @@ fn panels(assessment: &Assessment) -> [Field; PANEL_COLUMNS] {
     ]
 }
 
-const MONEY_COLUMNS: usize = 20;
+const MONEY_COLUMNS: usize = 21;
 
 fn money(assessment: &Assessment, market_value: Option<&Located<WrittenAmount>>) -> [Field; MONEY_COLUMNS] {
     let (totals, settled) = (&assessment.totals, &assessment.settled);
@@ -211,6 +212,7 @@ fn money(assessment: &Assessment, market_value: Option<&Located<WrittenAmount>>)
         Field::text(settled.basis.name()),
         Field::Money(settled.amount),
         Field::Money(settled.tax_reclaimed),
+        Field::Money(settled.betterment),
         Field::Money(settled.paid_before),
         Field::Money(settled.excess),
         Field::Money(settled.over_limit),

@@ -93,6 +93,7 @@ fn keys(table: &str) -> &'static [&'static str] {
         "Factors" => &["factor", "panel"],
         "Typical prices" => &["panel", "vehicle class"],
         "Limits" => &["limit", "panel"],
+        "Betterment" => &["betterment on", "panel", "item", "from years"],
         "Operations" => &["operation", "panel"],
         _ => &[],
     }

@@ -1,3 +1,5 @@
+mod settlement;
+
 use super::{Section, Shown};
 use crate::problem::{Located, Place};
 use crate::quantity::TimeUnit;
@@ -23,7 +25,8 @@ pub(super) fn of(schedule: &Schedule) -> Vec<Section> {
         typical(schedule),
         limits(schedule),
         operations(schedule),
-        titles(schedule),
+        settlement::betterment(schedule),
+        settlement::titles(schedule),
     ]);
     sections.retain(|section| !section.rows.is_empty());
     sections
@@ -48,9 +51,11 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     say("currency", Shown::maybe(Some(&terms.currency)));
     say("valid from", Shown::maybe(Some(&terms.valid_from)));
     say("valid to", Shown::maybe(terms.valid_to.as_ref()));
+    say("edition by", Shown::maybe(terms.edition_by.as_ref()));
     say("rounding", words(terms.rounding.value.words(), terms.rounding.place));
     say("round total to", Shown::maybe(terms.total_step.as_ref()));
     say("mixed sizes", words(&mixed_words(terms.mixed.value, sizes), terms.mixed.place));
+    say("between count bands", Shown::maybe(terms.between_counts.as_ref()));
     if let Some(several) = terms.several_marks {
         say("several marks", words(&several_words(several.value), several.place));
     }
@@ -64,6 +69,7 @@ fn terms(terms: &Terms, sizes: &[SizeBand]) -> Section {
     say("discount %", Shown::maybe(terms.discount.as_ref()));
     say("discount on", Shown::maybe(terms.discount_on.as_ref()));
     say("discount taken", Shown::maybe(terms.discount_taken.as_ref()));
+    say("excess taken", Shown::maybe(terms.excess_taken.as_ref()));
     if let Some(loss) = &terms.total_loss {
         say("total loss compares", Shown::maybe(Some(&loss.rule)));
         say("total loss when", Shown::maybe(Some(&loss.comparator)));
@@ -155,18 +161,22 @@ fn counts(schedule: &Schedule) -> Section {
 }
 
 fn panels(schedule: &Schedule) -> Section {
-    let mut section =
-        Section::new("Panels", &["panel", "rated as", "lies", "joined", "area", "floor", "cap"]);
+    let headings = ["panel", "rated as", "lies", "joined", "panel class", "area", "floor", "cap"];
+    let mut section = Section::new("Panels", &headings);
     for panel in &schedule.panels {
         section.rows.push(vec![
             Shown::at(panel.kind.name(), panel.place),
             Shown::plain(group_name(schedule, panel.group)),
             Shown::maybe(Some(&panel.plane)),
             Shown::maybe(Some(&panel.joint)),
+            Shown::maybe(panel.class.as_ref()),
             Shown::maybe(panel.area.as_ref()),
             Shown::maybe(panel.floor.as_ref()),
             Shown::maybe(panel.cap.as_ref()),
         ]);
+    }
+    if schedule.panels.iter().all(|panel| panel.class.is_none()) {
+        section.without("panel class");
     }
     section
 }
@@ -242,6 +252,7 @@ fn factors(schedule: &Schedule) -> Section {
             FactorTest::Paint(value) => ("paint", value.name()),
             FactorTest::Depth(value) => ("depth", value.name()),
             FactorTest::Position(value) => ("position", value.name()),
+            FactorTest::PanelClass(class) => ("panel class", class.as_str()),
             FactorTest::VehicleClass(class) => ("vehicle class", class.as_str()),
             FactorTest::Always => ("always", ""),
         };
@@ -344,37 +355,6 @@ fn operations(schedule: &Schedule) -> Section {
             Shown::maybe(row.parts.as_ref()),
             Shown::plain(row.once.name()),
             Shown::maybe(row.caution.as_ref()),
-        ]);
-    }
-    section
-}
-
-fn titles(schedule: &Schedule) -> Section {
-    let headings = [
-        "title note",
-        "registered in",
-        "compares",
-        "when",
-        "share %",
-        "with tax",
-        "not from",
-        "valid from",
-        "valid to",
-        "source",
-    ];
-    let mut section = Section::new("Title rules", &headings);
-    for rule in &schedule.titles {
-        section.rows.push(vec![
-            Shown::at(&rule.note.value, rule.row),
-            Shown::maybe(Some(&rule.place)),
-            Shown::maybe(Some(&rule.rule)),
-            Shown::maybe(Some(&rule.comparator)),
-            Shown::maybe(Some(&rule.share)),
-            Shown::plain(if rule.with_tax.value { "yes" } else { "no" }),
-            Shown::plain(rule.not_from.join("; ")),
-            Shown::maybe(Some(&rule.valid_from)),
-            Shown::maybe(rule.valid_to.as_ref()),
-            Shown::maybe(Some(&rule.source)),
         ]);
     }
     section

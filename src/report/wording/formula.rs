@@ -63,6 +63,12 @@ pub fn formula(formula: &Formula) -> Vec<Piece> {
             with("", joined(&[*a, *b], " \u{2212} "), ", at least 0")
         }
         Formula::DownTo { cap, amount } => with("", joined(&[*cap, *amount], " \u{2212} "), ", at most 0"),
+        Formula::Between { low, high, at, from, to } => {
+            let mut pieces = joined(&[*low, *high], " towards ");
+            pieces.extend(with(", as ", vec![step(at)], " lies"));
+            pieces.extend(with(" between ", joined(&[*from, *to], " and "), ""));
+            pieces
+        }
         Formula::Part { total, weights, index } => {
             let mut pieces = vec![
                 Piece::Words(Cow::Owned(format!("part {} of ", index + 1))),
@@ -95,6 +101,7 @@ pub fn operands(formula: &Formula) -> Vec<StepId> {
         | Formula::DownTo { cap: a, amount: b }
         | Formula::ToStep { amount: a, step: b } => vec![*a, *b],
         Formula::Scaled { count, part, whole, .. } => vec![*count, *whole, *part],
+        Formula::Between { low, high, at, from, to } => vec![*low, *high, *at, *from, *to],
         Formula::Weighted(pairs) => pairs.iter().flat_map(|(count, weight)| [*count, *weight]).collect(),
         Formula::Part { total, weights, .. } => {
             std::iter::once(*total).chain(weights.iter().copied()).collect()

@@ -120,6 +120,7 @@ labels! {
     labour_in_all = "Labour",
     who_pays = "Who pays what",
     less_tax = "less tax the owner reclaims elsewhere",
+    less_betterment = "less the owner's share of what is new (betterment)",
     less_paid = "less paid before for these panels",
     less_salvage = "less salvage, as the owner keeps the car",
     less_excess = "less excess",
@@ -266,6 +267,7 @@ labels! {
     register = "Register of claims",
     of_this_register = "by what the rows of the register say",
     longest = "longest",
+    waiting_for = "For",
     longest_first = "those that wait longest first",
     nothing_left = "Nothing left to do",
     no_row_yet = "no row yet",
@@ -277,6 +279,7 @@ labels! {
     register_agreed = "Agreed",
     register_paid = "Paid",
     still_to_pay = "Still to pay",
+    amounts_in = "amounts in",
     assessed = "Assessed, gross",
     register_says = "Where a claim stands is what these files say; a mistake is mended there.",
     // Comparisons.

@@ -107,6 +107,7 @@ pub fn why_you_pay(assessment: &Assessment, words: &Words) -> Vec<String> {
     [
         ("owner-excess", settled.excess),
         ("owner-tax", settled.tax_reclaimed),
+        ("owner-betterment", settled.betterment),
         ("owner-paid-before", settled.paid_before),
         ("owner-over-limit", settled.over_limit),
     ]

@@ -36,6 +36,7 @@ pub fn rule(rule: Rule) -> &'static str {
         Rule::LimitAmount => "amount at which the limit is crossed",
         Rule::OperationAmount => "operation",
         Rule::ItemAmount => "item",
+        Rule::Betterment => "the owner's share of what is new",
         Rule::PaidBefore => "paid before",
         Rule::SalvageKept => "value of the wreck kept",
         Rule::NetBeforeMinimum => "lines before minimum and discount",

@@ -80,6 +80,7 @@ pub fn tax_of(rate: Percent, taxable: Money) -> String {
 pub fn borne(settled: &Settled, words: &Words) -> Option<String> {
     let parts: Vec<String> = [
         ("borne-tax", settled.tax_reclaimed),
+        ("borne-betterment", settled.betterment),
         ("borne-paid-before", settled.paid_before),
         ("borne-excess", settled.excess),
         ("borne-over-limit", settled.over_limit),

@@ -14,7 +14,7 @@ use std::collections::BTreeMap;
 use std::io;
 
 /// The columns of [`claims::COLUMNS`] that the listing shows, in its order.
-const LISTED: [&str; 33] = [
+const LISTED: [&str; 34] = [
     "claim",
     "policy",
     "insurer",
@@ -41,6 +41,7 @@ const LISTED: [&str; 33] = [
     "settled as",
     "settlement amount",
     "tax reclaimed",
+    "betterment",
     "paid before",
     "excess",
     "beyond policy limit",
@@ -147,13 +148,14 @@ fn sums(listing: &mut Listing, totals: &Totals) -> Result<(), XlsxError> {
 }
 
 /// Columns of amounts that are summed, in the order of the listing: what was priced, what comes off, and who pays.
-const AMOUNTS: [&str; 12] = [
+const AMOUNTS: [&str; 13] = [
     "net",
     "tax",
     "rounding",
     "gross",
     "settlement amount",
     "tax reclaimed",
+    "betterment",
     "paid before",
     "excess",
     "beyond policy limit",
@@ -163,14 +165,15 @@ const AMOUNTS: [&str; 12] = [
 ];
 
 /// The sums of a currency in the order of [`AMOUNTS`]; blank where one is too large to add up.
-fn amounts(money: &CurrencyTotals) -> [Field; 12] {
-    let sums: [Result<Money, QuantityFault>; 12] = [
+fn amounts(money: &CurrencyTotals) -> [Field; 13] {
+    let sums: [Result<Money, QuantityFault>; 13] = [
         money.net,
         money.tax,
         money.rounding,
         money.gross,
         money.settled,
         money.tax_reclaimed,
+        money.betterment,
         money.paid_before,
         money.excess,
         money.over_limit,

@@ -33,13 +33,13 @@ pub struct MapRow {
 
 /// Headings and widths of the columns; the reading stage knows them by these words.
 const COLUMNS: [(&str, u32); 10] = [
-    ("question", 44),
-    ("where", 26),
-    ("cells", 7),
-    ("heading", 18),
-    ("word", 16),
-    ("means", 20),
-    ("choices", 60),
+    ("question", 36),
+    ("where", 18),
+    ("cells", 6),
+    ("heading", 16),
+    ("word", 15),
+    ("means", 18),
+    ("choices", 46),
     ("beside", 40),
     ("sheet", 12),
     ("file", 18),
@@ -48,6 +48,8 @@ const COLUMNS: [(&str, u32); 10] = [
 const MEANS: ColNum = 5;
 /// Choices that are written out with what they change; longer lists are read in the drop-down.
 const SHOWN: usize = 8;
+/// The last column that is printed: what follows ties the answer to its files, and would make the rest too small to read.
+const LAST_PRINTED: ColNum = 6;
 /// Where the answers of the drop-downs stand, right of a blank column.
 const ANSWERS: ColNum = 11;
 
@@ -59,7 +61,11 @@ pub fn write(rows: &[MapRow], says: &str, title: &str) -> io::Result<Vec<u8>> {
     guarded(|| {
         let sheet = workbook.add_worksheet();
         sheet.set_name(title)?;
-        sheet.set_landscape().set_print_fit_to_pages(1, 0);
+        sheet
+            .set_landscape()
+            .set_paper_size(9)
+            .set_print_fit_to_pages(1, 0)
+            .set_margins(0.4, 0.4, 0.6, 0.6, 0.3, 0.3);
         fill(sheet, rows, says)?;
         workbook.save_to_buffer()
     })
@@ -75,7 +81,8 @@ fn fill(sheet: &mut Worksheet, rows: &[MapRow], says: &str) -> Result<(), XlsxEr
     }
     sheet.set_freeze_panes(1, 0)?;
     let last = RowNum::try_from(rows.len()).unwrap_or(RowNum::MAX);
-    sheet.set_print_area(0, 0, last, 9)?;
+    sheet.set_print_area(0, 0, last, LAST_PRINTED)?;
+    sheet.set_repeat_rows(0, 0)?;
     for (at, row) in (1..).zip(rows) {
         let choices: Vec<String> =
             row.choices.iter().map(|(answer, effect)| format!("{answer}: {effect}")).collect();

@@ -5,9 +5,11 @@ use crate::claim::words::folded;
 use crate::problem::{Located, Place, Problem, catalogue::schedule as words};
 use crate::schedule::raw::RawFactor;
 use crate::schedule::{AppliesTo, Factor, FactorEffect, FactorTest, PercentOf};
+use std::collections::BTreeSet;
 
 /// What a factor can look at.
-const LOOKS_AT: [&str; 7] = ["material", "access", "paint", "depth", "position", "vehicle class", "always"];
+const LOOKS_AT: [&str; 8] =
+    ["material", "access", "paint", "depth", "position", "panel class", "vehicle class", "always"];
 
 /// Factors in the order in which they are applied; equal numbers keep the order of their rows.
 pub(super) fn check(
@@ -64,7 +66,7 @@ fn check_row(
     scopes: &Scopes<'_>,
     problems: &mut Vec<Problem>,
 ) -> Option<Factor> {
-    let test = test(row, problems);
+    let test = test(row, scopes, problems);
     let scope = scopes.resolve(row.panel.as_ref(), problems);
     let of = named_or("of", row.of.as_ref(), PercentOf::Base, problems);
     let applies_to = named_or("on", row.on.as_ref(), AppliesTo::Both, problems);
@@ -121,7 +123,7 @@ fn effect(
     None
 }
 
-fn test(row: &RawFactor, problems: &mut Vec<Problem>) -> Option<FactorTest> {
+fn test(row: &RawFactor, scopes: &Scopes<'_>, problems: &mut Vec<Problem>) -> Option<FactorTest> {
     let looks_at = row.looks_at.as_ref()?;
     let said = folded(&looks_at.value);
     if !LOOKS_AT.contains(&said.as_str()) {
@@ -146,8 +148,21 @@ fn test(row: &RawFactor, problems: &mut Vec<Problem>) -> Option<FactorTest> {
         "paint" => value("paint", is, problems).map(FactorTest::Paint),
         "depth" => value("depth", is, problems).map(FactorTest::Depth),
         "position" => value("position", is, problems).map(FactorTest::Position),
+        "panel class" => panel_class(is, scopes, problems),
         _ => Some(FactorTest::VehicleClass(folded(&is.value))),
     }
+}
+
+/// A size class that some panel has.
+fn panel_class(is: &Located<String>, scopes: &Scopes<'_>, problems: &mut Vec<Problem>) -> Option<FactorTest> {
+    let classes = scopes.panels.iter().filter_map(|panel| panel.class.as_ref());
+    let known: BTreeSet<&str> = classes.map(|class| class.value.as_str()).collect();
+    if known.iter().any(|class| folded(class) == folded(&is.value)) {
+        return Some(FactorTest::PanelClass(folded(&is.value)));
+    }
+    let known: Vec<&str> = known.into_iter().collect();
+    problems.push(unknown_among("panel class", is, &known));
+    None
 }
 
 fn value<T: crate::claim::words::Named>(

@@ -2,6 +2,7 @@
 //! checks one table, or one thing that several tables have to agree on.
 
 pub(super) mod amounts;
+mod betterment;
 mod counts;
 mod drops;
 mod factors;
@@ -80,6 +81,7 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
     let typical = typical::check(&raw.typical, &units, &scopes, problems);
     let limits = limits::check(&raw.limits, &sizes, &scopes, problems);
     let operations = operations::check(&raw.operations, &units, &scopes, problems);
+    let betterment = betterment::check(&raw.betterment, &scopes, problems);
     let titles = titles::check(&raw.titles, problems);
     let Origin { files, digest, place } = origin;
     let schedule = Schedule {
@@ -96,6 +98,7 @@ pub(super) fn check(raw: &Raw, origin: Origin, problems: &mut Vec<Problem>) -> O
         typical,
         limits,
         operations,
+        betterment,
         titles,
         files,
         digest,

@@ -47,6 +47,7 @@ pub(super) fn check(
             group: group_of(&mut groups, group),
             plane: plane.unwrap_or(Located::new(Plane::Horizontal, row.place)),
             joint: joint.unwrap_or(Located::new(Joint::Bolted, row.place)),
+            class: row.class.clone(),
             area: row.area.and_then(|area| check_area(area, row.in_square_centimetres, problems)),
             floor,
             cap,

@@ -1,4 +1,5 @@
 mod discount;
+mod marks;
 mod total_loss;
 
 use super::names::{Once, unknown_among};
@@ -11,12 +12,12 @@ use crate::schedule::raw::{
     Raw, RawTerm, parse_date, parse_free_text, parse_number, parse_percent, parse_text, parse_whole,
     parse_yes_no,
 };
-use crate::schedule::{Fit, MixedRule, SeveralMarks, SizeBand, Terms, forms};
+use crate::schedule::{Fit, MixedRule, SizeBand, Terms, forms};
 use crate::table::Cell;
 use std::collections::BTreeMap;
 
 /// Every term there is.
-const TERMS: [&str; 28] = [
+const TERMS: [&str; 31] = [
     "schedule",
     "edition",
     "source",
@@ -24,11 +25,13 @@ const TERMS: [&str; 28] = [
     "currency",
     "valid from",
     "valid to",
+    "edition by",
     "rounding",
     "round total to",
     "mixed sizes",
     "mixed share",
     "equivalents of",
+    "between count bands",
     "scaled counts",
     "several marks",
     "second mark share",
@@ -39,6 +42,7 @@ const TERMS: [&str; 28] = [
     "discount",
     "discount on",
     "discount taken",
+    "excess taken",
     "total loss compares",
     "total loss when",
     "total loss share",
@@ -214,7 +218,7 @@ pub(super) fn check(
     let scaled_counts = scaled_counts.and_then(|written| mode("scaled counts", &written, problems));
     let mixed = mixed(book, sizes, problems);
     let mixed_share = book.place_of("mixed share").filter(|_| is_share(mixed));
-    let several_marks = several_marks(book, problems);
+    let several_marks = marks::several_marks(book, problems);
     let factors_at_most = book.percent("factors at most", (0, 1000), problems);
     let total_step = book.amount("round total to", units, problems);
     if let Some(step) = total_step.filter(|step| step.value.is_zero()) {
@@ -235,10 +239,12 @@ pub(super) fn check(
         currency: units.currency?,
         valid_from: valid_from?,
         valid_to,
+        edition_by: book.word("edition by", problems),
         rounding: rounding?,
         total_step,
         mixed: mixed?,
         mixed_share,
+        between_counts: book.word("between count bands", problems),
         scaled_counts,
         several_marks,
         factors_at_most,
@@ -248,6 +254,7 @@ pub(super) fn check(
         discount,
         discount_on,
         discount_taken,
+        excess_taken: book.word("excess taken", problems),
         total_loss,
         cash_with_tax,
         quotation_days,
@@ -330,34 +337,6 @@ fn mixed(book: &Book<'_>, sizes: &[SizeBand], problems: &mut Vec<Problem>) -> Op
         }
     };
     Some(Located::new(rule, written.place))
-}
-
-/// A share is kept at its own cell, where it stands.
-fn several_marks(book: &Book<'_>, problems: &mut Vec<Problem>) -> Option<Located<SeveralMarks>> {
-    const RULES: [&str; 3] = ["add", "larger only", "share of the second"];
-    let written = book.take("several marks", text, problems);
-    let said = written.as_ref().map(|written| folded(&written.value));
-    if let (true, Some(row)) = (said.as_deref() != Some(RULES[2]), book.rows.get("second mark share")) {
-        let why = "it belongs to several marks: share of the second";
-        problems.push(words::idle("the term second mark share", why).at(row.term.place));
-    }
-    let written = written?;
-    match said.as_deref() {
-        Some("add") => Some(Located::new(SeveralMarks::Add, written.place)),
-        Some("larger only") => Some(Located::new(SeveralMarks::Further(Percent::default()), written.place)),
-        Some("share of the second") => {
-            if !book.has("second mark share") {
-                let rule = "several marks: share of the second";
-                problems.push(words::incomplete(rule, "second mark share").at(written.place));
-            }
-            let share = book.percent("second mark share", (0, 100), problems)?;
-            Some(Located::new(SeveralMarks::Further(share.value), share.place))
-        }
-        _ => {
-            problems.push(unknown_among("several marks", &written, &RULES));
-            None
-        }
-    }
 }
 
 fn equivalents(

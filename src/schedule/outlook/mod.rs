@@ -4,6 +4,7 @@
 mod cliffs;
 mod limits;
 mod reach;
+mod turns;
 
 use super::Schedule;
 use crate::claim::Method;
@@ -16,6 +17,7 @@ pub fn outlook(schedule: &Schedule, cliff: Percent) -> Vec<Problem> {
     let mut problems = cliffs::check(schedule, cliff);
     reach::check(schedule, &mut problems);
     limits::check(schedule, &mut problems);
+    turns::check(schedule, &mut problems);
     problems
 }
 

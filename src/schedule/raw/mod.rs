@@ -2,6 +2,7 @@
 //! told here; what contradicts another cell is told when the whole is checked.
 
 mod asked;
+mod betterment;
 mod cell;
 mod columns;
 mod grid;
@@ -16,6 +17,7 @@ mod terms;
 mod titles;
 mod typical;
 
+pub(super) use betterment::RawBetterment;
 pub(super) use cell::{
     Edge, beyond_quantity, parse_date, parse_edge, parse_free_text, parse_number, parse_percent, parse_text,
     parse_whole, parse_yes_no,
@@ -59,6 +61,7 @@ pub(super) struct Raw {
     pub typical: Vec<RawTypical>,
     pub limits: Vec<RawLimit>,
     pub operations: Vec<RawOperation>,
+    pub betterment: Vec<RawBetterment>,
     pub titles: Vec<RawTitle>,
 }
 
@@ -108,6 +111,8 @@ impl Raw {
             each(table, problems, |row| self.typical.push(RawTypical::read(row)));
         } else if is(&forms::LIMITS) {
             each(table, problems, |row| self.limits.extend(RawLimit::read(row)));
+        } else if is(&forms::BETTERMENT) {
+            each(table, problems, |row| self.betterment.extend(RawBetterment::read(row)));
         } else if is(&forms::TITLES) {
             each(table, problems, |row| self.titles.extend(RawTitle::read(row)));
         } else if is(&forms::OPERATIONS) {

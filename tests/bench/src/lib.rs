@@ -4,10 +4,12 @@
 //! Names, amounts, bands and frequencies are made up; they follow no price list and no real storm. The same number of
 //! claims gives the same bytes on every machine.
 
+mod loaded;
 mod looks;
 mod run;
 mod schedule;
 
+pub use loaded::{claims, schedule};
 pub use looks::generate_looks;
 pub use run::{Ran, megabytes, run, weigh};
 
@@ -81,7 +83,8 @@ pub enum Order {
     Panels,
 }
 
-/// Writes `counts.csv`, `vehicles.csv`, `schedule/` and `terms/` into a folder, which is made if it is not there. Counts are a
+/// Writes `counts.csv`, `vehicles.csv`, `schedule/`, `everything/` (the same schedule with every term and table that there is) and
+/// `terms/` into a folder, which is made if it is not there. Counts are a
 /// row per panel with a column per size; a size without dents is left blank, a panel without dents has one zero.
 pub fn generate(claims: u64, order: Order, folder: &Path) -> io::Result<()> {
     fs::create_dir_all(folder)?;
@@ -92,7 +95,11 @@ pub fn generate(claims: u64, order: Order, folder: &Path) -> io::Result<()> {
     let mut out = BufWriter::new(File::create(folder.join("vehicles.csv"))?);
     vehicles(claims, &mut random, &mut out)?;
     out.flush()?;
-    for (below, tables) in [("schedule", schedule::tables()), ("terms", schedule::plain_tables())] {
+    for (below, tables) in [
+        ("schedule", schedule::tables()),
+        ("everything", schedule::tables_with_everything()),
+        ("terms", schedule::plain_tables()),
+    ] {
         fs::create_dir_all(folder.join(below))?;
         for (name, text) in tables {
             fs::write(folder.join(below).join(name), text)?;
@@ -154,11 +161,11 @@ fn count(claim: u64, panel: usize, out: &mut impl Write) -> io::Result<()> {
 }
 
 fn vehicles(claims: u64, random: &mut Random, out: &mut impl Write) -> io::Result<()> {
-    writeln!(out, "claim,vin,insurer,date of loss,market value,excess")?;
+    writeln!(out, "claim,vin,year,insurer,date of loss,market value,excess")?;
     for claim in 1..=claims {
         let (vin, insurer) = (vin(random), random.pick(&INSURERS));
         let (value, excess) = (3000 + 50 * random.below(1100), 150 * random.below(4));
-        writeln!(out, "BM-{claim:07},{vin},{insurer},2026-06-14,{value},{excess}")?;
+        writeln!(out, "BM-{claim:07},{vin},{},{insurer},2026-06-14,{value},{excess}", 2010 + claim % 17)?;
     }
     Ok(())
 }

@@ -88,6 +88,62 @@ pub fn tables() -> Vec<(&'static str, String)> {
     ]
 }
 
+/// The same schedule with every term and every table: what each costs where a schedule uses it.
+pub fn tables_with_everything() -> Vec<(&'static str, String)> {
+    let mut all = tables();
+    for (name, text) in &mut all {
+        match *name {
+            "terms.csv" => text.push_str(EVERY_TERM),
+            "panels.csv" => {
+                let area = |line: &str| format!("{line},broad,1.6,20,1500");
+                let rows: Vec<String> = text.lines().skip(1).map(area).collect();
+                *text = format!("panel,rated as,lies,joined,panel class,area m2,floor,cap\n{}\n", rows.join("\n"));
+            }
+            "factors.csv" => text.push_str(
+                "broad panel,panel class,broad,4,3,base\nsharp,depth,sharp,5,10,running amount\n\
+                 edge,position,edge,6,8,base\n",
+            ),
+            "limits.csv" => text.push_str("cheaper to replace,share of replacing,95,replace\n"),
+            _ => {}
+        }
+    }
+    all.extend(FURTHER_TABLES.map(|(name, text)| (name, text.to_owned())));
+    all
+}
+
+const EVERY_TERM: &str = "edition by,date of loss\nbetween count bands,interpolated\nscaled counts,half to even\n\
+     several marks,larger only\nfactors at most,60\nreadying share,60\nminimum per vehicle,120\ndiscount,4\n\
+     discount on,labour\ndiscount taken,before the minimum\nexcess taken,after the limit\nround total to,0.05\n\
+     quotation days,30\n";
+
+const FURTHER_TABLES: [(&str, &str); 6] = [
+    ("labour.csv", "labour,per hour\npaintless,96\nremove and refit,72.50\nconventional,78\nrefinish,84\n"),
+    (
+        "marks.csv",
+        "mark,over mm,up to mm,amount\noversize dent,48,,95\ncrease,0,,62.50\ncrown,0,,20\nbrace mark,0,,18\n",
+    ),
+    (
+        "typical.csv",
+        "panel,vehicle class,part,fitting,conventional,refinish,blend,paint material\nhood,,410,1.2,3.5,2.6,0.8,74\n\
+         bolted,,280,1.5,3,2.2,0.6,58\nwelded,,560,9,6.5,3.4,1,88\n",
+    ),
+    (
+        "operations.csv",
+        "operation,panel,method,hours,parts,once per,caution\nheadliner down and up,roof,,2.4,12.50,vehicle,airbag\n\
+         trim off and on,front door,,0.5,4,panel,\nlamps off and on,quarter panel,,0.3,,side,\n",
+    ),
+    (
+        "betterment.csv",
+        "betterment on,percent,panel,from years,to years\nnew parts,10,,3,7\nnew parts,25,,8,\nnew parts,15,hood,,\n\
+         items,20,,,\n",
+    ),
+    (
+        "titles.csv",
+        "title note,registered in,compares,when,share,with tax,valid from,source\n\
+         salvage,Example State,repair,at least,75,yes,2026-01-01,invented\n",
+    ),
+];
+
 fn terms() -> String {
     format!(
         "term,value\nschedule,Benchmark terms\nedition,1\nsource,invented for benchmarks\nholds for,{}\ncurrency,EUR\n\

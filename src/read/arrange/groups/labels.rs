@@ -5,9 +5,10 @@ use crate::claim::words::{find, folded};
 use crate::problem::Place;
 use crate::quantity::{DecimalMark, LengthUnit};
 use crate::read::arrange::heading::{is_panel, is_side};
+use crate::read::columns::FACTS;
 use crate::read::rows::is_total_word;
 use crate::read::sizes::is_size;
-use crate::table::{Cell, LONGEST_HEADING, Row, parse_interval};
+use crate::table::{Cell, LONGEST_HEADING, Row, named_among, parse_interval};
 
 /// What tells the groups of columns apart.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -144,6 +145,14 @@ impl Columns {
             self.parts.push(Part { column: cell.column, label: Some((cell.text(), cell.place)), size });
         }
         self.parts.sort_by_key(|part| part.column);
+        // A total beside panels is the car's and no panel's.
+        if self.others.iter().any(|cell| named_among(&cell.text(), &FACTS).is_some()) {
+            let is_of_car = |part: &Part| part.label.is_none() && is_total_word(&part.size.text());
+            let (totals, parts) = std::mem::take(&mut self.parts).into_iter().partition(is_of_car);
+            self.parts = parts;
+            self.others.extend(Vec::into_iter(totals).map(|part: Part| part.size));
+            self.others.sort_by_key(|cell| cell.column);
+        }
     }
 
     /// What the groups are, if there are any. `has_panels` says whether a column holds panels.

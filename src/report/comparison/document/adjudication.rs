@@ -1,4 +1,5 @@
 use super::super::adjudication::again;
+use super::names::car_name;
 use super::{Filling, figure, words};
 use crate::compare::comparison::{CarComparison, Disputed, DisputedLook, Recount};
 use crate::quantity::{Currency, Money};
@@ -151,7 +152,7 @@ pub(super) fn first(filling: &Filling<'_>) -> Vec<AtStake> {
     let mut named = Vec::new();
     for panels in by_currency.into_values() {
         named.extend(panels.into_iter().map(|(stake, car, disputed)| AtStake {
-            car: filling.car(car),
+            car: car_name(car),
             panel: disputed.panel.to_string(),
             dents: dents(&disputed),
             stake: format!("{} {}", amount(stake), car.currency.code()),
@@ -181,7 +182,7 @@ fn dents(disputed: &Disputed<'_>) -> String {
 fn sheet(filling: &Filling<'_>, car: &CarComparison) -> CarSheet {
     let schedule = filling.schedules.get(car.schedule);
     CarSheet {
-        car: filling.car(car),
+        car: car_name(car),
         currency: car.currency.code(),
         sizes: sizes(schedule),
         panels: car

@@ -68,7 +68,11 @@ pub(super) fn figures(filling: &Filling<'_>, sides: &Sides) -> Vec<FrontFigure> 
             value: "none".to_owned(),
             interval: String::new(),
             pairs: "0 cars".to_owned(),
-            says: "No car has a common panel that both price.".to_owned(),
+            says: if filling.comparison.cars.is_empty() {
+                "There is no such figure: no schedule prices these counts.".to_owned()
+            } else {
+                "No car has a common panel that both price.".to_owned()
+            },
         });
     }
     all

@@ -1,9 +1,10 @@
+use super::super::by_counts::says;
 use super::super::tables;
 use super::five::{FrontFigure, dents, figures, lean, of_panels};
-use super::names::Sides;
+use super::names::{Sides, car_name};
 use super::table::{Table, count, number, words as text};
-use super::{Filling, adjudication, figure, words};
-use crate::compare::comparison::{MoneyByCause, PanelRef};
+use super::{Filling, adjudication, counted, figure, words};
+use crate::compare::comparison::{ByCounts, MoneyByCause, PanelRef};
 use crate::quantity::Money;
 use crate::report::document::Entry;
 use crate::report::wording::{amount, list, so_many};
@@ -65,22 +66,52 @@ pub(super) fn front(filling: &Filling<'_>) -> Front {
     let sides = filling.sides(overall);
     let again = overall.money.iter().flat_map(|money| money.largest.iter().take(money.carry_most));
     let again: Vec<&PanelRef> = again.take(AGAIN).collect();
-    if !filling.is_directed() {
-        return undirected(filling, &sides);
+    if let Some(by_counts) =
+        filling.comparison.by_counts.as_ref().filter(|_| filling.comparison.cars.is_empty())
+    {
+        return counts_alone(filling, by_counts, &sides);
     }
+    let beside = filling.comparison.by_counts.as_ref().map(|by_counts| says(by_counts, false));
+    let front =
+        if filling.is_directed() { directed(filling, &sides, &again) } else { undirected(filling, &sides) };
+    Front { costs: front.costs.into_iter().chain(beside).collect(), ..front }
+}
+
+/// Nothing is priced: no figure of money, of bands or of decisions.
+fn counts_alone(filling: &Filling<'_>, by_counts: &ByCounts, sides: &Sides) -> Front {
+    let named = counted::named(filling, AT_FIRST);
+    let figures = figures(filling, sides);
     Front {
-        agree: agree(filling, &sides),
+        agree: agree(filling, sides),
+        costs: vec![says(by_counts, true)],
+        look: if named.is_empty() {
+            "Nothing: all counts are equal.".to_owned()
+        } else {
+            format!("{}.", named.join("; "))
+        },
+        sums: Vec::new(),
+        small: small(filling.cars(), by_counts.overall.panels),
+        figures,
+        again: None,
+        causes: Vec::new(),
+    }
+}
+
+fn directed(filling: &Filling<'_>, sides: &Sides, again: &[&PanelRef]) -> Front {
+    let overall = &filling.comparison.overall;
+    Front {
+        agree: agree(filling, sides),
         costs: if overall.money.is_empty() {
             vec!["No common panel is priced by both, so there is no difference in money.".to_owned()]
         } else {
-            overall.money.iter().map(|money| costs(money, &sides)).collect()
+            overall.money.iter().map(|money| costs(money, sides)).collect()
         },
-        look: look(filling, &again),
-        sums: overall.money.iter().map(|money| sum(money, &sides)).collect(),
+        look: look(filling, again),
+        sums: overall.money.iter().map(|money| sum(money, sides)).collect(),
         small: small(filling.comparison.cars.len(), overall.panels),
-        figures: figures(filling, &sides),
-        again: again_table(filling, &again, &sides),
-        causes: overall.money.iter().filter_map(|money| causes(money, Some(&sides))).collect(),
+        figures: figures(filling, sides),
+        again: again_table(filling, again, sides),
+        causes: overall.money.iter().filter_map(|money| causes(money, Some(sides))).collect(),
     }
 }
 
@@ -111,7 +142,7 @@ fn undirected(filling: &Filling<'_>, sides: &Sides) -> Front {
     let costs = overall.money.iter().map(|money| {
         let (code, panels) = (money.currency.code(), so_many(money.panels, "pair of counts", "pairs of counts"));
         let apart = amount(money.gross);
-        format!("{} of {panels} of a panel differ in amount, by {apart} {code} when more and less are added up alike.", money.differing)
+        format!("In {} of {panels} of a panel the amounts differ, by {apart} {code} when more and less are added up alike.", money.differing)
     });
     Front {
         agree: agree(filling, sides),
@@ -189,7 +220,8 @@ fn look(filling: &Filling<'_>, again: &[&PanelRef]) -> String {
         .take(AT_FIRST)
         .filter_map(|panel| {
             let (car, _, _) = filling.of(panel)?;
-            Some(format!("{}: {} ({})", filling.car(car), panel.panel, figure::difference(panel.difference)))
+            let (difference, code) = (figure::difference(panel.difference), car.currency.code());
+            Some(format!("{}: {} ({difference} {code})", car_name(car), panel.panel))
         })
         .collect();
     match named.len() {
@@ -230,7 +262,7 @@ fn again_table(filling: &Filling<'_>, again: &[&PanelRef], sides: &Sides) -> Opt
             let (car, _, paired) = filling.of(panel)?;
             let money = |money: Option<Money>| money.map(|money| Entry::Number(amount(money)));
             Some(vec![
-                text(filling.car(car)),
+                text(car_name(car)),
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),

@@ -1,3 +1,4 @@
+use super::names::car_name;
 use super::table::{Table, number, words as text};
 use super::{Filling, figure, front, words};
 use crate::compare::comparison::{MoneyByCause, PairAgreement};
@@ -111,7 +112,7 @@ fn listed(filling: &Filling<'_>, money: &MoneyByCause, first: &str, second: &str
         .filter_map(|panel| {
             let (car, _, paired) = filling.of(panel)?;
             Some(vec![
-                text(filling.car(car)),
+                text(car_name(car)),
                 text(panel.panel.to_string()),
                 number(paired.first.dents.to_string()),
                 number(paired.second.dents.to_string()),

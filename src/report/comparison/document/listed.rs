@@ -1,6 +1,7 @@
 use super::super::tables;
+use super::names::car_name;
 use super::table::{StatisticRow, Table, count, number, words as text};
-use super::{Filling, figure};
+use super::{Filling, counted, figure};
 use crate::compare::comparison::Outlier;
 use crate::compare::statistics::Statistic;
 use crate::report::wording::{amount, said, so_many};
@@ -10,11 +11,17 @@ const ROWS: usize = 40;
 
 /// Lists after the statistics: what looks like a slip, who stands out, what is not compared.
 pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
-    [slips(filling), people(filling), outliers(filling), unpaired(filling), aside(filling), joined(filling)]
-        .into_iter()
-        .flatten()
-        .map(|table| table.at_most(ROWS, "in the workbook"))
-        .collect()
+    let by_counts = [counted::panels(filling), counted::bands(filling)];
+    let others = [
+        slips(filling),
+        people(filling),
+        outliers(filling),
+        unpaired(filling),
+        aside(filling),
+        joined(filling),
+    ];
+    let others = others.into_iter().flatten().map(|table| table.at_most(ROWS, "in the workbook"));
+    by_counts.into_iter().flatten().chain(others).collect()
 }
 
 /// Every pattern that looks like a slip.
@@ -24,7 +31,7 @@ pub(super) fn slips(filling: &Filling<'_>) -> Option<Table> {
         for pair in &car.pairs {
             for slip in &pair.slips {
                 rows.push(vec![
-                    text(filling.car(car)),
+                    text(car_name(car)),
                     text(filling.name(pair.first)),
                     text(filling.name(pair.second)),
                     text(tables::slip(slip)),
@@ -82,7 +89,7 @@ fn outliers(filling: &Filling<'_>) -> Option<Table> {
         let car = filling.comparison.cars.get(outlier.car)?;
         let pair = car.pairs.get(outlier.pair)?;
         Some(vec![
-            text(filling.car(car)),
+            text(car_name(car)),
             text(filling.name(pair.first)),
             text(filling.name(pair.second)),
             number(figure::signed_whole(outlier.dents)),
@@ -107,7 +114,7 @@ pub(super) fn unpaired(filling: &Filling<'_>) -> Option<Table> {
         for pair in &car.pairs {
             for panel in &pair.unpaired {
                 rows.push(vec![
-                    text(filling.car(car)),
+                    text(car_name(car)),
                     text(panel.panel.to_string()),
                     text(filling.name(pair.first)),
                     text(filling.name(pair.second)),
@@ -140,7 +147,7 @@ pub(super) fn aside(filling: &Filling<'_>) -> Option<Table> {
             vec![text(said(&aside.key)), text(filling.name(aside.assessor)), text(said(&aside.why.words()))]
         })
         .collect();
-    Table::new("Counts that were not compared", "", &["Claim", "Who", "Why"], rows)
+    Table::new("Counts that were not compared, or not in money", "", &["Claim", "Who", "Why"], rows)
 }
 
 /// Cars whose claims carry different numbers.
@@ -153,7 +160,7 @@ fn joined(filling: &Filling<'_>) -> Option<Table> {
         .map(|car| {
             let keys: std::collections::BTreeSet<String> = car.keys.iter().map(|key| said(key)).collect();
             vec![
-                text(filling.car(car)),
+                text(car_name(car)),
                 text(tables::joined(car.joined)),
                 text(keys.into_iter().collect::<Vec<_>>().join("; ")),
             ]

@@ -7,6 +7,7 @@
 
 mod adjudication;
 mod annex;
+mod counted;
 mod figure;
 mod five;
 mod front;
@@ -166,7 +167,7 @@ fn head(filling: &Filling<'_>) -> Head {
         over: if assessors > 2 {
             format!(
                 "{}, {} of a panel by two of them",
-                so_many(filling.comparison.cars.len(), "car", "cars"),
+                so_many(filling.cars(), "car", "cars"),
                 so_many(overall.panels, "pair of counts", "pairs of counts")
             )
         } else {

@@ -51,13 +51,10 @@ impl Filling<'_> {
             || assessors.iter().any(|assessor| assessor.is_reference)
     }
 
-    /// A car by its key and plate.
-    pub(super) fn car(&self, car: &CarComparison) -> String {
-        let key = said(&car.key);
-        match car.registration.as_deref().map(said) {
-            Some(plate) if plate != key => format!("{key} ({plate})"),
-            _ => key,
-        }
+    /// How many cars page one speaks of.
+    pub(super) fn cars(&self) -> usize {
+        let counted = self.comparison.by_counts.iter().map(|by_counts| by_counts.cars.len()).sum();
+        if self.comparison.cars.is_empty() { counted } else { self.comparison.cars.len() }
     }
 
     /// The car, pair and panel that a reference means.
@@ -65,5 +62,14 @@ impl Filling<'_> {
         let car = self.comparison.cars.get(panel.car)?;
         let pair = car.pairs.get(panel.pair)?;
         Some((car, pair, car.panels(pair).nth(panel.index)?))
+    }
+}
+
+/// A car by its key and plate.
+pub(super) fn car_name(car: &CarComparison) -> String {
+    let key = said(&car.key);
+    match car.registration.as_deref().map(said) {
+        Some(plate) if plate != key => format!("{key} ({plate})"),
+        _ => key,
     }
 }

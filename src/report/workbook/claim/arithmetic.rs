@@ -110,6 +110,12 @@ impl<'p, 'a> Arithmetic<'p, 'a> {
             // It is rounded by how it is compared, which is a decision.
             return None;
         }
+        let is_of_the_grid = matches!(step.rule, Rule::Base | Rule::LabourTime)
+            || matches!(step.formula, Formula::GridCell { .. } | Formula::Between { .. });
+        if is_of_the_grid && self.plan.subject.schedule.terms.is_interpolated() {
+            // Which two cells it lies between would change with the count.
+            return None;
+        }
         match (&step.formula, &step.result) {
             (Formula::Sum(_), Shown::Count(_)) if step.rule == Rule::DentsOfPanel => {
                 Some(format!("SUM({})", self.plan.counts_of(self.plan.whole_row(step)?)))
