@@ -9,9 +9,10 @@
 //! 3. [`assess`] rates and decides one claim against one schedule: a pure function;
 //! 4. [`batch`] does that for all claims on all cores, in input order;
 //! 5. [`compare`] says how well several assessors agree, where, and what it does to the money;
-//! 6. [`register`] says where claims stand, by dated rows of what happened to them;
-//! 7. [`report`] fills documents and draws them;
-//! 8. [`cli`] is the only part that prints.
+//! 6. [`plan`] says who works on which car on which day, from the hours of the assessments;
+//! 7. [`register`] says where claims stand, by dated rows of what happened to them;
+//! 8. [`report`] fills documents and draws them;
+//! 9. [`cli`] is the only part that prints.
 //!
 //! [`problem`] says what is wrong and where; [`quantity`] is exact and the only place that rounds.
 
@@ -21,6 +22,7 @@ pub mod claim;
 pub mod cli;
 pub mod compare;
 pub mod distribution;
+pub mod plan;
 pub mod problem;
 pub mod quantity;
 pub mod read;

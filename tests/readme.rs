@@ -123,10 +123,11 @@ fn copy(from: &Path, to: &Path) -> io::Result<()> {
     Ok(())
 }
 
-/// A folder with the demonstration in it, as a fresh checkout has.
+/// A folder with the demonstrations in it, as a fresh checkout has.
 fn checkout() -> io::Result<tempfile::TempDir> {
     let folder = tempfile::tempdir()?;
     copy(&root().join("demo_claims"), &folder.path().join("demo_claims"))?;
+    copy(&root().join("demo_workshop"), &folder.path().join("demo_workshop"))?;
     Ok(folder)
 }
 

@@ -1,11 +1,13 @@
 //! A whole run: every claim assessed on all cores, handed on in input order. One bad claim never stops the others.
 
+mod assessed;
 mod moved;
 mod ready;
 mod recounts;
 mod repeats;
 mod totals;
 
+pub use assessed::assessed;
 pub use moved::{ByKind, Dates, Difference, Moved, MovedTotals, Part, Shift, Way, moved};
 pub use ready::Readiness;
 pub use recounts::{Recount, Worth, recounts, worth_counting};

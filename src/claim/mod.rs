@@ -20,6 +20,7 @@ mod tally;
 mod vehicle;
 pub mod vin;
 pub mod words;
+mod workshop;
 
 pub use crate::problem::{Located, Place, SourceId};
 pub use attribute::{Access, Material, Paint};
@@ -37,6 +38,7 @@ pub use register::{RegisterRow, Step};
 pub use requirement::{Enclosure, Errand, FACTS, Fact, Per, Requirement, Wanted};
 pub use tally::{Counted, SizeHeading, SizeInterval, TallyEntry};
 pub use vehicle::{Drive, Steering, Vehicle};
+pub use workshop::{Arrival, Bays, DaysOff, Pace, Skill, Technician, Weekday, Workshop};
 
 use crate::problem::{Problem, Sources};
 use std::collections::BTreeSet;

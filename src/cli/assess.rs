@@ -8,10 +8,11 @@ use super::reception::{InputArgs, Received, receive_for_claims};
 use super::screen::{Place, Screen};
 use crate::batch::{self, EarlierCars, Options, Stopped};
 use crate::problem::{Problem, catalogue::output};
+use crate::read;
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
 use crate::report::document::{Imprint, fill, owner_sheet, work_order};
-use crate::report::folder::OutputFolder;
+use crate::report::folder::{Earlier, OutputFolder};
 use crate::report::html::Pages;
 use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
@@ -42,6 +43,13 @@ pub struct AssessArgs {
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
     write: Option<Vec<Part>>,
+
+    /// An earlier output: documents and workbooks of claims of which nothing changed are taken over from it.
+    ///
+    /// Everything is read and assessed anew. Where the files with rows of a claim, its schedule and what came out are the
+    /// same, its documents need not be drawn again. The output is byte for byte the same as without.
+    #[arg(long, value_name = "DIR")]
+    reuse: Option<PathBuf>,
 
     #[command(flatten)]
     language: LanguageArgs,
@@ -90,6 +98,10 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(folder) => folder,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let reused = match args.reuse.as_deref().map(Earlier::open).transpose() {
+        Ok(reused) => reused,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let words = match args.language.words() {
         Ok(words) => words,
         Err(problems) => return super::refused(&problems, args.json),
@@ -114,9 +126,11 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    match write(args, &received, (words, printing, earlier), folder, &out, kept.as_deref()) {
+    let from = From { received: &received, kept: kept.as_deref(), reused: reused.as_ref() };
+    match write(args, from, (words, printing, earlier), folder, &out) {
         Ok(overview) => {
-            let screen = Screen { received: &received, overview: &overview, place: Place::Written(&out) };
+            let place = Place::Written(&out, args.reuse.as_deref());
+            let screen = Screen { received: &received, overview: &overview, place };
             screen.show(args.json, args.input.date)
         }
         Err(problem) => super::nothing_done(&problem, Some(&received), args.json),
@@ -134,15 +148,25 @@ fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Optio
     Ok(Some(kept))
 }
 
+/// What an output is made from.
+#[derive(Clone, Copy)]
+struct From<'a> {
+    received: &'a Received,
+    /// Where standard input is kept.
+    kept: Option<&'a Path>,
+    /// An earlier output whose documents are used again.
+    reused: Option<&'a Earlier>,
+}
+
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(
     args: &AssessArgs,
-    received: &'a Received,
+    from: From<'a>,
     (words, printing, earlier): (&'static Words, Option<Printing>, EarlierCars),
     folder: OutputFolder,
     out: &Path,
-    kept: Option<&Path>,
 ) -> Result<Overview<'a>, Problem> {
+    let From { received, kept, reused } = from;
     let parts = args.parts();
     let links = links(out, &received.files).unwrap_or_default();
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
@@ -152,7 +176,9 @@ fn write<'a>(
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
-    let order = Order { folder, parts, date: args.input.date, links, draw: &draw, keep, earlier };
+    let for_all = read::for_all(&received.sheets);
+    let date = args.input.date;
+    let order = Order { folder, parts, date, words, links, draw: &draw, keep, earlier, reused, for_all };
     let mut written = Output::begin(order, received.run())?;
     for problem in &received.problems {
         written.report(problem)?;

@@ -16,6 +16,8 @@ mod links;
 mod man;
 mod moved_screen;
 mod outcome;
+mod plan;
+mod plan_screen;
 mod printing;
 mod problem;
 mod progress;
@@ -70,6 +72,7 @@ enum Command {
     Explain(explain::ExplainArgs),
     Recount(recount::RecountArgs),
     WhatIf(what_if::WhatIfArgs),
+    Plan(plan::PlanArgs),
     Schedule(schedule::ScheduleArgs),
     Form(form::FormArgs),
     Problem(problem::ProblemArgs),
@@ -97,6 +100,7 @@ pub fn main() -> ExitCode {
         Command::Explain(args) => explain::run(&args),
         Command::Recount(args) => recount::run(&args),
         Command::WhatIf(args) => what_if::run(&args),
+        Command::Plan(args) => plan::run(&args),
         Command::Schedule(args) => schedule(&args),
         Command::Form(args) => form::run(&args),
         Command::Problem(args) => problem::run(&args),

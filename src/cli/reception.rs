@@ -1,7 +1,7 @@
 //! From paths to claims and schedules: opens files, recognises their tables, parts claims from schedules.
 
 use crate::batch::Source;
-use crate::claim::{InputFile, Intake, RegisterRow, Requirement};
+use crate::claim::{InputFile, Intake, RegisterRow, Requirement, Workshop};
 use crate::problem::{Place, Problem, QuotedRow, Sources, catalogue::output};
 use crate::quantity::{Date, parse_date};
 use crate::read::{self, Claims, Longs, Opened, photographs};
@@ -80,6 +80,8 @@ pub struct Received {
     pub sources: Sources,
     /// The sheets that are held.
     pub sheets: Vec<Sheet>,
+    /// What was written about a workshop, and what is wrong with it: for a plan alone.
+    pub workshop: (Workshop, Vec<Problem>),
     /// What insurers want a submission to hold.
     pub required: Vec<Requirement>,
     /// What happened to claims, by the rows of registers.
@@ -188,7 +190,7 @@ pub fn receive_listing(path: &Path) -> Received {
 
 /// The forms of all tables that are known.
 fn forms() -> Vec<&'static Form> {
-    read::forms().iter().chain(schedule::forms()).copied().collect()
+    read::forms().iter().chain(schedule::forms()).chain(read::workshop_forms()).copied().collect()
 }
 
 /// Makes claims and schedules of what was opened.
@@ -197,6 +199,7 @@ fn understood(opened: Opened, longs: Longs) -> Received {
     let mut problems = opened.problems;
     let mut of_claims = Vec::new();
     let mut of_schedules = Vec::new();
+    let mut of_workshops = Vec::new();
     let arranged = read::arrange(&opened.sheets, &opened.sources, &forms);
     problems.extend(arranged.problems);
     for sheet in &arranged.sheets {
@@ -204,8 +207,11 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         problems.extend(unrecognised(sheet, &recognition, &forms));
         let (claims, schedules): (Vec<_>, Vec<_>) =
             recognition.tables.into_iter().partition(|table| read::forms().contains(&table.form));
+        let (workshops, schedules): (Vec<_>, Vec<_>) =
+            schedules.into_iter().partition(|table: &Table<'_>| read::workshop_forms().contains(&table.form));
         of_claims.extend(claims);
         of_schedules.extend(schedules);
+        of_workshops.extend(workshops);
     }
     let mut schedules = Vec::new();
     for tables in schedule::groups(&of_schedules, &opened.sources) {
@@ -230,6 +236,7 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         Err(fault) => (Claims::default(), Some(fault)),
     };
     drop(of_claims);
+    let workshop = read::workshop(&of_workshops);
     let (files, sources) = (opened.files, opened.sources);
     Received {
         claims,
@@ -243,6 +250,7 @@ fn understood(opened: Opened, longs: Longs) -> Received {
         required,
         register,
         looking: None,
+        workshop,
     }
 }
 

@@ -33,8 +33,8 @@ type Figure = (&'static str, bool, fn(&CurrencyTotals) -> Sum);
 
 /// Where the output is, if any was written.
 pub enum Place<'a> {
-    /// In this folder.
-    Written(&'a FilePath),
+    /// In this folder; some of it may have been taken over from an earlier output.
+    Written(&'a FilePath, Option<&'a FilePath>),
     /// Nothing was written.
     Checked,
 }
@@ -125,13 +125,18 @@ impl Screen<'_> {
     fn written(&self) -> Vec<String> {
         match self.place {
             Place::Checked => vec!["nothing: this was a check".to_owned()],
-            Place::Written(out) => {
+            Place::Written(out, earlier) => {
                 let mut line = visible(&out.display().to_string());
                 let priced = self.overview.totals.claims - self.overview.totals.not_priced;
                 if out.join(CLAIMS).is_dir() {
                     let _ = write!(line, ", with {} in {CLAIMS}", so_many(priced, "document"));
                 }
                 let mut lines = vec![line];
+                if let Some(earlier) = earlier {
+                    let claims = so_many(self.overview.taken_over, "claim");
+                    let earlier = visible(&earlier.display().to_string());
+                    lines.push(format!("documents of {claims} taken over from {earlier}"));
+                }
                 if self.overview.all_problems() > 0 {
                     lines.push("every problem with its cell: exceptions.csv".to_owned());
                 }
@@ -146,7 +151,7 @@ impl Screen<'_> {
             format: FORMAT,
             exit_code: ended.code(),
             out: match self.place {
-                Place::Written(out) => Some(out.display().to_string()),
+                Place::Written(out, _) => Some(out.display().to_string()),
                 Place::Checked => None,
             },
             run: Some(RunRecord::new(&self.received.files, &self.received.schedules, date, &overview.totals)),

@@ -112,6 +112,16 @@ impl Hours {
             .ok_or(QuantityFault::Overflow)
     }
 
+    /// The time in which work at a rate per hour comes to an amount, up to the next tenth of an hour; no time for an amount
+    /// that is not above zero. None without a rate above zero, or in another currency.
+    pub fn that_earn(amount: Money, per_hour: UnitRate) -> Option<Self> {
+        if amount.currency() != per_hour.currency() {
+            return None;
+        }
+        let tenths = per_hour.divides(i128::from(amount.minor().max(0)).checked_mul(10)?)?;
+        tenths.checked_mul(360).and_then(|seconds| i64::try_from(seconds).ok()).map(Self::from_seconds)
+    }
+
     /// Time x rate per hour, rounded once.
     pub fn at(self, per_hour: UnitRate, rounding: Rounding) -> Result<Money, QuantityFault> {
         per_hour.product(i128::from(self.seconds), 3600, rounding)
@@ -122,5 +132,29 @@ impl Hours {
 impl fmt::Display for Hours {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         fmt::Display::fmt(&self.to_decimal(), f)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Currency;
+
+    #[test]
+    fn an_amount_is_earned_in_tenths_of_an_hour_rounded_up() {
+        let euro = Currency::from_code("EUR").unwrap();
+        let rate = UnitRate::from_decimal(Decimal::from(88), euro).unwrap();
+        let earned = |minor: i64| Hours::that_earn(Money::from_minor(minor, euro), rate);
+        // 8.80 a tenth.
+        assert_eq!(earned(880).unwrap().to_string(), "0.1");
+        assert_eq!(earned(881).unwrap().to_string(), "0.2");
+        assert_eq!(earned(88_000).unwrap().to_string(), "10");
+        assert_eq!(earned(-5).unwrap(), Hours::ZERO);
+        let nothing = UnitRate::from_decimal(Decimal::ZERO, euro).unwrap();
+        assert_eq!(Hours::that_earn(Money::from_minor(880, euro), nothing), None);
+        let dollar = Currency::from_code("USD").unwrap();
+        assert_eq!(Hours::that_earn(Money::from_minor(880, dollar), rate), None);
+        let tiny = UnitRate::from_decimal(Decimal::new(1, 6), euro).unwrap();
+        assert_eq!(Hours::that_earn(Money::from_minor(i64::MAX, euro), tiny), None);
     }
 }

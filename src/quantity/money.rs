@@ -191,6 +191,14 @@ impl UnitRate {
         self.product(number.mantissa(), one, rounding)
     }
 
+    /// How often the rate goes into so many minor units, up to the next whole number; never for a rate not above zero.
+    pub(super) fn divides(self, minor: i128) -> Option<i128> {
+        if self.scaled <= 0 {
+            return None;
+        }
+        Some(Rounding::Up.divide(minor.checked_mul(Self::SCALE)?, i128::from(self.scaled)))
+    }
+
     /// Rate x factor / divisor, rounded once. The divisor is positive.
     pub(super) fn product(
         self,

@@ -31,17 +31,19 @@ mod understood;
 mod unknown;
 mod web_page;
 mod workbook;
+mod workshop;
 
 pub use arrange::{Arranged, arrange};
 pub use file::{STANDARD_INPUT, open, open_for_claims};
 pub use gather::gather;
-pub use long::{Claims, Long, Longs, plan};
+pub use long::{Claims, Long, Longs, for_all, plan};
 pub use meanings::shape_of;
 pub use questions::{Question, questions};
 pub use register::register_rows;
 pub use required::requirements;
 pub use understood::{Understood, UnderstoodColumn, understood};
 pub use workbook::{READ_APART, answer as answer_apart, read_apart_with};
+pub use workshop::workshop;
 
 use crate::claim::InputFile;
 use crate::problem::{Problem, Sources};
@@ -63,4 +65,9 @@ pub struct Opened {
 /// The forms of claim tables, for [`crate::table::recognise`].
 pub fn forms() -> &'static [&'static Form] {
     tables::FORMS
+}
+
+/// The forms of a workshop's tables, likewise; [`workshop`] reads them.
+pub fn workshop_forms() -> &'static [&'static Form] {
+    workshop::FORMS
 }

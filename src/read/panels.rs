@@ -38,14 +38,20 @@ impl Car {
 /// Names of panels that were read already: sheets repeat a few of them many times.
 #[derive(Debug, Default)]
 pub(super) struct Panels {
-    read: BTreeMap<String, Result<Vec<Reading>, TwoSides>>,
+    /// Those without a side beside them; none is a formula or speaks of both sides.
+    alone: BTreeMap<String, Readings>,
+    /// Those with the words of their side before them.
+    sided: BTreeMap<String, Readings>,
 }
+
+/// The readings of a name.
+type Readings = Result<Vec<Reading>, TwoSides>;
 
 /// A panel's name as written, with the words that are looked up (the side's column included).
 struct Written<'w> {
     text: &'w str,
     place: Place,
-    words: String,
+    words: &'w str,
     /// Whether its left is meant as seen from in front of the car.
     is_mirrored: bool,
 }
@@ -57,12 +63,12 @@ impl Panels {
             cells.problems.push(say::panel_missing(cells.place()));
             return None;
         };
-        let (text, side) = (name.text(), cells.cell("side").map(|cell| (cell.place, cell.text())));
+        let (text, side) = (name.written(), cells.cell("side").map(|cell| (cell.place, cell.written())));
         if let Some((place, side)) = side.as_ref().filter(|(_, side)| says_both(side)) {
             cells.problems.push(say::side_both(*place, side));
             return None;
         }
-        self.named(cells, car, name.place, &text, side.as_ref().map(|(_, side)| side.as_str()))
+        self.named(cells, car, name.place, &text, side.as_ref().map(|(_, side)| &**side))
     }
 
     /// The panel of a name and a side that stand apart.
@@ -74,6 +80,14 @@ impl Panels {
         text: &str,
         side: Option<&str>,
     ) -> Option<Located<PanelId>> {
+        let own = cells.own;
+        let is_mirrored = cells.table.sheet.seen == Some(Seen::FromTheFront);
+        // Nearly every name was read before.
+        if side.is_none()
+            && let Some(readings) = self.alone.get(text)
+        {
+            return settled(readings, &Written { text, place, words: text, is_mirrored }, car, cells);
+        }
         if is_formula(text) {
             cells.problems.push(say::formula_as_text(place, text));
             return None;
@@ -84,19 +98,24 @@ impl Panels {
         }
         let words =
             side.and_then(side_words).map_or_else(|| text.to_owned(), |side| format!("{side} {text}"));
-        let own = cells.own;
-        if !self.read.contains_key(&words) {
-            self.read.insert(words.clone(), read_name(&words, own));
-        }
-        let readings = &self.read[&words];
-        let is_mirrored = cells.table.sheet.seen == Some(Seen::FromTheFront);
-        let written = Written { text, place, words, is_mirrored };
-        match settle(readings, &written, car, own) {
-            Ok(panel) => Some(Located::new(panel, place)),
-            Err(problem) => {
-                cells.problems.push(problem);
-                None
-            }
+        let read = if side.is_none() { &mut self.alone } else { &mut self.sided };
+        let readings = read.entry(words.clone()).or_insert_with(|| read_name(&words, own));
+        settled(readings, &Written { text, place, words: &words, is_mirrored }, car, cells)
+    }
+}
+
+/// The panel that a name's readings mean on this car; where they mean none, that is told.
+fn settled(
+    readings: &Readings,
+    written: &Written<'_>,
+    car: &Car,
+    cells: &mut Cells<'_, '_>,
+) -> Option<Located<PanelId>> {
+    match settle(readings, written, car, cells.own) {
+        Ok(panel) => Some(Located::new(panel, written.place)),
+        Err(problem) => {
+            cells.problems.push(problem);
+            None
         }
     }
 }
@@ -109,7 +128,7 @@ pub(super) fn is_like_panel(text: &str, own: &OwnWords) -> bool {
 }
 
 /// The readings of a name; where it has none, of what it means by words of one's own.
-fn read_name(words: &str, own: &OwnWords) -> Result<Vec<Reading>, TwoSides> {
+fn read_name(words: &str, own: &OwnWords) -> Readings {
     let plain = readings(words)?;
     match own.translated(words).filter(|_| plain.is_empty()) {
         Some(translated) => readings(&translated),
@@ -161,13 +180,8 @@ fn side_words(side: &str) -> Option<String> {
 }
 
 /// The first reading that fits this car; else what is wrong with the first reading.
-fn settle(
-    readings: &Result<Vec<Reading>, TwoSides>,
-    written: &Written<'_>,
-    car: &Car,
-    own: &OwnWords,
-) -> Result<PanelId, Problem> {
-    let Ok(readings) = readings else { return Err(say::side_clash(written.place, &written.words)) };
+fn settle(readings: &Readings, written: &Written<'_>, car: &Car, own: &OwnWords) -> Result<PanelId, Problem> {
+    let Ok(readings) = readings else { return Err(say::side_clash(written.place, written.words)) };
     let mut fault = None;
     for reading in readings {
         match fit(*reading, written, car) {
@@ -175,14 +189,14 @@ fn settle(
             Err(problem) => fault = fault.or(Some(problem)),
         }
     }
-    if fault.is_none() && is_corner(&written.words) {
+    if fault.is_none() && is_corner(written.words) {
         return Err(say::panel_corner(written.place, written.text));
     }
     Err(fault.unwrap_or_else(|| {
         say::panel_unknown(
             written.place,
             written.text,
-            &own.suggest_panel(written.text, suggest_panel(&written.words)),
+            &own.suggest_panel(written.text, suggest_panel(written.words)),
         )
     }))
 }
@@ -212,7 +226,7 @@ fn fit(reading: Reading, written: &Written<'_>, car: &Car) -> Result<PanelId, Pr
         (true, Some(word)) => side(word, written, car).map(|side| PanelId::new(kind, Some(side))),
         (false, None) => Ok(PanelId::new(kind, None)),
         (true, None) => Err(say::side_missing(written.place, written.text, kind.name())),
-        (false, Some(_)) => Err(say::side_needless(written.place, &written.words, kind.name())),
+        (false, Some(_)) => Err(say::side_needless(written.place, written.words, kind.name())),
     }
 }
 
@@ -231,7 +245,7 @@ fn side(word: SideWord, written: &Written<'_>, car: &Car) -> Result<Side, Proble
         SideWord::Driver => (driver, "steering"),
         SideWord::Passenger => (driver.map(opposite), "steering"),
     };
-    side.ok_or_else(|| say::side_relative(written.place, &written.words, needs))
+    side.ok_or_else(|| say::side_relative(written.place, written.words, needs))
 }
 
 /// Words that mean a panel or something else, where this car may have both.

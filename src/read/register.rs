@@ -50,8 +50,8 @@ pub fn register_rows(tables: &[Table<'_>]) -> (Vec<RegisterRow>, Vec<Problem>) {
 
 fn register_row(cells: &mut Cells<'_, '_>, keys: [Option<&Cell>; 4]) -> Option<RegisterRow> {
     let place = cells.place();
-    let named = KINDS.into_iter().zip(keys).filter_map(|(kind, cell)| name(kind, cell?));
-    let names: Vec<(KeyKind, String)> = named.collect();
+    let names: Vec<(KeyKind, String)> =
+        KINDS.into_iter().zip(keys).filter_map(|(kind, cell)| name(kind, cell?)).collect();
     let Some(key) = keys.into_iter().flatten().next().filter(|_| !names.is_empty()) else {
         cells.problems.push(say::key_missing(place));
         return None;

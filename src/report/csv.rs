@@ -14,6 +14,11 @@ pub struct CsvTable<W: Write> {
 pub struct Rows(Vec<u8>);
 
 impl Rows {
+    /// What is written.
+    pub fn as_bytes(&self) -> &[u8] {
+        &self.0
+    }
+
     /// Draws rows of as many fields as their table has columns.
     pub fn draw<'f>(rows: impl IntoIterator<Item = &'f [Field]>) -> io::Result<Self> {
         let mut writer = csv::WriterBuilder::new().buffer_capacity(1 << 10).from_writer(Vec::new());

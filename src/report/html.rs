@@ -8,6 +8,7 @@ use super::comparison::document::{Letter, Report};
 use super::document::{Document, Kind, OwnerSheet, WorkOrder};
 use super::form::CountForm;
 use super::lot_page::LotPage;
+use super::plan::PlanPage;
 use super::register::RegisterPage;
 use super::wording::label::LABELS;
 use super::words::Words;
@@ -17,7 +18,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 24] = [
+const TEMPLATES: [(&str, &str); 26] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -36,6 +37,8 @@ const TEMPLATES: [(&str, &str); 24] = [
     ("overview.html", include_str!("../../templates/overview.html")),
     ("register.html", include_str!("../../templates/register.html")),
     ("lot.html", include_str!("../../templates/lot.html")),
+    ("plan.css", include_str!("../../templates/plan.css")),
+    ("plan.html", include_str!("../../templates/plan.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
     ("form.css", include_str!("../../templates/form.css")),
     ("tally.html", include_str!("../../templates/tally.html")),
@@ -141,6 +144,11 @@ impl Pages {
     /// The statement of a lot as a whole HTML file.
     pub fn lot(&self, statement: &LotPage) -> Result<String, TemplateFault> {
         self.page("lot.html", statement)
+    }
+
+    /// A plan of the work as a whole HTML file.
+    pub fn plan(&self, plan: &PlanPage) -> Result<String, TemplateFault> {
+        self.page("plan.html", plan)
     }
 
     fn page(&self, template: &str, model: &impl Serialize) -> Result<String, TemplateFault> {

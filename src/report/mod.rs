@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 
 pub mod batch_page;
+pub mod carried;
 pub mod comparison;
 pub mod csv;
 pub mod data_package;
@@ -19,6 +20,7 @@ mod papers;
 mod part;
 #[cfg(feature = "pdf")]
 pub mod pdf;
+pub mod plan;
 pub mod recounts;
 pub mod register;
 pub mod run_record;

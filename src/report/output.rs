@@ -2,21 +2,23 @@
 
 use super::Subject;
 use super::batch_page::BatchPage;
+use super::carried::Origin;
 use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
-use super::folder::{Digesting, OutputFolder, Written};
+use super::folder::{Digesting, Earlier, OutputFolder, Written};
 use super::json::ClaimView;
 use super::lot_page::{self, LOTS_TABLE, LotClaim, Lots};
 use super::overview::{Glance, Keep, Overview};
-use super::papers::Papers;
+use super::papers::{Papers, Place};
 pub use super::part::{Draw, Paper, Part};
 use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
 use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
+use super::words::Words;
 use super::workbook::{Bordereau, ExceptionsBook, Links};
 use crate::batch::{Done, EarlierCars, Sink, Totals};
 use crate::claim::Intake;
-use crate::problem::Problem;
+use crate::problem::{Problem, SourceId};
 use crate::quantity::{Date, QuantityFault};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::{self, Write};
@@ -29,6 +31,8 @@ pub struct Order<'d> {
     pub parts: BTreeSet<Part>,
     /// The date for claims that carry none.
     pub date: Option<Date>,
+    /// What the documents are said in.
+    pub words: &'static Words,
     /// Where the files stand as seen from the output.
     pub links: Links,
     /// Draws documents.
@@ -37,6 +41,10 @@ pub struct Order<'d> {
     pub keep: Keep,
     /// The cars of an earlier run.
     pub earlier: EarlierCars,
+    /// An earlier output whose documents may be taken over.
+    pub reused: Option<&'d Earlier>,
+    /// Sheets that say something of all claims.
+    pub for_all: BTreeSet<SourceId>,
 }
 
 /// An output that is being written; a sink of a batch.
@@ -67,6 +75,10 @@ pub struct Output<'a, 'd> {
     lots: Option<Lots>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
+    reused: Option<&'d Earlier>,
+    origin: Origin<'a>,
+    /// What the documents of each claim were drawn from, by their name.
+    drawn_from: BTreeMap<String, String>,
     /// Last, so that the files in it are closed before an output that failed is removed.
     folder: OutputFolder,
 }
@@ -74,6 +86,7 @@ pub struct Output<'a, 'd> {
 /// One claim, drawn.
 pub struct Piece {
     papers: Papers,
+    drawn_from: Option<(String, String)>,
     document: Option<String>,
     claim: Vec<Field>,
     claim_row: io::Result<Rows>,
@@ -148,6 +161,9 @@ impl<'a, 'd> Output<'a, 'd> {
             earlier: order.earlier,
             by_insurer: BTreeMap::new(),
             written: Vec::new(),
+            reused: order.reused,
+            origin: Origin::new(run, order.date, order.words, order.for_all),
+            drawn_from: BTreeMap::new(),
             run,
             folder,
         })
@@ -177,6 +193,26 @@ impl<'a, 'd> Output<'a, 'd> {
     /// The name of a claim's files, which have one where any are drawn.
     fn name(&self, number: usize) -> &str {
         &self.names[number - self.named_from]
+    }
+
+    /// Draws the documents of a claim, or takes them over; and says what they are drawn from.
+    fn documents(
+        &self,
+        subject: &Subject<'_>,
+        row: &[Field],
+        name: &str,
+    ) -> (Papers, Option<(String, String)>) {
+        let drawn_from = match self.origin.of(subject, row) {
+            Ok(drawn_from) => drawn_from,
+            Err(error) => return (Papers::failed(self.folder.refused(CLAIMS_TABLE, &error)), None),
+        };
+        let earlier = self.reused.filter(|earlier| earlier.has(name, &drawn_from));
+        let place = Place { folder: &self.folder, name, earlier };
+        let mut papers = Papers::put(self.draw, place, subject, &self.papers);
+        if self.claim_workbooks {
+            papers.workbook(self.draw, place, subject);
+        }
+        (papers, Some((name.to_owned(), drawn_from)))
     }
 
     /// Ends every file, writes the record, and puts the output in its place.
@@ -227,8 +263,9 @@ impl<'a, 'd> Output<'a, 'd> {
         }
         self.written.sort_unstable();
         let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals);
-        let bytes =
-            record.to_json(&self.written).map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
+        let bytes = record
+            .to_json(&self.written, &self.drawn_from)
+            .map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
         folder.put(RECORD, &bytes)?;
         folder.swap_in()?;
         Ok((self.overview, self.written))
@@ -268,24 +305,18 @@ impl Sink for Output<'_, '_> {
 
     fn draw(&self, done: &Done<'_>) -> Piece {
         let subject = self.run.subject(done);
-        let on_paper = subject.as_ref().filter(|_| !self.papers.is_empty());
-        let mut papers = on_paper.map_or_else(Papers::default, |subject| {
-            Papers::put(self.draw, &self.folder, subject, &self.papers, self.name(done.number))
-        });
-        let workbook = subject.iter().filter(|_| self.claim_workbooks).map(|subject| {
-            let bytes = self.draw.claim_workbook(subject)?;
-            self.folder.put(&format!("{CLAIM_WORKBOOKS}/{}.xlsx", self.name(done.number)), &bytes)
-        });
-        papers.written.extend(workbook);
         let has_document = subject.is_some() && self.papers.iter().any(|(paper, _)| *paper == Paper::Claim);
         let document = has_document.then(|| self.path(CLAIMS, done.number));
         let link = document.as_deref();
+        let row = claims::row(done, link, &self.run);
+        let drawn = subject.as_ref().filter(|_| self.claim_workbooks || !self.papers.is_empty());
+        let (papers, drawn_from) = drawn
+            .map_or_else(Default::default, |subject| self.documents(subject, &row, self.name(done.number)));
         let rows = |wanted: bool, rows: fn(&Subject<'_>) -> Vec<Vec<Field>>| {
             let rows = subject.as_ref().filter(|_| wanted).map_or_else(Vec::new, rows);
             if rows.is_empty() { Ok(Rows::default()) } else { Rows::draw(rows.iter().map(Vec::as_slice)) }
         };
         let claim = &done.intake.claim;
-        let row = claims::row(done, link, &self.run);
         Piece {
             claim_row: if self.claims.is_some() { Rows::draw([&*row]) } else { Ok(Rows::default()) },
             claim: row,
@@ -301,12 +332,15 @@ impl Sink for Output<'_, '_> {
             problems: done.problems().cloned().chain(self.run.unready(done)).collect(),
             glance: self.overview.glance(done),
             papers,
+            drawn_from,
             document,
         }
     }
 
     fn accept(&mut self, piece: Piece) -> Result<(), Problem> {
         self.accepted += 1;
+        self.overview.taken_over += u64::from(piece.papers.all_taken_over());
+        self.drawn_from.extend(piece.drawn_from);
         for paper in piece.papers.written {
             self.written.push(paper?);
         }

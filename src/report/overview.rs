@@ -55,6 +55,8 @@ pub struct Overview<'a> {
     pub needs: Vec<Need>,
     /// How many there are in all.
     pub all_needs: u64,
+    /// Claims whose documents were taken over from an earlier output.
+    pub taken_over: u64,
     problems: BTreeMap<Severity, Vec<Problem>>,
     kept: BTreeMap<&'static str, usize>,
     keep: Keep,
@@ -69,6 +71,7 @@ impl<'a> Overview<'a> {
             totals: Totals::default(),
             needs: Vec::new(),
             all_needs: 0,
+            taken_over: 0,
             problems: BTreeMap::new(),
             kept: BTreeMap::new(),
             keep,

@@ -127,15 +127,22 @@ impl RunRecord {
         }
     }
 
-    /// The bytes of `run.json`, given the files that were written, in the order of their paths.
-    pub fn to_json(&self, files: &[Written]) -> serde_json::Result<Vec<u8>> {
+    /// The bytes of `run.json`, given the files that were written, in the order of their paths, and what the documents of
+    /// each claim were drawn from, by their name.
+    pub fn to_json(
+        &self,
+        files: &[Written],
+        drawn_from: &BTreeMap<String, String>,
+    ) -> serde_json::Result<Vec<u8>> {
         #[derive(Serialize)]
         struct WithFiles<'a> {
             #[serde(flatten)]
             run: &'a RunRecord,
             files: &'a [Written],
+            #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+            drawn_from: &'a BTreeMap<String, String>,
         }
-        let mut bytes = serde_json::to_vec_pretty(&WithFiles { run: self, files })?;
+        let mut bytes = serde_json::to_vec_pretty(&WithFiles { run: self, files, drawn_from })?;
         bytes.push(b'\n');
         Ok(bytes)
     }

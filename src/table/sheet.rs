@@ -1,6 +1,7 @@
 use super::mark::{column_marks, date_orders};
 use crate::problem::{Place, SourceId};
 use crate::quantity::{Date, DateOrder, Decimal, DecimalMark, NumberFault, parse_decimal};
+use std::borrow::Cow;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// What a cell holds. Blank cells are not kept at all.
@@ -47,6 +48,14 @@ pub struct Cell {
 }
 
 impl Cell {
+    /// The same as [`Self::text`], without a copy where it is text already.
+    pub fn written(&self) -> Cow<'_, str> {
+        match &self.value {
+            Value::Text(text) => Cow::Borrowed(text),
+            _ => Cow::Owned(self.text()),
+        }
+    }
+
     /// The cell as text: as written for text, plain decimal for numbers, ISO for dates.
     pub fn text(&self) -> String {
         match &self.value {

@@ -60,3 +60,13 @@ fn owners_sheets_are_written_in_the_language_asked_for_and_the_other_documents_i
         assert!(page.contains("<html lang=\"en\">") && !page.contains("Fahrzeug"), "{page}");
     }
 }
+
+#[test]
+fn an_earlier_output_in_another_language_is_not_taken_over() {
+    let storm = Storm::new();
+    storm.run(&format!("{ASSESS} --out english")).ended(0);
+    storm.run(&format!("{ASSESS} --language fr --reuse english --out french")).ended(0);
+    let file = fs::read_dir(storm.path("french").join("owners")).unwrap().next().unwrap().unwrap();
+    let page = fs::read_to_string(file.path()).unwrap();
+    assert!(page.contains("<html lang=\"fr\">"), "{page}");
+}

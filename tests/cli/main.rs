@@ -3,6 +3,8 @@
 #[cfg(test)]
 mod batch;
 #[cfg(test)]
+mod carried;
+#[cfg(test)]
 mod commands;
 #[cfg(test)]
 mod comparing;

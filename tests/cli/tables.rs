@@ -1,7 +1,7 @@
 //! What a run writes, over claims built in code.
 
 use crate::sample::{assessment, files, intake, schedule, sources, stopped};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs;
 use std::path::Path;
 use stipple::batch::{EarlierCars, Stopped, run_with};
@@ -15,6 +15,7 @@ use stipple::report::output::{Draw, Order, Output, Paper, Part};
 use stipple::report::overview::Keep;
 use stipple::report::run_record::{CLAIMS, RECORD};
 use stipple::report::tables::Run;
+use stipple::report::words::Words;
 use stipple::report::workbook::Links;
 use stipple::schedule::Schedule;
 use tempfile::TempDir;
@@ -88,10 +89,13 @@ impl Sample {
             folder: OutputFolder::begin(out, 1)?,
             parts,
             date: None,
+            words: Words::english(),
             links,
             draw,
             keep: Keep::ALL,
             earlier: EarlierCars::default(),
+            reused: None,
+            for_all: BTreeSet::new(),
         };
         let mut output = Output::begin(order, run)?;
         output.report(&catalogue::file::unreadable("storm/lost.csv", "not there"))?;

@@ -65,7 +65,7 @@ fn amounts_are_numbers_dates_are_dates_and_the_sums_hold_formulas_with_their_res
     let mut book: Xlsx<_> = open_workbook(dir.path().join("out/b.xlsx")).unwrap();
     let formulas = book.worksheet_formula("Claims").unwrap();
     let all: Vec<&String> = formulas.rows().flatten().filter(|formula| !formula.is_empty()).collect();
-    assert_eq!(all[0], "SUM(S2:S4)");
+    assert_eq!(all[0], "SUM(T2:T4)");
     assert!(rows.iter().any(|row| row[0].to_string().contains("2 open panels")), "what is in no sum is said");
     assert!(rows.iter().any(|row| row[0].to_string().contains("1 of 3 claims are not priced")));
 }

@@ -54,6 +54,11 @@ fn without_a_schedule_counts_are_compared_in_the_bands_that_both_have() {
         assert!(page.contains(said), "{said}");
     }
     assert!(!page.contains("NaN"));
+    let letter = fs::read_to_string(dir.path().join("out/letter.html")).unwrap();
+    assert!(letter.contains("dents alone are compared") && letter.contains("We suggest"), "{letter}");
+    assert!(!letter.contains("rated by the same schedule"));
+    let agree = fs::read_to_string(dir.path().join("out/to_agree.html")).unwrap();
+    assert!(agree.contains("Nothing is priced") && !agree.contains("are the same on every panel"));
     let data: serde_json::Value =
         serde_json::from_str(&fs::read_to_string(dir.path().join("out/comparison.json")).unwrap()).unwrap();
     assert_eq!(data["by_counts"]["bands"][1]["lowest_difference"], -4);

@@ -6,7 +6,8 @@
 Each storm is assessed as it is written, and then on other numbers of threads (every byte has to be the same), with the
 rows of every table shuffled, each table parted over three files, all tables as sheets of one workbook, and with remarks
 so long that claims with a number are read some at a time, in order and shuffled. Claims, panels and lines have to be the same,
-with places, file names and order set aside.
+with places, file names and order set aside. Then, kept as many files, each storm is written with its documents, changed in
+one file, and written once more from nothing and with documents taken over: every byte has to be the same.
 """
 
 import csv
@@ -17,18 +18,22 @@ import subprocess
 import sys
 import tempfile
 from pathlib import Path
+from zlib import crc32
 
 from openpyxl import Workbook
 
 STORM = Path(__file__).resolve().parent.parent / "reference" / "random_storm.py"
+FILES = 5  # Over which each table is parted, where a storm is kept as many files.
 LONG = 300_000  # Bytes of a text file that is read some claims at a time.
 SET_ASIDE = {"claims.csv": {"read from", "document"}, "panels.csv": {"row"}, "lines.csv": set()}
 
 
 def assess(program, folder, out, *further):
-    ran = subprocess.run(
-        [program, "assess", folder, "--out", out, "--write", "claims,panels,lines", *further], capture_output=True, text=True
-    )
+    return written(program, folder, out, "--write", "claims,panels,lines", *further)
+
+
+def written(program, folder, out, *further):
+    ran = subprocess.run([program, "assess", folder, "--out", out, *further], capture_output=True, text=True)
     if ran.returncode not in (0, 1):
         raise SystemExit(f"{folder}: {ran.stderr}")
     return out
@@ -118,6 +123,37 @@ def shapes(tables, folder, chance):
         write(folder / "long and shuffled" / "claims" / f"{name}.csv", *shuffled(table, chance))
 
 
+def by_claim(tables, folder):
+    """Each table over a few files, all rows of a claim in one of them."""
+    for name, (head, rows) in tables.items():
+        claim, job = head.index("claim"), head.index("job")
+        for part in range(FILES):
+            kept = [row for row in rows if crc32((row[claim] or row[job]).encode()) % FILES == part]
+            write(folder / "claims" / str(part) / f"{name}.csv", head, kept)
+
+
+def taken_over(program, folder, chance):
+    """Changes a file of a storm; yields what differs between an output with the earlier one's documents and one without."""
+    document = ["--write", "documents,claim-workbooks,claims"]
+    before = written(program, folder, folder.parent / "before", *document)
+    path = chance.choice(sorted((folder / "claims").glob("*/*.csv")))
+    head, rows = read(path)
+    change = chance.choice(["drop", "twice", "remove"])
+    if change == "remove" or not rows:
+        path.unlink()
+    elif change == "drop":
+        rows.pop(chance.randrange(len(rows)))
+        write(path, head, rows)
+    else:
+        write(path, head, [*rows, chance.choice(rows)])
+    full = written(program, folder, folder.parent / "full", *document)
+    again = written(program, folder, folder.parent / "again", *document, "--reuse", before)
+    files = {path.relative_to(full) for path in full.rglob("*") if path.is_file()}
+    others = {path.relative_to(again) for path in again.rglob("*") if path.is_file()}
+    yield from sorted(files ^ others)
+    yield from sorted(name for name in files & others if (full / name).read_bytes() != (again / name).read_bytes())
+
+
 def check(program, seed, folder):
     chance = random.Random(seed)
     storm = folder / "storm"
@@ -141,7 +177,14 @@ def check(program, seed, folder):
         if unlike:
             rows = sorted(set(wanted[unlike[0]]) ^ set(found[unlike[0]]))
             wrong.append(f"storm {seed}, {name}: {', '.join(unlike)} differ, {len(rows)} rows, first {rows[:2]}")
-    return wrong, compared
+    storm = folder / "by claim" / "storm"
+    by_claim(tables, storm)
+    for schedule in (folder / "storm").glob("schedule*"):
+        shutil.copytree(schedule, storm / schedule.name)
+    unlike = list(taken_over(program, storm, chance))
+    if unlike:
+        wrong.append(f"storm {seed}, documents taken over: {len(unlike)} files differ, first {unlike[0]}")
+    return wrong, compared + 1
 
 
 def main():

@@ -16,13 +16,17 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("assess", &["quantity", "distribution", "problem", "claim", "schedule"]),
     ("batch", &["quantity", "problem", "claim", "schedule", "assess"]),
     ("compare", &["quantity", "distribution", "problem", "claim", "schedule", "assess"]),
+    ("plan", &["quantity", "problem", "claim", "schedule", "assess"]),
     ("register", &["quantity", "problem", "claim", "assess"]),
-    ("report", &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare", "register"]),
+    (
+        "report",
+        &["quantity", "problem", "claim", "schedule", "assess", "batch", "compare", "plan", "register"],
+    ),
     (
         "cli",
         &[
             "quantity", "problem", "claim", "table", "read", "schedule", "assess", "batch", "compare",
-            "register", "report",
+            "plan", "register", "report",
         ],
     ),
     ("main", &["cli"]),

@@ -91,8 +91,8 @@ codes! {
          and February 29 only in leap years.";
     DATE_AMBIGUOUS = "date-ambiguous", Question, "day and month can be exchanged",
         "`05/06/2026` or `05-06-2026` is the 5th of June or the 6th of May, depending on where it was written. A date decides which \
-         schedule holds, so it is not guessed: the claim is listed and not priced.\n\nWrite it as `2026-06-05`, or with \
-         points, day first: `05.06.2026`.";
+         schedule holds, so it is not guessed: the claim is listed and not priced.\n\nWrite it as `2026-06-05`, or \
+         answer once for the column: `order of dates` means `day first`.";
     NUMBER_UNREADABLE = "number-unreadable", Error, "a number cannot be read",
         "The column holds numbers of one kind (hours, percentages, years, areas), and this cell is none. The claim drops \
          out.\n\nWrite a plain number: `1.5`, `2021`. The unit belongs into the heading or after the number.";

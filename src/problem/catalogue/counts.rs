@@ -39,8 +39,8 @@ codes! {
          program it came from, let it calculate, mend the formula, and save.";
     NUMBER_BOTH_WAYS = "number-both-ways", Question, "a number can be read in two ways",
         "`1.234` is one and a bit where the point parts the decimals, and one thousand and more where it groups digits. \
-         No other number of the file proves which holds. The claim is listed and not priced.\n\nWrite the number \
-         without grouping (`1234`), or with its decimals (`1234.00` or `1234,00`).";
+         No other number of the file proves which holds. The claim is listed and not priced.\n\nWrite it without \
+         grouping (`1234`) or with its decimals (`1234.00`), or answer once for the column: `decimal mark` means `comma`.";
     NUMBER_OTHER_MARK = "number-other-mark", Error, "a number is written with the other decimal mark",
         "The other numbers of the file part their decimals with a comma, and this one with a point, or the other way \
          round. A number is never read in two ways within one file: the claim drops out.\n\nWrite it like the others: \
@@ -86,8 +86,8 @@ codes! {
          the bed is a `bed side`, on a van the side is a `front van side` or `rear van side`.";
     PANEL_TWICE = "panel-twice", Error, "a panel is counted twice",
         "Two rows of one inspection give a number for the same panel and size. Which holds is not guessed, and adding \
-         them would pay twice: the claim drops out.\n\nRemove one. Counts by another person or on another day need their \
-         `assessor`, `date of inspection` or `pass`, and so are another inspection.";
+         them would pay twice: the claim drops out.\n\nRemove one, or answer which row, sheet or file holds. Another \
+         person's or day's count needs its `assessor`, `date of inspection` or `pass`, and is another inspection.";
     AGREED_TWICE = "agreed-twice", Note, "an agreed count is given twice alike",
         "Two files give the same agreed numbers for a panel, as the workbook and the text file of one table to agree on do. \
          They are taken once.\n\nNothing has to be done. Where the two differ (`12` in the workbook, `14` in the text \
@@ -104,12 +104,12 @@ codes! {
          drops out.\n\nKeep the one that is right.";
     SIDE_BOTH = "side-both", Question, "one row speaks of both sides",
         "A number stands for the left and the right panel at once. How many dents each has cannot be told back, and each \
-         panel is rated by itself. The claim is listed and not priced.\n\nWrite a row for each side: `left fender`, \
-         `right fender`.";
+         panel is rated by itself. The claim is listed and not priced.\n\nWrite a row for each side, or answer: the \
+         one, the other, or `each side`.";
     SIDE_VIEW = "side-view", Question, "sides may be meant as seen from the front",
         "A title or heading says that left and right are meant as seen from in front of the car. Everywhere else they are as \
-         seated, facing forward. The claims of the table are listed and not priced.\n\nExchange left and right and take \
-         the words away; or take them away if they are not meant so.";
+         seated, facing forward. The claims of the table are listed and not priced.\n\nAnswer it (`sides` means `as seated`, \
+         or `as seen from the front`), or exchange left and right and take the words away.";
     PANEL_CORNER = "panel-corner", Question, "a corner is named without a panel",
         "`LF` or `rear right` is a corner of the car, where a fender, a door, a pillar and more may be meant. The claim is \
          listed and not priced.\n\nAdd the panel: `LF fender`, `RR quarter`.";

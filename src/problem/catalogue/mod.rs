@@ -20,6 +20,7 @@ pub mod file;
 pub mod outlook;
 pub mod output;
 pub mod photographs;
+pub mod plan;
 pub mod register;
 pub mod schedule;
 pub mod sending;
@@ -41,6 +42,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     outlook::CODES,
     assess::CODES,
     output::CODES,
+    plan::CODES,
 ];
 
 /// Other claims by their keys, and how many more there are.

@@ -78,6 +78,11 @@ codes! {
          so those files would be lost.\n\nWhat follows: nothing is read or written, and the folder stays as it \
          is.\n\nTo mend it, move the file elsewhere, or name another folder with `--out`.\n\nExample: a letter saved \
          into `storm-assessed` beside the documents.";
+    NOTHING_TO_REUSE = "nothing-to-reuse", Error, "there is no earlier output to take documents over from",
+        "`--reuse` names an output that an earlier run wrote, so that documents of claims of which nothing changed are \
+         taken over from it. In this folder no record of such a run stands (`run.json`).\n\nWhat follows: nothing is read or \
+         written.\n\nTo mend it, name the folder that the earlier run wrote, or leave `--reuse` out: the output is the \
+         same.\n\nExample: `assess storm --out monday --reuse sunday`, and `sunday` is a folder of spreadsheets.";
     FILE_CHANGED = "output-file-changed", Error, "a file of the earlier output was changed",
         "A file that an earlier run wrote was changed since: its digest is no longer the one in `run.json`. The next run \
          would put a new file in its place, and the change would be lost.\n\nWhat follows: nothing is read or written, \
@@ -336,6 +341,12 @@ pub fn pdf_left_out() -> Problem {
     Problem::new(&PDF_LEFT_OUT, "this program was built without PDF, so --pdf cannot be done").help(
         "build it with: cargo build --release --features pdf; or print the HTML documents from a browser",
     )
+}
+
+/// A folder is no output of ours.
+pub fn no_earlier_output(folder: &str) -> Problem {
+    Problem::new(&NOTHING_TO_REUSE, format!("{folder} is no output of an earlier run"))
+        .help("name the folder that an earlier run wrote, or leave --reuse out")
 }
 
 /// The system refused; what to do follows from why.

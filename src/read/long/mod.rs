@@ -15,6 +15,7 @@ mod whole;
 pub use claims::Claims;
 pub use plan::{Longs, plan};
 pub(super) use survey::{Surveyed, may_be_long, survey};
+pub use whole::for_all;
 pub(super) use whole::speaks_of_all;
 
 use super::csv;

@@ -1,8 +1,10 @@
 //! Rows that say something of claims that are not theirs: where there are any, every file is held whole.
 
+use crate::problem::SourceId;
 use crate::read::columns::LOT_EXCESS_CAP;
-use crate::read::tables::Kind;
+use crate::read::tables::{FORMS, Kind};
 use crate::table::{Form, Sheet, Table, Value, named_among, recognise};
+use std::collections::BTreeSet;
 
 /// Whether a table has a column that holds for other claims, too.
 pub(super) fn has_word_for_others(table: &Table<'_>) -> bool {
@@ -11,10 +13,17 @@ pub(super) fn has_word_for_others(table: &Table<'_>) -> bool {
 
 /// Whether any sheet says something of all files: a column map, or the cap of a lot's excess, which stands in a table or as a label above one.
 pub(in crate::read) fn speaks_of_all(sheets: &[Sheet], forms: &[&'static Form]) -> bool {
-    sheets.iter().any(|sheet| {
-        let is_for_all = |table: &Table<'_>| Kind::of(table.form) == Some(Kind::Map);
-        recognise(sheet, forms).tables.iter().any(is_for_all) || names_cap(sheet, forms)
-    })
+    sheets.iter().any(|sheet| is_map(sheet, forms) || names_cap(sheet, forms))
+}
+
+/// The sheets that say how others are read: column maps.
+pub fn for_all(sheets: &[Sheet]) -> BTreeSet<SourceId> {
+    let sheets = sheets.iter().filter(|sheet| is_map(sheet, FORMS));
+    sheets.map(|sheet| sheet.source).collect()
+}
+
+fn is_map(sheet: &Sheet, forms: &[&'static Form]) -> bool {
+    recognise(sheet, forms).tables.iter().any(|table| Kind::of(table.form) == Some(Kind::Map))
 }
 
 fn names_cap(sheet: &Sheet, forms: &[&'static Form]) -> bool {

@@ -68,7 +68,7 @@ impl<R: BufRead> Tags<R> {
             if read == 0 && self.tag.is_empty() {
                 return Ok(None);
             }
-            if self.tag.last() != Some(&b'>') || self.tag.len() as u64 > LONGEST_TAG {
+            if read == 0 || self.tag.last() != Some(&b'>') || self.tag.len() as u64 > LONGEST_TAG {
                 return Err(io::ErrorKind::InvalidData.into());
             }
             if is_whole(&self.tag) {

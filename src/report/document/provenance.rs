@@ -2,7 +2,6 @@ use super::{Entry, Fact, Filling};
 use crate::claim::InputFile;
 use crate::report::wording::{self, label::LABELS};
 use serde::Serialize;
-use std::collections::BTreeMap;
 
 /// Where everything comes from, so that anyone can check it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -58,8 +57,10 @@ fn facts(filling: &Filling<'_>) -> Vec<Fact> {
 /// The files of every sheet that has a short name, in the order of their first sheet.
 fn files(filling: &Filling<'_>) -> Vec<FileRow> {
     let subject = &filling.subject;
-    let known: BTreeMap<&str, &InputFile> =
-        subject.files.iter().chain(&subject.schedule.files).map(|file| (file.path.as_str(), file)).collect();
+    // Few of a storm's thousands of files are named: they are looked for, and not listed for every document.
+    let known = |path: &str| {
+        subject.files.iter().chain(&subject.schedule.files).rev().find(|file: &&InputFile| file.path == path)
+    };
     let mut rows: Vec<FileRow> = Vec::new();
     for (id, name) in filling.sheets.named() {
         let source = subject.sources.get(id);
@@ -70,7 +71,7 @@ fn files(filling: &Filling<'_>) -> Vec<FileRow> {
             row.sheets.push_str(sheet);
             continue;
         }
-        let file = known.get(source.file.as_str());
+        let file = known(source.file.as_str());
         rows.push(FileRow {
             path: source.file.clone(),
             sheets: sheet.to_owned(),

@@ -11,19 +11,26 @@ use std::path::{Component, Path, PathBuf};
 
 /// What a record says of the folder it stands in.
 #[derive(serde::Deserialize)]
-struct Record {
+pub(super) struct Record {
     tool: String,
-    files: Vec<Written>,
+    pub(super) files: Vec<Written>,
+    #[serde(default)]
+    pub(super) drawn_from: BTreeMap<String, String>,
 }
 
-/// The files that a folder's record lists; `None` where there is no record of ours.
-fn listed(folder: &Path) -> Option<BTreeMap<String, Written>> {
+/// The record of a folder; `None` where there is none of ours.
+pub(super) fn record(folder: &Path) -> Option<Record> {
     let record: Record = serde_json::from_slice(&fs::read(folder.join(RECORD)).ok()?).ok()?;
     // A record that names a file outside its folder is none of ours.
     let inside =
         |file: &Written| Path::new(&file.path).components().all(|c| matches!(c, Component::Normal(_)));
     let is_ours = record.tool == TOOL && record.files.iter().all(inside);
-    is_ours.then(|| record.files.into_iter().map(|file| (file.path.clone(), file)).collect())
+    is_ours.then_some(record)
+}
+
+/// The files that a folder's record lists.
+fn listed(folder: &Path) -> Option<BTreeMap<String, Written>> {
+    Some(record(folder)?.files.into_iter().map(|file| (file.path.clone(), file)).collect())
 }
 
 /// Whether a folder holds an output of ours.

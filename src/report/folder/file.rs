@@ -73,7 +73,8 @@ pub(super) fn digest(at: &Path, name: &str) -> io::Result<Written> {
     Ok(Written { path: name.to_owned(), bytes, sha256: hex(&digest.finalize()) })
 }
 
-fn hex(digest: &[u8]) -> String {
+/// A digest in lower-case hexadecimal.
+pub(super) fn hex(digest: &[u8]) -> String {
     digest.iter().fold(String::new(), |mut hex, byte| {
         let _ = write!(hex, "{byte:02x}");
         hex

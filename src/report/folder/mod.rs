@@ -7,9 +7,11 @@
 //!
 //! Not handled: power loss (nothing is synced to disk before the renames).
 
+mod carried;
 mod earlier;
 mod file;
 
+pub use carried::{DrawnFrom, Earlier};
 pub use file::{Digesting, Written};
 
 use crate::problem::{Problem, catalogue::output};

@@ -14,7 +14,7 @@ fn fill(folder: &OutputFolder, text: &str) -> Result<(), Problem> {
     folder.folder(CLAIMS)?;
     let files = vec![folder.put("claims/A-1.html", text.as_bytes())?, folder.put("claims.csv", b"claim\n")?];
     let record = RunRecord::new(&[], &[], None, &Totals::default());
-    folder.put(RECORD, &record.to_json(&files).unwrap()).map(|_| ())
+    folder.put(RECORD, &record.to_json(&files, &std::collections::BTreeMap::new()).unwrap()).map(|_| ())
 }
 
 fn document(out: &Path) -> String {

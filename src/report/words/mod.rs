@@ -33,6 +33,7 @@ pub const BUILT_IN: [(&str, &str); 4] = [
 /// The words of one language, with numbers and days in the form of one place.
 pub struct Words {
     tag: String,
+    own: String,
     bundle: FluentBundle<FluentResource>,
     form: Form,
     /// Headings and labels.
@@ -91,7 +92,13 @@ impl Words {
             let resource = FluentResource::try_new(text.to_owned()).unwrap_or_else(|(resource, _)| resource);
             bundle.add_resource_overriding(resource);
         }
-        let mut words = Self { tag: language.to_string(), bundle, form, label: Labels::default() };
+        let mut words = Self {
+            tag: language.to_string(),
+            own: over.unwrap_or_default().to_owned(),
+            bundle,
+            form,
+            label: Labels::default(),
+        };
         words.label = Labels::of(&words);
         // A run has one language beside English: its texts live as long as the program.
         Ok(Box::leak(Box::new(words)))
@@ -102,6 +109,7 @@ impl Words {
         static ENGLISH: LazyLock<Option<&'static Words>> = LazyLock::new(|| Words::of("en", None).ok());
         static NONE: LazyLock<Words> = LazyLock::new(|| Words {
             tag: "en".to_owned(),
+            own: String::new(),
             bundle: FluentBundle::new_concurrent(Vec::new()),
             form: Form::International,
             label: Labels::default(),
@@ -112,6 +120,11 @@ impl Words {
     /// The language of the words and the place of the forms, as in BCP 47.
     pub fn tag(&self) -> &str {
         &self.tag
+    }
+
+    /// The user's own texts, as their file has them.
+    pub fn own_texts(&self) -> &str {
+        &self.own
     }
 
     /// A text with what stands in its open places. A key without a text, which the check of words files does not let

@@ -8,6 +8,7 @@ mod exceptions;
 pub mod form;
 mod listing;
 pub mod map;
+pub mod plan;
 mod register;
 mod starter;
 pub mod to_agree;

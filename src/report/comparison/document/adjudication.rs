@@ -111,7 +111,11 @@ pub(super) fn adjudication(filling: &Filling<'_>) -> Adjudication {
     }
     let cars: Vec<CarSheet> = shown.into_iter().map(|car| sheet(filling, car)).collect();
     Adjudication {
-        says: if panels == 0 {
+        says: if filling.comparison.cars.is_empty() {
+            "Nothing is priced, so nobody knows on which panels amount or method differ. Where the counts lie farthest apart \
+             stands in comparison.html."
+                .to_owned()
+        } else if panels == 0 {
             "There is nothing to agree on: amounts and methods are the same on every panel.".to_owned()
         } else {
             format!(

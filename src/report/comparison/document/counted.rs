@@ -6,6 +6,8 @@ use crate::report::wording::said;
 
 /// Rows on the page.
 const ROWS: usize = 40;
+/// Rows in a letter.
+const LETTER: usize = 10;
 
 /// A panel with its car and pair.
 type Held<'a> = (&'a CountedCar, &'a CountedPair, &'a CountedPanel);
@@ -85,4 +87,26 @@ pub(super) fn named(filling: &Filling<'_>, most: usize) -> Vec<String> {
         format!("{}: {} ({} dents)", said(&car.key), panel.panel, figure::signed_whole(difference))
     });
     named.collect()
+}
+
+/// The panels of one pair of people on which counts alone lie farthest apart.
+pub(super) fn of_letter(filling: &Filling<'_>, between: (usize, usize)) -> Option<Table> {
+    let of_pair = farthest(filling).into_iter().filter(|(_, pair, _)| (pair.first, pair.second) == between);
+    let rows = of_pair
+        .filter(|(.., panel)| panel.first != panel.second)
+        .take(LETTER)
+        .map(|(car, _, panel)| {
+            let difference = i64::from(panel.first) - i64::from(panel.second);
+            vec![
+                text(said(&car.key)),
+                text(panel.panel.to_string()),
+                number(panel.first.to_string()),
+                number(panel.second.to_string()),
+                number(figure::signed_whole(difference)),
+            ]
+        })
+        .collect();
+    let (first, second) = (filling.name(between.0), filling.name(between.1));
+    let headings = ["Car", "Panel", &format!("{first}, dents#"), &format!("{second}, dents#"), "Difference#"];
+    Table::new("Panels to look at together", "Those farthest apart.", &headings, rows)
 }

@@ -1,6 +1,6 @@
 use super::names::car_name;
 use super::table::{Table, number, words as text};
-use super::{Filling, figure, front, words};
+use super::{Filling, counted, figure, front, words};
 use crate::compare::comparison::{MoneyByCause, PairAgreement};
 use crate::report::wording::{amount, date, so_many};
 use serde::Serialize;
@@ -43,13 +43,19 @@ pub(super) fn letters(filling: &Filling<'_>) -> Vec<Letter> {
 fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
     let sides = filling.sides(agreement);
     let (first, second) = (sides.first.clone(), sides.second.clone());
+    let is_priced = !filling.comparison.cars.is_empty();
+    let rated = if is_priced {
+        "both counts were rated by the same schedule"
+    } else {
+        "dents alone are compared, for no schedule prices these counts"
+    };
     let mut paragraphs = vec![format!(
-        "{first} and {second} each counted the same {}. Both inspected {}, and both counts were rated by the same schedule.",
+        "{first} and {second} each counted the same {}. Both inspected {}, and {rated}.",
         if agreement.cars == 1 { "car".to_owned() } else { so_many(agreement.cars, "car", "cars") },
         so_many(agreement.panels, "panel", "panels")
     )];
     paragraphs.extend(agreement.money.iter().map(|money| sums(money, &first, &second)));
-    if agreement.money.is_empty() {
+    if agreement.money.is_empty() && is_priced {
         paragraphs.push("No panel is priced in both counts, so amounts cannot be compared.".to_owned());
     }
     if agreement.unpaired > 0 {
@@ -58,9 +64,10 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
             so_many(agreement.unpaired, "panel", "panels")
         ));
     }
-    let panels: Vec<Table> =
-        agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second)).collect();
     let (one, other) = agreement.between.unwrap_or((0, 1));
+    let of_money = agreement.money.iter().filter_map(|money| listed(filling, money, &first, &second));
+    let of_counts = if is_priced { None } else { counted::of_letter(filling, (one, other)) };
+    let panels: Vec<Table> = of_money.chain(of_counts).collect();
     Letter {
         file: format!("{LETTERS}/{:02}-{:02}.html", one + 1, other + 1),
         date: filling.imprint.run_date.map(date),
@@ -69,9 +76,9 @@ fn letter(filling: &Filling<'_>, agreement: &PairAgreement) -> Letter {
         asks: if panels.is_empty() {
             "There is nothing to be agreed.".to_owned()
         } else {
-            "We suggest that both look at these panels again, together where that can be done, and agree on a count. \
-             Proposed counts and what to look at stand on the sheet that goes with this letter."
-                .to_owned()
+            let sheet = "Proposed counts and what to look at stand on the sheet that goes with this letter.";
+            let asks = "We suggest that both look at these panels again, together where that can be done, and agree on a count.";
+            if is_priced { format!("{asks} {sheet}") } else { asks.to_owned() }
         },
         panels,
         fair: words::FAIR,
