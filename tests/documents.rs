@@ -19,6 +19,9 @@ mod goldens;
 #[path = "documents/headlines.rs"]
 mod headlines;
 #[cfg(test)]
+#[path = "documents/languages.rs"]
+mod languages;
+#[cfg(test)]
 #[path = "documents/markup.rs"]
 mod markup;
 #[cfg(test)]

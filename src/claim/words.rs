@@ -33,6 +33,7 @@ macro_rules! named {
 
         impl $crate::claim::words::Named for $type {
             const ALL: &'static [Self] = <$type>::ALL;
+            const SET: &'static str = stringify!($type);
             fn name(self) -> &'static str { self.name() }
             fn vocabulary() -> &'static $crate::claim::words::Vocabulary {
                 static WORDS: std::sync::LazyLock<$crate::claim::words::Vocabulary> = std::sync::LazyLock::new(
@@ -49,6 +50,8 @@ pub(crate) use named;
 pub trait Named: Copy + 'static {
     /// Every value.
     const ALL: &'static [Self];
+    /// The name of the set, as the rows of `words.csv` give it.
+    const SET: &'static str;
     /// The canonical name.
     fn name(self) -> &'static str;
     /// The words that people write for the values.

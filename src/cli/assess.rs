@@ -1,4 +1,5 @@
 use super::earlier::EarlierArgs;
+use super::language::LanguageArgs;
 use super::links::links;
 use super::outcome::Ended;
 use super::printing::{Printing, PrintingArgs};
@@ -23,6 +24,7 @@ use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
 use crate::report::supplement::Agreed;
+use crate::report::words::Words;
 use crate::report::workbook::{self, Links};
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
@@ -64,6 +66,9 @@ pub struct AssessArgs {
     /// same, its documents need not be drawn again. The output is byte for byte the same as without.
     #[arg(long, value_name = "DIR")]
     reuse: Option<PathBuf>,
+
+    #[command(flatten)]
+    language: LanguageArgs,
 
     #[command(flatten)]
     printing: PrintingArgs,
@@ -113,7 +118,11 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(reused) => reused,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
-    let printing = match args.printing.printing(args.threads.map(usize::from)) {
+    let words = match args.language.words() {
+        Ok(words) => words,
+        Err(problems) => return super::refused(&problems, args.json),
+    };
+    let printing = match args.printing.printing(words, args.threads.map(usize::from)) {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
@@ -140,7 +149,7 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     let redacted = args.redact.then(|| Redacted::new(&received));
     let redacted = redacted.as_ref();
     let from = From { received: &received, redacted, kept: kept.as_deref(), reused: reused.as_ref() };
-    let ready = Ready { printing, agreed, earlier, folder };
+    let ready = Ready { words, printing, agreed, earlier, folder };
     match write(args, from, ready, &out) {
         Ok(overview) => {
             let place = Place::Written(&out, args.reuse.as_deref());
@@ -173,6 +182,7 @@ fn agreed_version(path: &Path) -> Result<Agreed, Problem> {
 
 /// What was made ready before anything was read.
 struct Ready {
+    words: &'static Words,
     printing: Option<Printing>,
     agreed: Option<Agreed>,
     earlier: EarlierCars,
@@ -194,15 +204,16 @@ struct From<'a> {
 /// Assesses and writes everything; the output stands when this comes back.
 fn write<'a>(args: &AssessArgs, from: From<'a>, ready: Ready, out: &Path) -> Result<Overview<'a>, Problem> {
     let From { received, redacted, kept, reused } = from;
-    let Ready { printing, agreed, earlier, folder } = ready;
+    let Ready { words, printing, agreed, earlier, folder } = ready;
     let parts = args.parts();
     let links = match redacted {
         Some(_) => Links::new(),
         None => links(out, &received.files).unwrap_or_default(),
     };
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
-    let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
-    let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
+    let pages =
+        Pages::said_in(words).map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
+    let imprint = Imprint { tool_version: VERSION, run_date: args.input.date, words };
     let draw = Drawing { pages, imprint, printing };
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
@@ -211,6 +222,7 @@ fn write<'a>(args: &AssessArgs, from: From<'a>, ready: Ready, out: &Path) -> Res
         folder,
         parts,
         date: args.input.date,
+        words,
         links,
         draw: &draw,
         keep,

@@ -11,6 +11,7 @@ mod earlier;
 mod explain;
 mod form;
 mod heard;
+mod language;
 mod links;
 mod man;
 mod moved_screen;
@@ -145,6 +146,20 @@ fn tell_stopping(received: &Received) {
     for problem in received.all_problems().filter(stops).take(screen::MOST_PROBLEMS) {
         terminal::tell_problem(problem, &received.sources, |place| received.row(place));
     }
+}
+
+/// Tells everything that is wrong with what was asked for; nothing was read.
+fn refused(why: &[Problem], json: bool) -> anyhow::Result<Ended> {
+    let none = Sources::new();
+    if json {
+        let problems = why.iter().map(|problem| ProblemView::new(problem, None, &none)).collect();
+        terminal::print(&Summary::nothing(problems).to_text()?)?;
+    } else {
+        for problem in why {
+            terminal::tell_problem(problem, &none, |_| None);
+        }
+    }
+    Ok(Ended::Nothing)
 }
 
 /// Tells why nothing could be done, after everything that reading found.

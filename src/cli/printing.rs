@@ -6,6 +6,7 @@ use crate::problem::catalogue::output;
 use crate::report::Subject;
 use crate::report::document::{Imprint, SupplementPage};
 use crate::report::output::Paper;
+use crate::report::words::Words;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
 
@@ -38,7 +39,7 @@ pub use with_pdf::Printing;
 
 #[cfg(feature = "pdf")]
 mod with_pdf {
-    use super::{Imprint, Paper, PaperArg, PrintingArgs, Problem, Subject, SupplementPage};
+    use super::{Imprint, Paper, PaperArg, PrintingArgs, Problem, Subject, SupplementPage, Words};
     use crate::problem::catalogue::output;
     use crate::quantity::Date;
     use crate::report::document::{fill, owner_sheet, work_order};
@@ -54,7 +55,11 @@ mod with_pdf {
 
     impl PrintingArgs {
         /// Makes ready what was asked for.
-        pub fn printing(&self, threads: Option<usize>) -> Result<Option<Printing>, Problem> {
+        pub fn printing(
+            &self,
+            words: &'static Words,
+            threads: Option<usize>,
+        ) -> Result<Option<Printing>, Problem> {
             if !self.pdf {
                 return Ok(None);
             }
@@ -63,7 +68,7 @@ mod with_pdf {
                 PaperArg::A4 => PaperSize::A4,
                 PaperArg::Letter => PaperSize::Letter,
             };
-            let press = Press::new(paper, fonts, threads);
+            let press = Press::new(paper, fonts, words, threads);
             let press = press.map_err(|why| output::not_drawn("any PDF", &why.to_string()))?;
             Ok(Some(Printing(press)))
         }
@@ -139,7 +144,7 @@ pub enum Printing {}
 #[cfg(not(feature = "pdf"))]
 impl PrintingArgs {
     /// Refuses what cannot be done.
-    pub fn printing(&self, _: Option<usize>) -> Result<Option<Printing>, Problem> {
+    pub fn printing(&self, _: &'static Words, _: Option<usize>) -> Result<Option<Printing>, Problem> {
         if self.pdf { Err(output::pdf_left_out()) } else { Ok(None) }
     }
 }

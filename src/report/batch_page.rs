@@ -5,6 +5,7 @@ use super::document::{Figure, Head};
 use super::overview::Need;
 use super::tables::{Field, claims};
 use super::wording::{self, label::LABELS};
+use super::words::Words;
 use crate::batch::{CurrencyTotals, Totals};
 use crate::claim::Method;
 use crate::quantity::{Currency, Date, Hours, Money, QuantityFault, TimeUnit};
@@ -125,9 +126,9 @@ impl BatchPage {
             dents: field("dents").plain(),
             open: if open == 0 { String::new() } else { open.to_string() },
             currency: field("currency").plain(),
-            gross: money("gross").map(Figure),
-            insurer_pays: money("insurer pays").map(Figure),
-            owner_bears: money("owner bears").map(Figure),
+            gross: money("gross").map(Figure::in_english),
+            insurer_pays: money("insurer pays").map(Figure::in_english),
+            owner_bears: money("owner bears").map(Figure::in_english),
         });
     }
 
@@ -148,12 +149,12 @@ impl BatchPage {
             totals.panels.get(method).map(|count| (method.name(), *count)).filter(|(_, count)| *count > 0)
         });
         let labour = (!self.labour.is_zero() && self.labour_fault.is_none())
-            .then(|| wording::time_with_unit(self.labour, TimeUnit::Tenths));
+            .then(|| wording::time_with_unit(self.labour, TimeUnit::Tenths, Words::english()));
         BatchOverview {
             language: "en",
             head: Head {
                 what: LABELS.batch_overview,
-                key_kind: LABELS.of_this_run,
+                key_kind: LABELS.of_this_run.to_owned(),
                 key: claims.clone(),
                 short_key: claims,
                 schedule: None,
@@ -182,7 +183,7 @@ fn outcomes(totals: &Totals) -> Vec<(&'static str, u64)> {
 fn money_row(who: &str, totals: &Totals, currency: Currency, sums: &CurrencyTotals) -> MoneyRow {
     let outcomes: Vec<String> =
         outcomes(totals).into_iter().map(|(words, count)| format!("{count} {words}")).collect();
-    let figure = |sum: Result<Money, QuantityFault>| sum.ok().map(Figure);
+    let figure = |sum: Result<Money, QuantityFault>| sum.ok().map(Figure::in_english);
     MoneyRow {
         who: who.to_owned(),
         outcomes: outcomes.join(", "),
@@ -200,10 +201,12 @@ fn money_row(who: &str, totals: &Totals, currency: Currency, sums: &CurrencyTota
 fn spread(currency: Currency, mut all: Vec<Money>) -> Option<SpreadRow> {
     all.sort_unstable_by_key(|money| money.minor());
     let most = all.len().checked_sub(1)?;
-    let at = |quarter: usize| Figure(all[(quarter * all.len()).div_ceil(4).saturating_sub(1).min(most)]);
+    let at = |quarter: usize| {
+        Figure::in_english(all[(quarter * all.len()).div_ceil(4).saturating_sub(1).min(most)])
+    };
     Some(SpreadRow {
         currency: currency.code(),
-        amounts: [Figure(all[0]), at(1), at(2), at(3), Figure(all[most])],
+        amounts: [Figure::in_english(all[0]), at(1), at(2), at(3), Figure::in_english(all[most])],
     })
 }
 

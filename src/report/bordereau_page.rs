@@ -104,7 +104,7 @@ impl From<GroupRow> for ShownRow {
             not_priced: row.not_priced,
             open: row.open,
             currency: row.currency.map(Currency::code),
-            amounts: row.amounts.map(|amount| amount.map(Figure)),
+            amounts: row.amounts.map(|amount| amount.map(Figure::in_english)),
         }
     }
 }
@@ -117,7 +117,7 @@ impl BordereauRows {
             column.and_then(|column| row.get(column)).unwrap_or(&Field::Blank)
         };
         let money = |name: &str| match field(name) {
-            Field::Money(money) => Some(Figure(*money)),
+            Field::Money(money) => Some(Figure::in_english(*money)),
             _ => None,
         };
         let count = |name: &str| match field(name) {
@@ -179,7 +179,7 @@ impl BordereauRows {
         let labels = words::LABELS;
         let claims = wording::so_many(self.claims.len(), "claim", "claims");
         let shown = |rows: Vec<GroupRow>| rows.into_iter().map(ShownRow::from).collect();
-        let figure = |sum: Result<Money, QuantityFault>| sum.ok().map(Figure);
+        let figure = |sum: Result<Money, QuantityFault>| sum.ok().map(Figure::in_english);
         let mut made_from = vec![(labels.program, format!("{TOOL} {VERSION}"), String::new())];
         made_from.extend(run.schedules.iter().map(|schedule| {
             let name = format!("{}, edition {}", schedule.terms.name.value, schedule.terms.edition.value);
@@ -191,7 +191,7 @@ impl BordereauRows {
             words: labels,
             head: Head {
                 what: labels.title,
-                key_kind: LABELS.of_this_run,
+                key_kind: LABELS.of_this_run.to_owned(),
                 key: claims.clone(),
                 short_key: claims,
                 schedule: None,

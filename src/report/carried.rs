@@ -8,6 +8,7 @@ use super::csv::Rows;
 use super::folder::DrawnFrom;
 use super::run_record::VERSION;
 use super::tables::{Field, Run, lines, panels};
+use super::words::Words;
 use crate::claim::Place;
 use crate::problem::{Problem, SourceId};
 use crate::quantity::Date;
@@ -19,6 +20,7 @@ use std::io;
 pub struct Origin<'a> {
     run: Run<'a>,
     date: Option<Date>,
+    words: &'static Words,
     digests: BTreeMap<&'a str, &'a str>,
     /// Sheets that say something of all claims.
     for_all: BTreeSet<SourceId>,
@@ -26,18 +28,20 @@ pub struct Origin<'a> {
 
 impl<'a> Origin<'a> {
     /// Of a run, and its sheets that say something of all claims.
-    pub fn new(run: Run<'a>, date: Option<Date>, for_all: BTreeSet<SourceId>) -> Self {
+    pub fn new(run: Run<'a>, date: Option<Date>, words: &'static Words, for_all: BTreeSet<SourceId>) -> Self {
         let digests = run.files.iter().map(|file| (file.path.as_str(), file.sha256.as_str())).collect();
-        Self { run, date, digests, for_all }
+        Self { run, date, words, digests, for_all }
     }
 
-    /// What a claim's documents are drawn from, as a digest: the version of the program, the date, the schedule with its
+    /// What a claim's documents are drawn from, as a digest: the version of the program, the date, the language and words of one's own, the schedule with its
     /// files, every file that holds a row of the claim or is named by a problem of it, what speaks of all claims, what
     /// other claims of its lot say, its photographs, its problems, and all its rows in the tables.
     pub fn of(&self, subject: &Subject<'_>, claim: &[Field]) -> io::Result<String> {
         let mut from = DrawnFrom::default();
         from.add(VERSION);
         from.add(self.date.map(|date| date.to_string()).unwrap_or_default());
+        from.add(self.words.tag());
+        from.add(self.words.own_texts());
         let schedule = subject.schedule;
         from.add(&schedule.digest);
         for file in &schedule.files {

@@ -158,7 +158,7 @@ fn totals(subject: &Subject<'_>, steps: &Steps<'_>) -> Node {
         below.push(steps.amount("rounding of the total", rounding, step, None));
     }
     below.push(steps.amount("gross", totals.gross, totals.gross_step, None));
-    let title = match wording::without_open(subject.assessment) {
+    let title = match wording::without_open(subject.assessment, subject.words) {
         Some(without) => format!("totals, {without}"),
         None => "totals".to_owned(),
     };

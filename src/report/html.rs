@@ -12,6 +12,7 @@ use super::lot_page::LotPage;
 use super::plan::PlanPage;
 use super::register::RegisterPage;
 use super::wording::label::LABELS;
+use super::words::Words;
 use serde::Serialize;
 use std::fmt::{self, Write as _};
 use std::io;
@@ -73,19 +74,31 @@ impl From<tera::Error> for TemplateFault {
 #[derive(Debug, Clone)]
 pub struct Pages {
     tera: Tera,
+    /// The same with labels in the language of the run, for documents in it.
+    translated: Option<Tera>,
 }
 
 impl Pages {
-    /// Parses the templates that come with the tool.
+    /// Parses the templates that come with the tool, for documents in English.
     pub fn new() -> Result<Self, TemplateFault> {
+        Self::said_in(Words::english())
+    }
+
+    /// Parses them for documents in a language, those of them that are translated.
+    pub fn said_in(words: &'static Words) -> Result<Self, TemplateFault> {
         let mut tera = Tera::new();
         tera.set_escape_fn(escape);
         // Templates are checked against the filters when they are added.
         tera.register_filter("in_css", in_css);
         tera.autoescape_on(vec![".html", ".svg"]);
         tera.add_raw_templates(TEMPLATES)?;
-        tera.global_context().insert("label", &LABELS);
-        Ok(Self { tera })
+        tera.global_context().insert("label", &*LABELS);
+        let translated = (!std::ptr::eq(words, Words::english())).then(|| {
+            let mut translated = tera.clone();
+            translated.global_context().insert("label", &words.label);
+            translated
+        });
+        Ok(Self { tera, translated })
     }
 
     /// One document as a whole HTML file.
@@ -104,7 +117,8 @@ impl Pages {
 
     /// An owner's sheet as a whole HTML file.
     pub fn owner_sheet(&self, sheet: &OwnerSheet) -> Result<String, TemplateFault> {
-        self.page("owner.html", sheet)
+        let tera = self.translated.as_ref().unwrap_or(&self.tera);
+        Ok(tera.render("owner.html", &Context::from_serialize(sheet)?)?)
     }
 
     /// A supplement as a whole HTML file.

@@ -32,12 +32,14 @@ pub mod supplement;
 pub mod tables;
 pub mod terms;
 pub mod wording;
+pub mod words;
 pub mod workbook;
 
 use crate::assess::Assessment;
 use crate::claim::{Claim, InputFile};
 use crate::problem::{Problem, Sources};
 use crate::schedule::Schedule;
+use words::Words;
 
 /// Everything a document may speak of.
 #[derive(Debug, Clone, Copy)]
@@ -54,4 +56,15 @@ pub struct Subject<'a> {
     pub files: &'a [InputFile],
     /// What reading the claim met with; problems of assessing stand in the assessment.
     pub problems: &'a [Problem],
+    /// The language it speaks, and the forms of its numbers and days.
+    pub words: &'static Words,
+}
+
+impl Subject<'_> {
+    /// The same for a document in a language. One that is not translated yet does not ask for it: it is in English as a
+    /// whole.
+    #[must_use]
+    pub fn said_in(&self, words: &'static Words) -> Self {
+        Self { words, ..*self }
+    }
 }

@@ -143,7 +143,7 @@ impl<'a, 'd> Output<'a, 'd> {
             by_insurer: BTreeMap::new(),
             written: Vec::new(),
             reused: order.reused,
-            origin: Origin::new(run, order.date, order.for_all),
+            origin: Origin::new(run, order.date, order.words, order.for_all),
             drawn_from: BTreeMap::new(),
             run,
             folder,

@@ -1,6 +1,7 @@
 //! A run at a glance: totals, what needs a person, and the problems to show, folded claim by claim.
 
 use super::tables::{Run, claims};
+use super::words::Words;
 use super::{Subject, wording};
 use crate::assess::{OpenReason, PanelAssessment, Screen};
 use crate::batch::{Carried, Done, EarlierCars, Repeats, Sink, Totals};
@@ -186,7 +187,7 @@ fn needs(subject: &Subject<'_>) -> Vec<Need> {
     }
     for open in &assessment.open_items {
         let name = subject.claim.items.get(open.item).map_or("item", |item| item.name.value.as_str());
-        needs.push(need(name.to_owned(), wording::item_unpriced(open.why).to_owned()));
+        needs.push(need(name.to_owned(), wording::item_unpriced(open.why, Words::english())));
     }
     needs
 }

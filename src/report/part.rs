@@ -9,6 +9,7 @@ use super::lot_page::LotPage;
 use super::overview::Keep;
 use super::run_record::{CLAIMS, OWNERS, WORK_ORDERS};
 use super::supplement::Agreed;
+use super::words::Words;
 use super::workbook::Links;
 use crate::batch::EarlierCars;
 use crate::problem::{Problem, SourceId};
@@ -119,6 +120,8 @@ pub struct Order<'d> {
     pub parts: BTreeSet<Part>,
     /// The date for claims that carry none.
     pub date: Option<Date>,
+    /// What the documents are said in.
+    pub words: &'static Words,
     /// Where the files stand as seen from the output.
     pub links: Links,
     /// Draws documents.

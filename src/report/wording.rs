@@ -24,6 +24,7 @@ pub mod work;
 
 pub use band::{count_band, size_bands};
 pub use caution::{caution, standing_caution};
+pub(in crate::report) use figure::{MINUS, THIN, grouped};
 pub use figure::{
     amount, count, date, dents, length, list, number, percent, rate, said, sentence, so_many, time,
     time_unit, time_with_unit,
@@ -34,10 +35,10 @@ pub use note::{
     panel_range, range,
 };
 pub use outcome::{
-    dated, headline, item_unpriced, method_of, methods, no_vehicle, not_inspected, open_items, open_panel,
-    outcome, overruled, settled_unscreened, undecided_loss, without_open,
+    dated, headline, item_unpriced, method_of, methods, not_inspected, open_items, open_panel, outcome,
+    overruled, settled_unscreened, undecided_loss, without_open,
 };
-pub(crate) use quotation::{NO_PROMISE, NOT_SEEN_YET};
+pub(crate) use quotation::NO_PROMISE;
 pub use quotation::{
     acceptance, excluded_mark, included_method, included_panel, included_work, no_paint_work, valid_until,
 };
@@ -48,6 +49,7 @@ pub use settlement::{borne, net_and_tax, screen, settlement_amount, tax_of, unsc
 pub use title::{title_answer, titles, titles_in_short};
 
 use super::Subject;
+use super::words::Words;
 use crate::assess::{Crossing, Finding, Line, LineKind, Measured, OpenReason, PanelAssessment, Unpriced};
 use crate::claim::{Mark, PanelId, Place, Side};
 use crate::quantity::{Money, Percent};
@@ -136,11 +138,11 @@ fn with_where(name: &str, panel: Option<PanelId>, side: Option<&str>) -> String 
 /// A mark in words: "crease 85 mm x 6 mm", "oversize dent 62 mm".
 pub fn mark(panel: &PanelAssessment, index: usize, subject: &Subject<'_>) -> Option<String> {
     written_mark(panel, index, subject).map(|mark| {
-        let size = mark_size(mark);
+        let (kind, size) = (subject.words.name(mark.kind.value), mark_size(mark, subject.words));
         if size.is_empty() {
-            mark.kind.value.name().to_owned()
+            kind
         } else {
-            format!("{} {size}", mark.kind.value)
+            subject.words.say("mark-with-size", &[("mark", kind.into()), ("size", size.into())])
         }
     })
 }
@@ -151,10 +153,10 @@ pub fn written_mark<'a>(panel: &PanelAssessment, index: usize, subject: &Subject
 }
 
 /// What was measured of a mark: `62 mm`, `85 mm x 6 mm`, or nothing.
-pub fn mark_size(mark: &Mark) -> String {
+pub fn mark_size(mark: &Mark, words: &Words) -> String {
     match (mark.length, mark.width) {
-        (Some(long), Some(wide)) => format!("{} x {}", length(long.value), length(wide.value)),
-        (Some(only), None) | (None, Some(only)) => length(only.value),
+        (Some(long), Some(wide)) => format!("{} x {}", words.length(long.value), words.length(wide.value)),
+        (Some(only), None) | (None, Some(only)) => words.length(only.value),
         (None, None) => String::new(),
     }
 }

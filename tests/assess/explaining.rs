@@ -10,6 +10,7 @@ use stipple::problem::{Source, SourceKind, Sources};
 use stipple::report::Subject;
 use stipple::report::explain::explain;
 use stipple::report::wording::amount;
+use stipple::report::words::Words;
 use stipple::schedule::Schedule;
 
 fn explained(
@@ -23,7 +24,18 @@ fn explained(
         let source = Source { file: file.to_owned(), sheet: sheet.to_owned(), kind: SourceKind::Sheet };
         assert_eq!(sources.add(source), id);
     }
-    explain(&Subject { claim, assessment, schedule, sources: &sources, files: &[], problems: &[] }, panels)
+    explain(
+        &Subject {
+            claim,
+            assessment,
+            schedule,
+            sources: &sources,
+            files: &[],
+            problems: &[],
+            words: Words::english(),
+        },
+        panels,
+    )
 }
 
 #[test]

@@ -16,6 +16,7 @@ mod disturbed;
 mod editions;
 #[cfg(test)]
 mod form;
+mod languages;
 #[cfg(test)]
 mod lots;
 #[cfg(test)]

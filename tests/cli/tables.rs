@@ -17,6 +17,7 @@ use stipple::report::output::{Draw, Order, Output, Paper, Part};
 use stipple::report::overview::Keep;
 use stipple::report::run_record::{CLAIMS, RECORD};
 use stipple::report::tables::Run;
+use stipple::report::words::Words;
 use stipple::report::workbook::Links;
 use stipple::schedule::Schedule;
 use tempfile::TempDir;
@@ -102,6 +103,7 @@ impl Sample {
             folder: OutputFolder::begin(out, 1)?,
             parts,
             date: None,
+            words: Words::english(),
             links,
             draw,
             keep: Keep::ALL,

@@ -10,6 +10,7 @@ use stipple::report::comparison::Compared;
 use stipple::report::comparison::document::{Report, fill};
 use stipple::report::document::Imprint;
 use stipple::report::tables::Run;
+use stipple::report::words::Words;
 use stipple::schedule::Schedule;
 use stipple::{read, schedule, table};
 
@@ -95,7 +96,11 @@ impl Case {
     }
 
     pub fn report(&self) -> Report {
-        let imprint = Imprint { tool_version: "0.0.0", run_date: parse_date("2025-07-01").ok() };
+        let imprint = Imprint {
+            tool_version: "0.0.0",
+            run_date: parse_date("2025-07-01").ok(),
+            words: Words::english(),
+        };
         fill(&self.compared(), &imprint, self.letters)
     }
 }

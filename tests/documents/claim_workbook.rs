@@ -2,18 +2,19 @@
 //! becomes a formula.
 
 use super::escaping::poison;
-use super::fixture::{self, Case, IMPRINT, every_case};
+use super::fixture::{self, Case, every_case, imprint};
 use calamine::{Data, Reader, Xlsx, open_workbook_from_rs};
 use std::collections::BTreeMap;
 use std::io::Cursor;
 use stipple::claim::Method;
+use stipple::report::words::Words;
 use stipple::report::workbook::claim::draw;
 
 type Cells = BTreeMap<(String, u32, u32), Data>;
 
 /// The cells of a case's workbook that hold something, and its formulas.
 fn cells(case: &Case) -> (Cells, BTreeMap<(String, u32, u32), String>) {
-    let bytes = draw(&case.subject(), &IMPRINT).unwrap();
+    let bytes = draw(&case.subject(), &imprint(Words::english())).unwrap();
     let mut book: Xlsx<_> = open_workbook_from_rs(Cursor::new(bytes)).unwrap();
     let (mut values, mut formulas) = (BTreeMap::new(), BTreeMap::new());
     for sheet in book.sheet_names() {

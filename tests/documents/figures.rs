@@ -7,6 +7,7 @@ use stipple::assess::{Rule, Shown};
 use stipple::claim::Settlement;
 use stipple::quantity::{Currency, Date, Decimal, DecimalMark, Money, parse_decimal};
 use stipple::report::document::{AnnexStep, Imprint, fill};
+use stipple::report::words::Words;
 
 /// The rows of all tables with their id and their cells' texts.
 fn rows(html: &str) -> Vec<(Option<String>, Vec<String>)> {
@@ -242,7 +243,10 @@ fn no_computed_amount_is_left_out_of_the_annex_and_none_of_a_panel_stands_twice(
 fn a_quotation_is_valid_for_the_days_of_the_schedule_and_no_date_is_invented() {
     let mut case = fixture::quotation();
     let until = |case: &Case, run_date| {
-        fill(&case.subject(), &Imprint { tool_version: "0.0.0", run_date }).offer.unwrap().valid_until
+        fill(&case.subject(), &Imprint { tool_version: "0.0.0", run_date, words: Words::english() })
+            .offer
+            .unwrap()
+            .valid_until
     };
     // 30 days after 3 July and after 29 June, counted in a calendar; the day of the hail counts for nothing.
     case.claim.event.date = Some(fixture::located(Date::constant(2025, 6, 14), fixture::sheet::EAST, 2, 3));

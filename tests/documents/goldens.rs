@@ -1,6 +1,7 @@
 //! Exact copies of what is filled and drawn. `cargo insta review`, or `INSTA_UPDATE=always cargo test`, blesses a change.
 
 use super::fixture::{self, Case, html};
+use stipple::report::words::{BUILT_IN, Words};
 
 fn golden(name: &str, text: &str) {
     insta::with_settings!({ snapshot_path => "goldens", prepend_module_to_snapshot => false, omit_expression => true }, {
@@ -45,6 +46,14 @@ fn the_work_order_of_a_claim_with_every_feature() {
 #[test]
 fn the_owners_sheet_of_a_claim_with_every_feature() {
     golden("storm-owner.json", &serde_json::to_string_pretty(&fixture::storm().owner_sheet()).unwrap());
+}
+
+#[test]
+fn the_owners_sheet_in_every_other_language() {
+    for (tag, _) in BUILT_IN.iter().filter(|(tag, _)| *tag != "en") {
+        let sheet = fixture::storm().owner_sheet_in(Words::of(tag, None).unwrap());
+        golden(&format!("storm-owner-{tag}.json"), &serde_json::to_string_pretty(&sheet).unwrap());
+    }
 }
 
 #[test]

@@ -7,6 +7,7 @@ use stipple::claim::{Counted, Method, Settlement};
 use stipple::problem::catalogue::claim::vin;
 use stipple::quantity::{Hours, TimeUnit};
 use stipple::report::wording::{self};
+use stipple::report::words::Words;
 
 #[test]
 fn every_outcome_and_way_of_settling_has_a_headline() {
@@ -113,8 +114,8 @@ fn a_time_is_printed_in_the_unit_that_it_is_priced_in() {
         (Hours::from_seconds(90), TimeUnit::Minutes, "0.025 h", "0.025 h"),
     ];
     for (time, unit, bare, with_unit) in rows {
-        assert_eq!(wording::time(time, unit), bare);
-        assert_eq!(wording::time_with_unit(time, unit), with_unit);
+        assert_eq!(wording::time(time, unit, Words::english()), bare);
+        assert_eq!(wording::time_with_unit(time, unit, Words::english()), with_unit);
     }
     let units = [TimeUnit::Tenths, TimeUnit::Minutes, TimeUnit::WorkUnits(12)];
     all_plain_and_different(units.map(wording::time_unit));

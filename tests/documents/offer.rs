@@ -4,13 +4,16 @@ use super::fixture::{self, eur, html, labour, percent};
 use stipple::assess::{Excluded, ExclusionReason, Line, LineKind, MarkAssessment, PanelState, StepId};
 use stipple::claim::{MarkKind, Method};
 use stipple::report::document::{Imprint, fill};
+use stipple::report::words::Words;
 use stipple::schedule::LabourClass;
 
 #[test]
 fn a_quotation_names_its_schedule_and_bears_the_day_of_the_inspection_where_it_has_no_other() {
     let case = fixture::quotation();
     let name = case.schedule.terms.name.value.as_str();
-    let head = fill(&case.subject(), &Imprint { tool_version: "0.0.0", run_date: None }).head;
+    let head =
+        fill(&case.subject(), &Imprint { tool_version: "0.0.0", run_date: None, words: Words::english() })
+            .head;
     assert_eq!((head.schedule.as_deref(), head.date.as_deref()), (Some(name), Some("29 June 2026")));
     assert!(html(&case).contains(&format!("by the schedule <bdi>{name}</bdi>, 3 July 2026</p>")));
     assert_eq!(fixture::storm().document().head.schedule, None);

@@ -7,11 +7,12 @@ use stipple::claim::Located;
 use stipple::quantity::Date;
 use stipple::report::pdf::{Fonts, PaperSize, Press, Unset};
 use stipple::report::wording::label::LABELS;
+use stipple::report::words::Words;
 
 const DAY: Option<Date> = Some(Date::constant(2026, 7, 3));
 
 fn press(paper: PaperSize) -> Press {
-    Press::new(paper, Fonts::bundled(), Some(1)).unwrap()
+    Press::new(paper, Fonts::bundled(), Words::english(), Some(1)).unwrap()
 }
 
 /// The three documents of a case.

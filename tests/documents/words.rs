@@ -7,6 +7,7 @@ use stipple::assess::{
 use stipple::claim::{Access, Depth, MarkKind, Material, Paint, PanelId, PanelKind, Side};
 use stipple::quantity::Decimal;
 use stipple::report::wording::{self, Piece};
+use stipple::report::words::Words;
 use stipple::schedule::{Measure, MixedRule};
 
 /// A plain text: something, and nothing that only a programmer would write.
@@ -265,7 +266,7 @@ fn every_note_caution_and_outcome_of_a_mark_has_words() {
     ];
     all_plain_and_different(marks.iter().map(|mark| wording::mark_outcome(mark, &case.subject())));
     let reasons = [ExclusionReason::NotDamage, ExclusionReason::OtherEvent, ExclusionReason::Earlier];
-    all_plain_and_different(reasons.map(|reason| wording::excluded(reason).to_owned()));
+    all_plain_and_different(reasons.map(|reason| wording::excluded(reason, Words::english())));
 }
 
 #[test]

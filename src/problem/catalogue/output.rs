@@ -136,6 +136,18 @@ codes! {
          is read or written.\n\nTo mend it, name a folder with files that end in .ttf, .otf, .ttc or .otc, or leave \
          `--fonts` out: Latin, Greek and Cyrillic letters need none.\n\nExample: `--pdf --fonts fonts`, where `fonts` \
          holds nothing but a licence.";
+    NO_LANGUAGE = "no-such-language", Error, "documents cannot be written in that language",
+        "`--language` names a language for which the program has no words, or it is no language tag. A tag is the language's \
+         two letters, with a country's behind a hyphen where its numbers and days have a form of their own.\n\nWhat \
+         follows: nothing is read or written.\n\nTo mend it, name one of the languages that the message lists, or leave \
+         `--language` out for English.\n\nExample: `--language de` is German, `--language de-CH` is German with the \
+         numbers of Switzerland, and `--language deutsch` is no tag.";
+    WORDS_FAULTY = "words-not-understood", Error, "a file of words has a mistake",
+        "The file that `--words` names cannot be read, holds a key that no text of the documents has, or an open place that \
+         is not filled in that text; or it is for a language that the program does not have, and texts are \
+         missing.\n\nWhat follows: nothing is read or written.\n\nTo mend it, correct the line. Keys and open places \
+         are those of `templates/words/en.ftl`; the page beside it says how such a file is written (Fluent syntax, \
+         1.0).\n\nExample: `label-vehicel = Wagen` in place of `label-vehicle = Wagen`.";
     PDF_LEFT_OUT = "pdf-left-out", Error, "this program was built without PDF",
         "PDF more than doubles what has to be built, so it is left out unless it is asked for when the program is \
          built.\n\nWhat follows: nothing is read or written.\n\nTo mend it, build the program with its feature `pdf`: \
@@ -310,6 +322,18 @@ pub fn no_glyph(field: Option<&str>, text: &str, characters: &[char]) -> Problem
 pub fn fonts_not_read(folder: &str, why: &str) -> Problem {
     Problem::new(&FONTS_NOT_READ, format!("no fonts could be read from {folder}: {why}"))
         .help("name a folder of .ttf or .otf files, or leave --fonts out")
+}
+
+/// A language without words, or no language at all; `known` are those that there are.
+pub fn no_such_language(what: &str, known: &[&str]) -> Problem {
+    Problem::new(&NO_LANGUAGE, what).help(format!("the languages are {}", known.join(", ")))
+}
+
+/// A mistake in a file of words, its line, and the names that may have been meant.
+pub fn words_not_understood(file: &str, line: Option<usize>, what: &str, near: &[&str]) -> Problem {
+    let line = line.map_or_else(String::new, |line| format!(", line {line}"));
+    let problem = Problem::new(&WORDS_FAULTY, format!("{file}{line}: {what}"));
+    if near.is_empty() { problem } else { problem.help(format!("perhaps {} is meant", near.join(" or "))) }
 }
 
 /// PDF was asked for, and the program cannot make it.

@@ -12,6 +12,7 @@ use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
 use crate::report::tables::Column;
+use crate::report::words::Words;
 use crate::report::workbook::{self, ComparisonBook};
 use serde::Serialize;
 use std::io;
@@ -145,7 +146,11 @@ fn pages(
     let mut written = Vec::new();
     let faulty = |fault: TemplateFault| output::not_drawn("the comparison", &fault.to_string());
     let pages = Pages::new().map_err(faulty)?;
-    let report = document::fill(compared, &Imprint { tool_version: VERSION, run_date: date }, letters);
+    let report = document::fill(
+        compared,
+        &Imprint { tool_version: VERSION, run_date: date, words: Words::english() },
+        letters,
+    );
     let mut put = |name: &str, page: Result<String, TemplateFault>| {
         written.push(folder.put(name, page.map_err(faulty)?.as_bytes())?);
         Ok(())

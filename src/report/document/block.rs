@@ -1,14 +1,21 @@
 use crate::quantity::Money;
-use crate::report::wording;
+use crate::report::words::Words;
 use serde::{Serialize, Serializer};
 
-/// An amount: a number to those who calculate with it, the words' own form to those who print it.
+/// An amount: a number to those who calculate with it, the form of its document's language to those who print it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Figure(pub Money);
+pub struct Figure(pub Money, pub &'static Words);
+
+impl Figure {
+    /// On a document that is not translated yet.
+    pub fn in_english(money: Money) -> Self {
+        Self(money, Words::english())
+    }
+}
 
 impl Serialize for Figure {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&wording::amount(self.0))
+        serializer.serialize_str(&self.1.amount(self.0))
     }
 }
 

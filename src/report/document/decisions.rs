@@ -69,7 +69,7 @@ pub(super) fn decisions(filling: &Filling<'_>) -> Decisions {
 
 fn decision(panel: &PanelAssessment, methods: &[Method], filling: &Filling<'_>) -> Decision {
     let choice = |alternative: &Alternative| Choice {
-        amount: alternative.amount.ok().map(Figure),
+        amount: alternative.amount.ok().map(|money| Figure(money, filling.subject.words)),
         unpriced: alternative.amount.err().map(wording::unpriced_in_short),
         typical: alternative.typical && alternative.amount.is_ok(),
         chosen: alternative.method == panel.method,

@@ -43,7 +43,9 @@ fn day(label: &'static str, field: Option<Located<Date>>) -> Option<Fact> {
 pub(super) fn written(amount: WrittenAmount, filling: &Filling<'_>) -> Entry {
     let currency = filling.subject.assessment.currency;
     match Money::from_decimal(amount.amount, currency) {
-        Ok(money) if amount.currency.is_none_or(|said| said == currency) => Entry::Amount(Figure(money)),
+        Ok(money) if amount.currency.is_none_or(|said| said == currency) => {
+            Entry::Amount(Figure(money, filling.subject.words))
+        }
         _ => {
             let code = amount.currency.map_or("", |said| said.code());
             Entry::Number(format!("{} {code}", wording::number(amount.amount)).trim_end().to_owned())

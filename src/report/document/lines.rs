@@ -107,7 +107,7 @@ pub(super) fn lines(filling: &Filling<'_>) -> Lines {
         time_unit: wording::time_unit(unit),
         one_tax,
         totals: totals(filling),
-        without: wording::without_open(assessment),
+        without: wording::without_open(assessment, subject.words),
         labour: labour(subject),
         settlement: if claim { settlement(filling) } else { Vec::new() },
         titles: if claim { wording::titles(subject) } else { Vec::new() },
@@ -117,13 +117,16 @@ pub(super) fn lines(filling: &Filling<'_>) -> Lines {
 
 /// Labour by class over all lines: "paintless 6.9 h, refinish 3.3 h"; nothing where all is by amounts.
 pub(super) fn labour(subject: &Subject<'_>) -> Option<String> {
+    let words = subject.words;
     let unit = subject.schedule.terms.time_unit.value;
     let labour: Vec<String> = subject
         .assessment
         .hours
         .iter()
         .filter(|(_, time)| !time.is_zero())
-        .map(|(class, time)| format!("{class} {}", wording::time_with_unit(*time, unit)))
+        .map(|(class, time)| {
+            format!("{} {}", words.name(*class), wording::time_with_unit(*time, unit, words))
+        })
         .collect();
     (!labour.is_empty()).then(|| labour.join(", "))
 }
@@ -136,7 +139,7 @@ fn group(panel: Option<PanelId>, filling: &Filling<'_>) -> LineGroup {
             .map_or_else(|| LABELS.of_vehicle.to_owned(), |panel| wording::sentence(&panel.to_string())),
         method: assessed.map(|panel| panel.method.name()),
         lines: Vec::new(),
-        sum: assessed.and_then(PanelAssessment::amount).map(Figure),
+        sum: assessed.and_then(PanelAssessment::amount).map(|money| Figure(money, filling.subject.words)),
         step: assessed.and_then(PanelAssessment::chosen).and_then(|chosen| filling.refs.name(chosen.step)),
     }
 }
@@ -147,9 +150,9 @@ fn row(numbered: NumberedLine<'_>, filling: &Filling<'_>) -> LineRow {
     LineRow {
         number: numbered.number,
         what: wording::line(line, numbered.panel, &filling.subject),
-        time: line.hours.map(|(_, time)| wording::time(time, unit)),
+        time: line.hours.map(|(_, time)| wording::time(time, unit, filling.subject.words)),
         tax: wording::percent(line.tax),
-        amount: Figure(line.amount),
+        amount: Figure(line.amount, filling.subject.words),
         step: filling.refs.name(line.step),
     }
 }
@@ -158,7 +161,7 @@ fn totals(filling: &Filling<'_>) -> Vec<Total> {
     let totals = &filling.subject.assessment.totals;
     let total = |label: &str, amount: Money, step: Option<StepId>, main| Total {
         label: label.to_owned(),
-        amount: Figure(amount),
+        amount: Figure(amount, filling.subject.words),
         step: step.and_then(|step| filling.refs.name(step)),
         main,
     };
@@ -178,7 +181,7 @@ fn settlement(filling: &Filling<'_>) -> Vec<Total> {
     let settled = &filling.subject.assessment.settled;
     let total = |label: String, amount: Money, step: Option<StepId>, main| Total {
         label,
-        amount: Figure(amount),
+        amount: Figure(amount, filling.subject.words),
         step: step.and_then(|step| filling.refs.name(step)),
         main,
     };

@@ -6,6 +6,7 @@ use crate::claim::{Counted, Located, Mark, PanelId, Place, Role};
 use crate::problem::Problem;
 use crate::quantity::{Date, Hours};
 use crate::report::wording::{self, label::LABELS};
+use crate::report::words::Words;
 use std::cmp::Reverse;
 
 fn panel_cell(panel: PanelId) -> Entry {
@@ -25,8 +26,8 @@ fn word<T: std::fmt::Display>(field: Option<Located<T>>) -> Option<Entry> {
 }
 
 /// Columns that every list of marks has.
-fn mark_cells(mark: &Mark) -> [Option<Entry>; 7] {
-    let size = wording::mark_size(mark);
+fn mark_cells(mark: &Mark, words: &Words) -> [Option<Entry>; 7] {
+    let size = wording::mark_size(mark, words);
     [
         Some(Entry::words(mark.kind.value.name())),
         (!size.is_empty()).then_some(Entry::Number(size)),
@@ -50,7 +51,7 @@ pub(super) fn marks(filling: &Filling<'_>) -> Option<Table> {
             let Some(mark) = wording::written_mark(panel, index, subject).filter(|_| !excluded) else {
                 continue;
             };
-            let [kind, size, depth, position, access, cause, remark] = mark_cells(mark);
+            let [kind, size, depth, position, access, cause, remark] = mark_cells(mark, subject.words);
             let became = Some(Entry::Words(wording::mark_outcome(outcome, subject)));
             rows.push([
                 Some(Entry::Number((first + index).to_string())),
@@ -105,7 +106,7 @@ pub(super) fn lists(filling: &Filling<'_>) -> Vec<Table> {
 
 fn time(field: Option<Located<Hours>>, filling: &Filling<'_>) -> Option<Entry> {
     let unit = filling.subject.schedule.terms.time_unit.value;
-    field.map(|time| Entry::Number(wording::time(time.value, unit)))
+    field.map(|time| Entry::Number(wording::time(time.value, unit, filling.subject.words)))
 }
 
 fn items(filling: &Filling<'_>) -> Option<Table> {
@@ -182,7 +183,8 @@ pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
         let assessed = index.and_then(|index| subject.assessment.panels.get(index));
         let number = index.map(|index| Entry::Number((numbers[index] + excluded.mark).to_string()));
         let mark = assessed.and_then(|panel| wording::written_mark(panel, excluded.mark, subject));
-        let [kind, size, depth, position, access, _, remark] = mark.map_or([const { None }; 7], mark_cells);
+        let [kind, size, depth, position, access, _, remark] =
+            mark.map_or([const { None }; 7], |mark| mark_cells(mark, subject.words));
         [
             number,
             Some(panel_cell(excluded.panel)),
@@ -191,7 +193,7 @@ pub(super) fn excluded(filling: &Filling<'_>) -> Option<Table> {
             depth,
             position,
             access,
-            Some(Entry::words(wording::excluded(excluded.reason))),
+            Some(Entry::words(wording::excluded(excluded.reason, subject.words))),
             remark,
             Some(cell(excluded.place, filling)),
         ]
@@ -224,7 +226,9 @@ fn overrules(filling: &Filling<'_>) -> Option<Table> {
             Some(panel_cell(overrule.panel)),
             Some(Entry::words(overrule.method.value.name())),
             overruled.map(|overruled| Entry::words(overruled.schedule_says.name())),
-            overruled.and_then(|overruled| overruled.difference).map(|money| Entry::Amount(Figure(money))),
+            overruled
+                .and_then(|overruled| overruled.difference)
+                .map(|money| Entry::Amount(Figure(money, subject.words))),
             text(overrule.by.as_ref()),
             text(overrule.reason.as_ref()),
             day(overrule.date),

@@ -34,6 +34,7 @@ pub use work_order::{Heed, PanelWork, Task, WorkOrder, work_order};
 
 use super::Subject;
 use super::wording::{self, label::LABELS};
+use super::words::Words;
 use crate::assess::{DateOrigin, JobKind, Rule, StepId};
 use crate::claim::Place;
 use crate::quantity::Date;
@@ -46,6 +47,8 @@ pub struct Imprint<'a> {
     pub tool_version: &'a str,
     /// The date of the document, where one was given. There is no clock here.
     pub run_date: Option<Date>,
+    /// The language of documents, as far as they are translated, and the forms of their numbers and days.
+    pub words: &'static Words,
 }
 
 /// A claim file or a quotation, ready to be drawn.

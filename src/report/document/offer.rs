@@ -77,7 +77,7 @@ fn not_included(filling: &Filling<'_>) -> Vec<String> {
         .filter(|panel| panel.state == PanelState::NotInspected)
         .map(|panel| panel.panel)
         .collect();
-    out.extend(wording::not_inspected(&missed));
+    out.extend(wording::not_inspected(&missed, subject.words));
     let painted = assessment.panels.iter().any(|panel| {
         panel.open.is_none()
             && matches!(panel.method, Method::RefinishAfter | Method::Conventional | Method::Replace)
@@ -85,6 +85,6 @@ fn not_included(filling: &Filling<'_>) -> Vec<String> {
     if !painted {
         out.push(wording::no_paint_work().to_owned());
     }
-    out.push(wording::NOT_SEEN_YET.to_owned());
+    out.push(subject.words.text("not-seen-yet"));
     out
 }

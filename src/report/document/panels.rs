@@ -76,7 +76,7 @@ fn row(panel: &PanelAssessment, filling: &Filling<'_>) -> PanelRow {
         marks: (marks > 0).then(|| marks.to_string()),
         method: wording::method_of(panel),
         open: panel.open.is_some(),
-        amount: panel.amount().map(Figure),
+        amount: panel.amount().map(|money| Figure(money, filling.subject.words)),
     }
 }
 

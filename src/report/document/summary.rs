@@ -1,7 +1,7 @@
 use super::{Figure, Filling};
 use crate::assess::{JobKind, PanelState};
-use crate::claim::{Located, PanelId};
-use crate::report::wording::{self, label::LABELS};
+use crate::claim::{KeyKind, Located, PanelId};
+use crate::report::wording;
 use serde::Serialize;
 
 /// What the document is and whom it concerns.
@@ -10,7 +10,7 @@ pub struct Head {
     /// Which document: "Claim file".
     pub what: &'static str,
     /// Kind of the key: "claim number".
-    pub key_kind: &'static str,
+    pub key_kind: String,
     /// The key as written.
     pub key: String,
     /// The key in our words, short enough for a title and a running head.
@@ -58,6 +58,7 @@ const SHORT: usize = 40;
 
 pub(super) fn head(filling: &Filling<'_>) -> Head {
     let subject = &filling.subject;
+    let label = &subject.words.label;
     let parties = &subject.claim.parties;
     let key = &subject.assessment.key;
     let mut short_key: String = wording::said(&key.text).chars().take(SHORT).collect();
@@ -65,8 +66,8 @@ pub(super) fn head(filling: &Filling<'_>) -> Head {
         short_key.push('\u{2026}');
     }
     let (what, whom) = match subject.assessment.kind {
-        JobKind::Claim => (LABELS.claim_file, &parties.insurer),
-        JobKind::Quotation => (LABELS.quotation, &parties.owner),
+        JobKind::Claim => (label.claim_file, &parties.insurer),
+        JobKind::Quotation => (label.quotation, &parties.owner),
     };
     let schedule = &subject.schedule.terms.name.value;
     let (schedule, day) = match subject.assessment.kind {
@@ -75,12 +76,23 @@ pub(super) fn head(filling: &Filling<'_>) -> Head {
     };
     Head {
         what,
-        key_kind: key.kind.words(),
+        key_kind: subject.words.text(key_kind(key.kind)),
         key: key.text.clone(),
         short_key,
         for_whom: whom.as_ref().map(|whom| whom.value.clone()),
         schedule,
-        date: day.map(wording::date),
+        date: day.map(|day| subject.words.date(day)),
+    }
+}
+
+/// What a key is, as the files of words name it.
+fn key_kind(kind: KeyKind) -> &'static str {
+    match kind {
+        KeyKind::ClaimNumber => "key-claim-number",
+        KeyKind::JobNumber => "key-job-number",
+        KeyKind::Registration => "key-registration",
+        KeyKind::Vin => "key-vin",
+        KeyKind::Sheet => "key-sheet",
     }
 }
 
@@ -93,7 +105,7 @@ pub(super) fn summary(filling: &Filling<'_>) -> Summary {
         event: event(filling),
         to_do: wording::headline(subject),
         figures: figures(filling),
-        without: wording::without_open(assessment),
+        without: wording::without_open(assessment, subject.words),
         person: person(filling),
     }
 }
@@ -102,7 +114,7 @@ pub(super) fn vehicle(filling: &Filling<'_>) -> String {
     let vehicle = &filling.subject.claim.vehicle;
     let said = |field: &Option<Located<String>>| field.as_ref().map(|text| wording::said(&text.value));
     let mut car: Vec<String> = [said(&vehicle.make), said(&vehicle.model)].into_iter().flatten().collect();
-    car.extend(vehicle.body.map(|body| body.value.name().to_owned()));
+    car.extend(vehicle.body.map(|body| filling.subject.words.name(body.value)));
     let mut parts = Vec::new();
     if !car.is_empty() {
         parts.push(car.join(" "));
@@ -113,41 +125,45 @@ pub(super) fn vehicle(filling: &Filling<'_>) -> String {
     if vehicle.registration.is_none() {
         parts.extend(said(&vehicle.vin));
     }
-    if parts.is_empty() { wording::no_vehicle().to_owned() } else { parts.join(", ") }
+    if parts.is_empty() { filling.subject.words.text("no-vehicle") } else { parts.join(", ") }
 }
 
 pub(super) fn event(filling: &Filling<'_>) -> Option<String> {
     let event = &filling.subject.claim.event;
     let mut parts: Vec<String> = event.name.iter().map(|name| wording::said(&name.value)).collect();
-    // A name often ends in the day.
-    let day = event.date.map(|day| wording::date(day.value));
-    parts.extend(day.filter(|day| !parts.iter().any(|name| name.contains(day.as_str()))));
+    // A name often ends in the day, in whichever language.
+    let is_named = |day: &str| parts.iter().any(|name| name.contains(day));
+    let day = event.date.map(|day| (filling.subject.words.date(day.value), wording::date(day.value)));
+    let day = day.filter(|(day, english)| !is_named(day) && !is_named(english));
+    parts.extend(day.map(|(day, _)| day));
     parts.extend(event.location.iter().map(|location| wording::said(&location.value)));
     (!parts.is_empty()).then(|| parts.join(", "))
 }
 
 pub(super) fn figures(filling: &Filling<'_>) -> Vec<KeyFigure> {
-    let assessment = filling.subject.assessment;
+    let (assessment, words) = (filling.subject.assessment, filling.subject.words);
+    let of = &words.label;
     let (totals, settled) = (&assessment.totals, &assessment.settled);
-    let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount), note };
-    let estimated = assessment.range.as_ref().map(wording::gross_range);
-    let net = std::iter::once(wording::net_and_tax(totals)).chain(estimated).collect::<Vec<_>>().join("; ");
+    let figure = |label, amount, note| KeyFigure { label, amount: Figure(amount, words), note };
+    let estimated = assessment.range.as_ref().map(|range| wording::gross_range(range, words));
+    let net =
+        std::iter::once(wording::net_and_tax(totals, words)).chain(estimated).collect::<Vec<_>>().join("; ");
     let net = Some(net);
     if assessment.kind == JobKind::Quotation {
-        return vec![figure(LABELS.price, totals.gross, net)];
+        return vec![figure(of.price, totals.gross, net)];
     }
     // What the claim is settled at comes first: that is what insurer and owner share.
     let mut figures = Vec::new();
     if settled.amount == totals.gross {
-        figures.push(figure(LABELS.gross, totals.gross, net));
+        figures.push(figure(of.gross, totals.gross, net));
     } else {
-        figures.push(figure(LABELS.settlement_amount, settled.amount, Some(settled.basis.name().to_owned())));
-        figures.push(figure(LABELS.repair_gross, totals.gross, net));
+        figures.push(figure(of.settlement_amount, settled.amount, Some(words.name(settled.basis))));
+        figures.push(figure(of.repair_gross, totals.gross, net));
     }
-    figures.push(figure(LABELS.insurer_pays, settled.insurer_pays, None));
-    figures.push(figure(LABELS.owner_bears, settled.owner_bears, wording::borne(settled)));
+    figures.push(figure(of.insurer_pays, settled.insurer_pays, None));
+    figures.push(figure(of.owner_bears, settled.owner_bears, wording::borne(settled, words)));
     if !settled.salvage_kept.is_zero() {
-        figures.push(figure(LABELS.salvage_kept, settled.salvage_kept, None));
+        figures.push(figure(of.salvage_kept, settled.salvage_kept, None));
     }
     figures
 }
@@ -167,6 +183,6 @@ fn person(filling: &Filling<'_>) -> Vec<String> {
         .filter(|panel| panel.state == PanelState::NotInspected)
         .map(|panel| panel.panel)
         .collect();
-    person.extend(wording::not_inspected(&missed));
+    person.extend(wording::not_inspected(&missed, subject.words));
     person
 }

@@ -1,9 +1,10 @@
-use super::{Figure, Head, Imprint, plain, summary};
+use super::{Head, Imprint, plain, summary};
 use crate::quantity::Money;
 use crate::report::Subject;
 use crate::report::folder::Written;
 use crate::report::supplement::{AgreedSchedule, Amounts, Change, Fate};
 use crate::report::wording::{self, supplement as words, supplement::SupplementLabels};
+use crate::report::words::Words;
 use serde::Serialize;
 
 /// What changed of a claim since it was agreed, ready to be drawn.
@@ -111,7 +112,7 @@ pub fn supplement_page(
         vehicle: summary::vehicle(&filling),
         event: summary::event(&filling),
         answer: words::answer(change.is, gross),
-        without: wording::without_open(subject.assessment),
+        without: wording::without_open(subject.assessment, Words::english()),
         sums: change.sums.iter().map(|sum| then_now(words::sum(sum.sum), sum.sum, &sum.amounts)).collect(),
         reasons: change.reasons.iter().map(|reason| reason.words.clone()).collect(),
         panels: change
@@ -151,7 +152,7 @@ fn method(before: Option<&str>, now: Option<&str>) -> String {
 
 fn then_now(what: &str, name: &str, amounts: &Amounts) -> ThenNow {
     let shown = |money: Option<Money>| {
-        money.map_or_else(|| words::NOT_THERE.to_owned(), |money| wording::amount(Figure(money).0))
+        money.map_or_else(|| words::NOT_THERE.to_owned(), |money| wording::amount(money))
     };
     ThenNow {
         what: what.to_owned(),

@@ -210,7 +210,8 @@ impl Bench<'_> {
 
     fn timed(&mut self, line: &Line, text: &str, cautions: Vec<Caution>) -> Task {
         let unit = self.filling.subject.schedule.terms.time_unit.value;
-        let time = line.hours.map(|(_, time)| wording::time_with_unit(time, unit));
+        let words = self.filling.subject.words;
+        let time = line.hours.map(|(_, time)| wording::time_with_unit(time, unit, words));
         Task { text: format!("{}.", wording::sentence(text)), time, heed: self.heed(cautions) }
     }
 
@@ -245,7 +246,7 @@ impl Bench<'_> {
         let why = |mark: usize| {
             let mut excluded = subject.assessment.excluded.iter();
             let excluded = excluded.find(|excluded| excluded.panel == panel.panel && excluded.mark == mark);
-            excluded.map_or("", |excluded| wording::excluded(excluded.reason))
+            excluded.map_or_else(String::new, |excluded| wording::excluded(excluded.reason, subject.words))
         };
         let inspection = subject.claim.inspections.get(panel.inspection);
         let written = inspection.and_then(|inspection| inspection.panels.get(panel.index));

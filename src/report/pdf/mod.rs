@@ -14,7 +14,8 @@ pub use fonts::Fonts;
 
 use super::document::{Document, Kind, OwnerSheet, SupplementPage, WorkOrder};
 use super::run_record::{TOOL, VERSION};
-use super::wording::label::LABELS;
+use super::wording::label::{LABELS, Labels};
+use super::words::Words;
 use crate::claim::Claim;
 use crate::problem::{Problem, catalogue::output};
 use crate::quantity::Date;
@@ -101,6 +102,7 @@ pub struct Press {
     fonts: Fonts,
     standards: PdfStandards,
     paper: PaperSize,
+    words: &'static Words,
     threads: ThreadPool,
 }
 
@@ -109,7 +111,13 @@ const STACK: usize = 64 << 20;
 
 impl Press {
     /// A press with the templates that come with the tool; it sets on so many threads, or one for each core.
-    pub fn new(paper: PaperSize, fonts: Fonts, threads: Option<usize>) -> Result<Self, Unset> {
+    /// Documents that are translated are in the language of `words`.
+    pub fn new(
+        paper: PaperSize,
+        fonts: Fonts,
+        words: &'static Words,
+        threads: Option<usize>,
+    ) -> Result<Self, Unset> {
         let fault = |why: &dyn fmt::Display| Unset::Template(why.to_string());
         let threads = ThreadPoolBuilder::new().num_threads(threads.unwrap_or(0)).stack_size(STACK).build();
         let threads = threads.map_err(|error| fault(&error))?;
@@ -118,7 +126,7 @@ impl Press {
         // Cells that head their row can only be said to do so with what typst calls an extra.
         let library = Library::builder().with_features([Feature::A11yExtras].into_iter().collect()).build();
         let templates = Templates::new().map_err(|error| fault(&error))?;
-        Ok(Self { library: LazyHash::new(library), templates, fonts, standards, paper, threads })
+        Ok(Self { library: LazyHash::new(library), templates, fonts, standards, paper, words, threads })
     }
 
     /// A claim file or a quotation.
@@ -127,32 +135,37 @@ impl Press {
             Kind::Claim => "claim.typ",
             Kind::Quotation => "quotation.typ",
         };
-        self.set(template, document, made)
+        self.set(template, document, &LABELS, made)
     }
 
     /// A work order.
     pub fn work_order(&self, order: &WorkOrder, made: Option<Date>) -> Result<Vec<u8>, Unset> {
-        self.set("work_order.typ", order, made)
+        self.set("work_order.typ", order, &LABELS, made)
     }
 
     /// An owner's sheet.
     pub fn owner_sheet(&self, sheet: &OwnerSheet, made: Option<Date>) -> Result<Vec<u8>, Unset> {
-        self.set("owner.typ", sheet, made)
+        self.set("owner.typ", sheet, &self.words.label, made)
     }
 
     /// A supplement.
     pub fn supplement(&self, page: &SupplementPage, made: Option<Date>) -> Result<Vec<u8>, Unset> {
-        self.set("supplement.typ", page, made)
+        self.set("supplement.typ", page, &LABELS, made)
     }
 
-    fn set(&self, template: &str, model: &impl Serialize, made: Option<Date>) -> Result<Vec<u8>, Unset> {
+    fn set(
+        &self,
+        template: &str,
+        model: &impl Serialize,
+        label: &Labels,
+        made: Option<Date>,
+    ) -> Result<Vec<u8>, Unset> {
         let fault = |error: serde_json::Error| Unset::Template(error.to_string());
         let made = made.unwrap_or(NO_DATE);
         let made = json!({ "year": made.year(), "month": made.month(), "day": made.day() });
-        let mut data = json!({ "label": LABELS, "paper": self.paper.name(), "made": made });
-        if let (Value::Object(data), Value::Object(model)) =
-            (&mut data, serde_json::to_value(model).map_err(fault)?)
-        {
+        let model = serde_json::to_value(model).map_err(fault)?;
+        let mut data = json!({ "label": label, "paper": self.paper.name(), "made": made });
+        if let (Value::Object(data), Value::Object(model)) = (&mut data, model) {
             data.extend(model);
         }
         let lacking = glyphs::prepare(&mut data, &self.fonts);

@@ -9,6 +9,7 @@ use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
 use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
 use crate::report::tables::Column;
+use crate::report::words::Words;
 use crate::report::workbook;
 use serde::Serialize;
 use std::io;
@@ -45,7 +46,7 @@ pub fn write(folder: OutputFolder, of: &PlanOf<'_>, first: Date) -> Result<(), P
     ];
     written.push(workbook::plan::write(of, &folder, BOOK).map_err(|error| folder.refused(BOOK, &error))?);
     let faulty = |fault: TemplateFault| output::not_drawn("the plan", &fault.to_string());
-    let imprint = Imprint { tool_version: VERSION, run_date: Some(first) };
+    let imprint = Imprint { tool_version: VERSION, run_date: Some(first), words: Words::english() };
     let page = Pages::new().and_then(|pages| pages.plan(&fill(of, first, &imprint))).map_err(faulty)?;
     written.push(folder.put(PAGE, page.as_bytes())?);
     written.sort_unstable();
@@ -53,7 +54,7 @@ pub fn write(folder: OutputFolder, of: &PlanOf<'_>, first: Date) -> Result<(), P
         format: FORMAT,
         tool: TOOL,
         version: VERSION,
-        standing: words::PROMISE_SHORT,
+        standing: words::promise_short(),
         first_day: first.to_string(),
         read: of.run.files.iter().map(read_file).collect(),
         schedules: of.run.schedules.iter().map(ScheduleRecord::new).collect(),

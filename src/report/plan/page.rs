@@ -68,7 +68,7 @@ pub fn fill(of: &PlanOf<'_>, first: Date, imprint: &Imprint<'_>) -> PlanPage {
     let from = format!("from {}", wording::date(first));
     let head = Head {
         what: LABELS.plan,
-        key_kind: "",
+        key_kind: String::new(),
         key: from.clone(),
         short_key: from,
         for_whom: None,

@@ -127,7 +127,7 @@ pub fn plan(of: &PlanOf<'_>) -> Rows {
                     Field::Hours(as_hours(*seconds)),
                     Field::Hours(step.hours),
                     if waits { date(step.parts_on) } else { Field::Blank },
-                    Field::text(words::PROMISE_SHORT),
+                    Field::text(words::promise_short()),
                 ];
                 rows.push(((*day, placed.hand, from), fields));
             }
@@ -172,7 +172,7 @@ pub(super) fn cars(of: &PlanOf<'_>) -> Rows {
             date(waits),
             Field::text(of.without_arrival(car.intake).join("; ")),
             Field::Blank,
-            Field::text(words::PROMISE_SHORT),
+            Field::text(words::promise_short()),
         ]);
         fields
     });
@@ -222,7 +222,7 @@ pub fn parts(of: &PlanOf<'_>) -> Rows {
             Field::text(need.source),
             Field::text(need.claims.join("; ")),
             Field::text(need.arrives.join("; ")),
-            Field::text(words::PROMISE_SHORT),
+            Field::text(words::promise_short()),
         ]
     };
     of.part_needs().into_iter().map(row).collect()

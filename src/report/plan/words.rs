@@ -8,7 +8,9 @@ use crate::report::wording::{self, label::LABELS};
 pub const PROMISE: &str = "This is a plan, not a promise. It holds if every step takes as long as it was reckoned, everybody \
                            works as written, and parts arrive on their day.";
 /// The same in short, for a cell.
-pub const PROMISE_SHORT: &str = LABELS.no_promise;
+pub fn promise_short() -> &'static str {
+    LABELS.no_promise
+}
 
 /// The rule, sentence by sentence.
 pub const RULE: [&str; 7] = [

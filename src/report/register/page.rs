@@ -79,7 +79,7 @@ impl RegisterPage {
             language: "en",
             head: Head {
                 what: LABELS.register,
-                key_kind: LABELS.of_this_register,
+                key_kind: LABELS.of_this_register.to_owned(),
                 key: claims.clone(),
                 short_key: claims,
                 schedule: None,
@@ -116,7 +116,7 @@ fn waiting(register: &Register) -> Vec<WaitingRow> {
 }
 
 fn sums(sums: &Sums) -> SumsRow {
-    let figure = |sum: Result<Money, QuantityFault>| sum.ok().map(Figure);
+    let figure = |sum: Result<Money, QuantityFault>| sum.ok().map(Figure::in_english);
     SumsRow {
         currency: sums.currency.code(),
         assessed: figure(sums.assessed),
@@ -145,11 +145,11 @@ fn claim(standing: &Standing) -> ClaimRow {
         since: standing.since.map(|day| day.to_string()).unwrap_or_default(),
         days: standing.days.map(|days| days.to_string()).unwrap_or_default(),
         currency: owed.currency().map_or("", Currency::code),
-        assessed: owed.assessed.map(Figure),
-        submitted: owed.submitted.map(Figure),
-        agreed: owed.agreed.map(Figure),
-        paid: owed.paid.map(Figure),
-        still: owed.still.map(Figure),
+        assessed: owed.assessed.map(Figure::in_english),
+        submitted: owed.submitted.map(Figure::in_english),
+        agreed: owed.agreed.map(Figure::in_english),
+        paid: owed.paid.map(Figure::in_english),
+        still: owed.still.map(Figure::in_english),
     }
 }
 

@@ -13,6 +13,7 @@ use crate::report::output::{Draw, table};
 use crate::report::papers::Papers;
 use crate::report::run_record::{SUPPLEMENTS, VERSION};
 use crate::report::tables::{Field, supplements};
+use crate::report::words::Words;
 
 /// Their table.
 pub const SUPPLEMENTS_TABLE: &str = "supplements.csv";
@@ -82,7 +83,7 @@ impl<'d> Supplements<'d> {
         let mut drawn = Supplemented::default();
         let mut document = None;
         if let Some(subject) = subject.filter(|_| self.has_pages()) {
-            let imprint = Imprint { tool_version: VERSION, run_date: self.date };
+            let imprint = Imprint { tool_version: VERSION, run_date: self.date, words: Words::english() };
             let page = supplement_page(subject, &imprint, &change, &self.agreed.file);
             let name = format!("{SUPPLEMENTS}/{}", name());
             let path = format!("{name}.html");

@@ -8,6 +8,7 @@ pub mod panels;
 pub mod supplements;
 
 use super::Subject;
+use super::words::Words;
 use crate::batch::{Done, Readiness};
 use crate::claim::{InputFile, Located, Requirement};
 use crate::problem::{Place, Problem, Sources};
@@ -52,6 +53,7 @@ impl<'a> Run<'a> {
             sources: self.sources,
             files: self.files,
             problems: &done.intake.problems,
+            words: Words::english(),
         })
     }
 }

@@ -1,10 +1,11 @@
 use crate::claim::Counted;
 use crate::quantity::{Date, Decimal, Hours, Length, Money, Percent, TimeUnit, UnitRate};
+use crate::report::words::Words;
 
 /// Parts thousands: a narrow space that no line breaks at.
-const THIN: char = '\u{202f}';
+pub(in crate::report) const THIN: char = '\u{202f}';
 /// Stands before an amount below zero, as wide as a digit.
-const MINUS: char = '\u{2212}';
+pub(in crate::report) const MINUS: char = '\u{2212}';
 
 /// An amount as every document prints it: `12 345.60`, thousands parted by a narrow space, always the currency's decimals,
 /// a true minus sign, no currency. [`crate::quantity::parse_decimal`] reads it back.
@@ -23,7 +24,7 @@ pub fn number(value: Decimal) -> String {
 }
 
 /// A whole number of units of the `decimals`-th decimal place.
-fn grouped(units: i128, decimals: u32) -> String {
+pub(in crate::report) fn grouped(units: i128, decimals: u32) -> String {
     let decimals = decimals as usize;
     // Digits from the last to the first: at least one before the point.
     let mut left = units.unsigned_abs();
@@ -76,19 +77,19 @@ pub fn date(date: Date) -> String {
 }
 
 /// A time in the schedule's unit, as it is priced: hours with at least one decimal, else whole minutes or work units.
-pub fn time(time: Hours, unit: TimeUnit) -> String {
+pub fn time(time: Hours, unit: TimeUnit, words: &Words) -> String {
     let whole_units = time.seconds() % unit.seconds() == 0;
     match unit {
         TimeUnit::Minutes | TimeUnit::WorkUnits(_) if whole_units => {
-            number(Decimal::from(time.seconds() / unit.seconds()))
+            words.number(Decimal::from(time.seconds() / unit.seconds()))
         }
         TimeUnit::Tenths | TimeUnit::Minutes | TimeUnit::WorkUnits(_) => {
             let mut hours = time.to_decimal();
             if hours.scale() == 0 {
                 hours.rescale(1);
             }
-            let text = number(hours);
-            if unit == TimeUnit::Tenths { text } else { format!("{text} h") }
+            let text = words.number(hours);
+            if unit == TimeUnit::Tenths { text } else { words.say("hours", &[("number", text.into())]) }
         }
     }
 }
@@ -103,14 +104,16 @@ pub fn time_unit(unit: TimeUnit) -> String {
 }
 
 /// A time with its unit, for sentences and workings: `1.2 h`, `45 min`, `9 work units`.
-pub fn time_with_unit(hours: Hours, unit: TimeUnit) -> String {
-    let text = time(hours, unit);
-    match unit {
-        _ if text.ends_with('h') => text,
-        TimeUnit::Tenths => format!("{text} h"),
-        TimeUnit::Minutes => format!("{text} min"),
-        TimeUnit::WorkUnits(_) => format!("{text} work units"),
-    }
+pub fn time_with_unit(hours: Hours, unit: TimeUnit, words: &Words) -> String {
+    let text = time(hours, unit, words);
+    let key = match unit {
+        // What is no whole number of units has its hours already.
+        TimeUnit::Minutes | TimeUnit::WorkUnits(_) if hours.seconds() % unit.seconds() != 0 => return text,
+        TimeUnit::Tenths => "hours",
+        TimeUnit::Minutes => "minutes",
+        TimeUnit::WorkUnits(_) => "work-units",
+    };
+    words.say(key, &[("number", text.into())])
 }
 
 /// So many of a thing: `1 panel`, `13 panels`.

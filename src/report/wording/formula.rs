@@ -1,5 +1,6 @@
 use super::{amount, count_band, length, number, percent, rate, said, time_with_unit};
 use crate::assess::{End, Formula, Shown, StepId};
+use crate::report::words::Words;
 use crate::schedule::Schedule;
 use std::borrow::Cow;
 
@@ -115,7 +116,7 @@ pub fn shown(shown: &Shown, schedule: &Schedule) -> String {
         Shown::Rate(of) => rate(*of),
         Shown::Count(count) => number((*count).into()),
         Shown::Weighted(weighted) => number(*weighted),
-        Shown::Time(time) => time_with_unit(*time, schedule.terms.time_unit.value),
+        Shown::Time(time) => time_with_unit(*time, schedule.terms.time_unit.value, Words::english()),
         Shown::Length(of) => length(*of),
         Shown::Area(area) => area.to_string(),
         Shown::Percent(of) => percent(*of),

@@ -1,37 +1,54 @@
+use crate::report::words::Words;
 use serde::Serialize;
+use std::sync::LazyLock;
 
-/// Declares the fixed words of documents once, for every format.
+/// Declares the fixed words of documents once, for every format: those with a text here are not translated yet, the others
+/// stand in the files of words as `label-` and their name.
 macro_rules! labels {
-    ($($key:ident = $text:literal,)+) => {
+    ($($key:ident $(= $text:literal)?,)+) => {
         /// Headings and labels that stand on documents as they are. Templates know them by these names.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-        pub struct Labels { $(#[doc = $text] pub $key: &'static str,)+ }
+        #[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Serialize)]
+        pub struct Labels { $(#[doc = stringify!($key)] pub $key: &'static str,)+ }
 
-        /// The labels in English.
-        pub const LABELS: Labels = Labels { $($key: $text,)+ };
+        impl Labels {
+            /// Those of a language.
+            pub(in crate::report) fn of(words: &Words) -> Self {
+                Self { $($key: labels!(@text words $key $($text)?),)+ }
+            }
+        }
     };
+    (@text $words:ident $key:ident $text:literal) => { $text };
+    (@text $words:ident $key:ident) => { in_words($words, stringify!($key)) };
 }
+
+/// A label of a language, which lives as long as its words.
+fn in_words(words: &Words, key: &str) -> &'static str {
+    words.text(&format!("label-{}", key.replace('_', "-"))).leak()
+}
+
+/// The labels in English.
+pub static LABELS: LazyLock<Labels> = LazyLock::new(|| Words::english().label);
 
 labels! {
     // Kinds of document, and what stands at their head.
     claim_file = "Claim file",
     quotation = "Quotation",
-    by_schedule = "by the schedule",
-    page = "page",
-    of = "of",
+    by_schedule,
+    page,
+    of,
     // The summary.
-    vehicle = "Vehicle",
-    event = "What happened",
+    vehicle,
+    event,
     to_do = "To be done",
     person = "Needs a person",
-    nobody = "Nothing is open.",
-    gross = "Gross",
-    repair_gross = "Repair, gross",
-    price = "Price with tax",
-    insurer_pays = "Insurer pays",
-    owner_bears = "Owner bears",
-    salvage_kept = "Salvage kept by the owner",
-    settlement_amount = "Settlement amount",
+    nobody,
+    gross,
+    repair_gross,
+    price,
+    insurer_pays,
+    owner_bears,
+    salvage_kept,
+    settlement_amount,
     // Facts.
     vin = "VIN",
     class = "Class",
@@ -182,18 +199,18 @@ labels! {
     technician = "Technician",
     checked_by = "Checked by",
     // The owner's sheet.
-    owner_sheet = "For the owner",
-    what_becomes = "Your car",
-    you_bear = "You bear",
-    salvage_yours = "Salvage you keep",
-    repair_with_tax = "Repair with tax",
-    undecided = "Not decided yet",
-    found = "What was found",
-    will_be_done = "What will be done",
-    not_covered = "What is not covered, and why",
-    why_you_pay = "Why there is something for you to bear",
-    how_long = "How long it takes",
-    check_on_collection = "What to check when you collect the car",
+    owner_sheet,
+    what_becomes,
+    you_bear,
+    salvage_yours,
+    repair_with_tax,
+    undecided,
+    found,
+    will_be_done,
+    not_covered,
+    why_you_pay,
+    how_long,
+    check_on_collection,
     // The overview of a batch.
     batch_overview = "Overview",
     of_this_run = "of this run",

@@ -2,6 +2,7 @@ use super::{amount, date, list, mark_size, number, said, sentence, so_many, writ
 use crate::assess::{AtEnd, ExclusionReason, MarkAssessment, Note, Range};
 use crate::claim::{Claim, Inspection, Method, PanelId, Place, Role};
 use crate::report::Subject;
+use crate::report::words::Words;
 
 /// How the claim was understood, a sentence or two; `cell` gives a place the name that it has there.
 pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) -> String {
@@ -50,7 +51,7 @@ pub fn note(note: &Note, subject: &Subject<'_>, cell: impl Fn(Place) -> String) 
                 .iter()
                 .find(|assessed| assessed.panel == *panel)
                 .and_then(|assessed| written_mark(assessed, *mark, subject))
-                .map(mark_size)
+                .map(|mark| mark_size(mark, subject.words))
                 .unwrap_or_default();
             format!(
                 "{}: a mark called oversize dent ({size}) is not larger than the largest size band and was counted with \
@@ -75,8 +76,8 @@ pub fn range(range: &Range) -> String {
         "Dents were counted in a part of a panel and scaled to all of it. With every such count at the lower end of its 95 % \
          interval (Poisson) the gross amount is {}, with every one at the upper end {}. How evenly the dents are spread \
          is not in that.",
-        gross_at(range.low.as_ref()),
-        gross_at(range.high.as_ref())
+        gross_at(range.low.as_ref(), Words::english()),
+        gross_at(range.high.as_ref(), Words::english())
     )
 }
 
@@ -95,15 +96,16 @@ pub fn of_a_lot(claim: &Claim) -> Option<String> {
 }
 
 /// The same in few words, beside the gross amount.
-pub fn gross_range(range: &Range) -> String {
-    format!("an estimate, {} to {}", gross_at(range.low.as_ref()), gross_at(range.high.as_ref()))
+pub fn gross_range(range: &Range, words: &Words) -> String {
+    let (low, high) = (gross_at(range.low.as_ref(), words), gross_at(range.high.as_ref(), words));
+    words.say("gross-range", &[("low", low.into()), ("high", high.into())])
 }
 
 /// The gross amount at one end; without one a panel is open there that is not so in the claim itself.
-fn gross_at(end: Option<&AtEnd>) -> String {
+fn gross_at(end: Option<&AtEnd>, words: &Words) -> String {
     match end {
-        None => "not priced".to_owned(),
-        Some(end) => end.gross.map_or_else(|| "open".to_owned(), amount),
+        None => words.text("gross-not-priced"),
+        Some(end) => end.gross.map_or_else(|| words.text("gross-open"), |gross| words.amount(gross)),
     }
 }
 
@@ -146,12 +148,12 @@ pub fn more_marks(more: usize) -> String {
 }
 
 /// Why a mark is not paid.
-pub fn excluded(reason: ExclusionReason) -> &'static str {
-    match reason {
-        ExclusionReason::NotDamage => "not damage",
-        ExclusionReason::OtherEvent => "from another event",
-        ExclusionReason::Earlier => "there before the loss",
-    }
+pub fn excluded(reason: ExclusionReason, words: &Words) -> String {
+    words.text(match reason {
+        ExclusionReason::NotDamage => "excluded-not-damage",
+        ExclusionReason::OtherEvent => "excluded-other-event",
+        ExclusionReason::Earlier => "excluded-earlier",
+    })
 }
 
 /// What became of a mark.

@@ -5,6 +5,7 @@ use crate::assess::{
 };
 use crate::claim::{Method, PanelId, Place, Settlement};
 use crate::report::Subject;
+use crate::report::words::Words;
 use std::fmt::Write as _;
 
 /// What is to be done, in a sentence or two: the first thing a reader wants to know.
@@ -125,16 +126,16 @@ fn open_things(assessment: &Assessment) -> String {
 }
 
 /// What every total leaves out: "without 1 open panel"; `None` when nothing is open.
-pub fn without_open(assessment: &Assessment) -> Option<String> {
+pub fn without_open(assessment: &Assessment, words: &Words) -> Option<String> {
     let panels = assessment.open_panels().count();
     let mut things = Vec::new();
     if panels > 0 {
-        things.push(so_many(panels, "open panel", "open panels"));
+        things.push(words.so_many("open-panels", panels));
     }
     if !assessment.open_items.is_empty() {
-        things.push(so_many(assessment.open_items.len(), "open item", "open items"));
+        things.push(words.so_many("open-items", assessment.open_items.len()));
     }
-    if things.is_empty() { None } else { Some(format!("without {}", list(&things))) }
+    (!things.is_empty()).then(|| words.say("without", &[("list", words.list(&things).into())]))
 }
 
 /// An open panel for the list of what needs a person: what was decided, by which limit, and what is known of its amounts;
@@ -160,17 +161,19 @@ pub fn open_items(subject: &Subject<'_>) -> Vec<String> {
         .iter()
         .filter_map(|open| Some((subject.claim.items.get(open.item)?, open.why)))
         .map(|(item, why)| {
-            format!("{}: {}. In no total.", sentence(&said(&item.name.value)), item_unpriced(why))
+            let item = sentence(&said(&item.name.value));
+            let why = item_unpriced(why, subject.words);
+            subject.words.say("open-item", &[("item", item.into()), ("why", why.into())])
         })
         .collect()
 }
 
 /// Why an item could not be priced.
-pub fn item_unpriced(why: ItemUnpriced) -> &'static str {
-    match why {
-        ItemUnpriced::NothingWritten => "neither a price nor a time",
-        ItemUnpriced::NoLabourRate => "the schedule has no rate for its labour",
-    }
+pub fn item_unpriced(why: ItemUnpriced, words: &Words) -> String {
+    words.text(match why {
+        ItemUnpriced::NothingWritten => "item-nothing-written",
+        ItemUnpriced::NoLabourRate => "item-no-labour-rate",
+    })
 }
 
 /// Which date chose the schedule's edition: "date of loss, 14 June 2026".
@@ -189,9 +192,9 @@ pub(super) fn date_of(origin: DateOrigin) -> &'static str {
 }
 
 /// What was not looked at, for the list of what needs a person; `None` when everything was.
-pub fn not_inspected(panels: &[PanelId]) -> Option<String> {
-    let names: Vec<String> = panels.iter().map(PanelId::to_string).collect();
-    (!names.is_empty()).then(|| format!("Not inspected: {}. Nothing is priced there.", list(&names)))
+pub fn not_inspected(panels: &[PanelId], words: &Words) -> Option<String> {
+    let names: Vec<String> = panels.iter().map(|panel| words.panel(*panel)).collect();
+    (!names.is_empty()).then(|| words.say("not-inspected", &[("list", words.list(&names).into())]))
 }
 
 /// A total loss that the claim sheet settles and no screen bears out: what is wrong with that, and who decides.
@@ -240,9 +243,4 @@ pub fn overruled(overruled: &Overruled, subject: &Subject<'_>) -> String {
         let _ = write!(out, " Difference to the schedule's {}.", amount(difference));
     }
     out
-}
-
-/// Said in place of a vehicle of which nothing is known.
-pub fn no_vehicle() -> &'static str {
-    "No vehicle is described on any sheet."
 }

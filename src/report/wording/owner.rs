@@ -1,103 +1,90 @@
-use super::{amount, list, mark, number, said, sentence, so_many};
+use super::{mark, said, sentence};
 use crate::assess::{Assessment, LineKind, MarkAssessment, PanelAssessment, PanelState, Screen};
 use crate::claim::{ItemAction, Method, Settlement};
 use crate::report::Subject;
+use crate::report::words::{Fill, Words};
 
 /// What an owner looks at before taking the car back. Common practice, no source.
 pub const CHECK: [&str; 6] = [
-    "Walk round the washed car in daylight and look along each panel named here, from two directions.",
-    "Open and close doors, windows and lids; switch on the lamps.",
-    "Look for residue of glue or polish, for loose trim and for rattles on the way home.",
-    "No warning lamp is on that was not on before.",
-    "Where a camera or a radar was touched, ask for the record that it was calibrated.",
-    "Ask what stays visible and why, and keep this sheet.",
+    "owner-check-walk",
+    "owner-check-open",
+    "owner-check-residue",
+    "owner-check-warnings",
+    "owner-check-calibration",
+    "owner-check-ask",
 ];
 
-/// What everybody has a right to ask. Rules differ by place.
-pub const WHO_DECIDES: &str = "This sheet is information. Your policy, your contract with the workshop and local law decide what \
-     you are owed; ask your insurer or an adviser where you do not agree.";
-
-/// Days are not hours.
-pub const HOURS_NOT_DAYS: &str = "These are hours of work. How many days the car stays also depends on parts, paint and drying: \
-     ask the workshop.";
-
 /// The answer first: what becomes of the car.
-pub fn answer(subject: &Subject<'_>) -> &'static str {
+pub fn answer(subject: &Subject<'_>) -> String {
     let assessment = subject.assessment;
-    match (assessment.screen, assessment.settled.basis) {
-        (_, Settlement::TotalLoss) => {
-            "Your car is settled as a total loss; it is not repaired on this claim."
-        }
-        (_, Settlement::TotalLossKept) => {
-            "Your car is settled as a total loss, and you keep it; it is not repaired on this claim."
-        }
-        (_, Settlement::Cash) => "You are paid in money; repair on this claim is not ordered.",
-        (Screen::Reached(_), Settlement::Repair) => {
-            "Repair may cost more than your car allows. A licensed adjuster decides by the policy and local law; until then \
-             the figures are those of a repair."
-        }
+    subject.words.text(match (assessment.screen, assessment.settled.basis) {
+        (_, Settlement::TotalLoss) => "owner-total-loss",
+        (_, Settlement::TotalLossKept) => "owner-total-loss-kept",
+        (_, Settlement::Cash) => "owner-cash",
+        (Screen::Reached(_), Settlement::Repair) => "owner-screen-reached",
         _ if assessment.open_panels().next().is_some() || !assessment.open_items.is_empty() => {
-            "Your car is repaired. Something is not decided yet: see below."
+            "owner-repair-open"
         }
-        _ if assessment.lines().next().is_none() => "No damage was found that has to be repaired.",
-        _ => "Your car is repaired.",
-    }
+        _ if assessment.lines().next().is_none() => "owner-no-damage",
+        _ => "owner-repair",
+    })
 }
 
 /// Everything that was found: dents by panel, larger marks, other things.
 pub fn found(subject: &Subject<'_>) -> Vec<String> {
+    let words = subject.words;
     let panels = || subject.assessment.panels.iter().filter(|panel| panel.state == PanelState::Assessed);
-    let dented: Vec<String> = panels()
-        .filter(|panel| panel.dents > 0)
-        .map(|panel| format!("{} {}", panel.panel, number(panel.dents.into())))
-        .collect();
-    let mut out = Vec::new();
-    if !dented.is_empty() {
-        out.push(format!("Dents: {}.", list(&dented)));
-    }
+    let dents = |panel: &PanelAssessment| {
+        let (name, dents) = (words.panel(panel.panel), Fill::Many(panel.dents.into()));
+        words.say("owner-dents-of-panel", &[("panel", name.into()), ("count", dents)])
+    };
+    let dented: Vec<String> = panels().filter(|panel| panel.dents > 0).map(dents).collect();
     let marks: Vec<String> = panels().flat_map(|panel| single_marks(panel, subject)).collect();
-    if !marks.is_empty() {
-        out.push(format!("Measured one by one: {}.", list(&marks)));
-    }
     let items: Vec<String> = subject.claim.items.iter().map(|item| said(&item.name.value)).collect();
-    if !items.is_empty() {
-        out.push(format!("Also damaged: {}.", list(&items)));
-    }
-    out
+    [("owner-dents", dented), ("owner-marks", marks), ("owner-items", items)]
+        .into_iter()
+        .filter(|(_, things)| !things.is_empty())
+        .map(|(key, things)| words.say(key, &[("list", words.list(&things).into())]))
+        .collect()
 }
 
 fn single_marks(panel: &PanelAssessment, subject: &Subject<'_>) -> Vec<String> {
     let paid = |outcome: &MarkAssessment| {
         matches!(outcome, MarkAssessment::Rated | MarkAssessment::Noted | MarkAssessment::NotPriced)
     };
+    let words = subject.words;
     let marks = panel.marks.iter().enumerate().filter(|(_, outcome)| paid(outcome));
     marks
-        .filter_map(|(index, _)| Some(format!("{} on {}", mark(panel, index, subject)?, panel.panel)))
+        .filter_map(|(index, _)| {
+            let (mark, panel) = (mark(panel, index, subject)?, words.panel(panel.panel));
+            Some(words.say("owner-mark-on-panel", &[("mark", mark.into()), ("panel", panel.into())]))
+        })
         .collect()
 }
 
 /// What is done, a sentence for each way of repair, then the other things.
 pub fn done(subject: &Subject<'_>) -> Vec<String> {
-    let assessment = subject.assessment;
+    let (assessment, words) = (subject.assessment, subject.words);
     let mut out = Vec::new();
     for method in Method::ALL {
         let panels: Vec<String> = assessment
             .panels_by(*method)
             .filter(|panel| panel.open.is_none() && panel.state == PanelState::Assessed)
-            .map(|panel| panel.panel.to_string())
+            .map(|panel| words.panel(panel.panel))
             .collect();
         if !panels.is_empty() {
-            out.push(format!("{}: {}.", sentence(super::included_method(*method)), list(&panels)));
+            let method = sentence(&super::included_method(*method, words));
+            let panels = words.list(&panels);
+            out.push(words.say("owner-done", &[("method", method.into()), ("list", panels.into())]));
         }
     }
     for (index, item) in subject.claim.items.iter().enumerate() {
         if !assessment.open_items.iter().any(|open| open.item == index) {
-            let done = match item.action.map_or(ItemAction::Replace, |action| action.value) {
-                ItemAction::Repair => "repaired",
-                ItemAction::Replace => "replaced",
-                ItemAction::Refit => "taken off and put back",
-            };
-            out.push(format!("{}: {done}.", sentence(&said(&item.name.value))));
+            let action = item.action.map_or(ItemAction::Replace, |action| action.value);
+            let item = sentence(&said(&item.name.value));
+            out.push(
+                words.say("owner-item-done", &[("item", item.into()), ("action", action.name().into())]),
+            );
         }
     }
     out
@@ -105,38 +92,36 @@ pub fn done(subject: &Subject<'_>) -> Vec<String> {
 
 /// What is not decided yet.
 pub fn undecided(subject: &Subject<'_>) -> Vec<String> {
-    let mut out: Vec<String> = subject
-        .assessment
-        .open_panels()
-        .map(|panel| {
-            format!(
-                "{}: not decided or not priced yet; somebody looks at it first. It is in no figure here.",
-                sentence(&panel.panel.to_string())
-            )
-        })
-        .collect();
+    let words = subject.words;
+    let panel = |panel: &PanelAssessment| {
+        words.say("owner-panel-undecided", &[("panel", sentence(&words.panel(panel.panel)).into())])
+    };
+    let mut out: Vec<String> = subject.assessment.open_panels().map(panel).collect();
     out.extend(super::open_items(subject));
     out
 }
 
 /// What the owner's part is made of, a sentence each.
-pub fn why_you_pay(assessment: &Assessment) -> Vec<String> {
+pub fn why_you_pay(assessment: &Assessment, words: &Words) -> Vec<String> {
     let settled = &assessment.settled;
     [
-        (settled.excess, "is the excess that your policy leaves with you."),
-        (settled.tax_reclaimed, "is tax that you get back elsewhere, so the insurer does not pay it."),
-        (settled.betterment, "is your share of parts that are new where the old ones were worn."),
-        (settled.paid_before, "was paid to you before for the same panels."),
-        (settled.over_limit, "goes beyond the limit of your policy."),
+        ("owner-excess", settled.excess),
+        ("owner-tax", settled.tax_reclaimed),
+        ("owner-betterment", settled.betterment),
+        ("owner-paid-before", settled.paid_before),
+        ("owner-over-limit", settled.over_limit),
     ]
     .into_iter()
-    .filter(|(money, _)| !money.is_zero())
-    .map(|(money, why)| format!("{} {} {why}", amount(money), money.currency()))
+    .filter(|(_, money)| !money.is_zero())
+    .map(|(key, money)| {
+        let currency = money.currency().code();
+        words.say(key, &[("amount", words.amount(money).into()), ("currency", currency.into())])
+    })
     .collect()
 }
 
 /// How long it takes, as far as it is reckoned by time.
-pub fn how_long(labour: Option<&str>, assessment: &Assessment) -> String {
+pub fn how_long(labour: Option<&str>, assessment: &Assessment, words: &Words) -> String {
     let by_piece = assessment.lines().any(|numbered| {
         let of_dents = matches!(
             numbered.line.kind,
@@ -144,18 +129,18 @@ pub fn how_long(labour: Option<&str>, assessment: &Assessment) -> String {
         );
         of_dents && numbered.line.hours.is_none()
     });
+    let by_time = |key, labour: &str| words.say(key, &[("labour", labour.into())]);
     match (labour, by_piece) {
-        (Some(labour), true) => {
-            format!("Reckoned by time: {labour}. The dents are priced by their number and come on top.")
-        }
-        (Some(labour), false) => format!("Reckoned by time: {labour}."),
-        (None, true) => "The dents are priced by their number; no hours are written for them.".to_owned(),
-        (None, false) => "No hours are written.".to_owned(),
+        (Some(labour), true) => by_time("owner-hours-and-dents", labour),
+        (Some(labour), false) => by_time("owner-hours", labour),
+        (None, true) => words.text("owner-dents-by-number"),
+        (None, false) => words.text("owner-no-hours"),
     }
 }
 
 /// Panels without damage: "No damage was found on 2 panels: hood and roof."
-pub fn nothing_found(panels: &[String]) -> Option<String> {
-    let so_many = so_many(panels.len(), "panel", "panels");
-    (!panels.is_empty()).then(|| format!("No damage was found on {so_many}: {}.", list(panels)))
+pub fn nothing_found(panels: &[String], words: &Words) -> Option<String> {
+    let count = Fill::Many(u64::try_from(panels.len()).unwrap_or(u64::MAX));
+    (!panels.is_empty())
+        .then(|| words.say("owner-nothing-found", &[("count", count), ("list", words.list(panels).into())]))
 }

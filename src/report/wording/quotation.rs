@@ -1,18 +1,15 @@
 use super::outcome::date_of;
 use super::{amount, date, dents, list, mark, measured, said, sentence, with_where};
-use crate::assess::{DateOrigin, Excluded, Line, LineKind, MarkAssessment, PanelAssessment};
-use crate::claim::{Method, Side};
+use crate::assess::{DateOrigin, Excluded, ExclusionReason, Line, LineKind, MarkAssessment, PanelAssessment};
+use crate::claim::{MarkKind, Method, Side};
 use crate::quantity::{Date, Money};
 use crate::report::Subject;
+use crate::report::words::Words;
 
 /// What paintless repair can and cannot do, said before anybody signs. Common practice, no source.
 pub(crate) const NO_PROMISE: &str = "Paintless repair works the metal back from behind or pulls it from outside. Small traces \
      can stay visible from some angles, and old or hard paint can crack while the metal moves. No perfect result is \
      promised. If it turns out that a mark cannot be repaired this way, work stops there and you decide what follows.";
-
-/// What nobody can price from outside.
-pub(crate) const NOT_SEEN_YET: &str =
-    "Damage that shows only once trim is off: it is quoted by itself before work goes on.";
 
 /// Said when nothing is painted.
 pub fn no_paint_work() -> &'static str {
@@ -20,15 +17,15 @@ pub fn no_paint_work() -> &'static str {
 }
 
 /// What a way of repair includes, as the customer reads it.
-pub fn included_method(method: Method) -> &'static str {
-    match method {
-        Method::NoRepair => "not repaired",
-        Method::Paintless => "repaired without paint work",
-        Method::RefinishAfter => "repaired, then painted",
-        Method::Conventional => "repaired conventionally",
-        Method::Replace => "replaced",
-        Method::Refer => "to be looked at first",
-    }
+pub fn included_method(method: Method, words: &Words) -> String {
+    words.text(match method {
+        Method::NoRepair => "included-no-repair",
+        Method::Paintless => "included-paintless",
+        Method::RefinishAfter => "included-paintless-then-refinish",
+        Method::Conventional => "included-conventional-repair",
+        Method::Replace => "included-replace",
+        Method::Refer => "included-refer-to-a-person",
+    })
 }
 
 /// Until when a quotation holds, and from which day that counts.
@@ -60,7 +57,7 @@ pub fn included_panel(panel: &PanelAssessment, subject: &Subject<'_>) -> String 
     if !damage.is_empty() {
         parts.push(list(&damage));
     }
-    parts.push(included_method(panel.method).to_owned());
+    parts.push(included_method(panel.method, subject.words));
     format!("{}: {}.", sentence(&panel.panel.to_string()), parts.join("; "))
 }
 
@@ -83,13 +80,17 @@ pub fn included_work(line: &Line, subject: &Subject<'_>) -> Option<String> {
 
 /// A mark that is not part of the offer, and why.
 pub fn excluded_mark(excluded: &Excluded, subject: &Subject<'_>) -> String {
-    let words = subject
+    let words = subject.words;
+    let mark = subject
         .assessment
         .panels
         .iter()
         .find(|panel| panel.panel == excluded.panel)
         .and_then(|panel| mark(panel, excluded.mark, subject))
-        .unwrap_or_else(|| "mark".to_owned());
-    let (panel, reason) = (sentence(&excluded.panel.to_string()), super::excluded(excluded.reason));
-    if words == reason { format!("{panel}: {reason}.") } else { format!("{panel}: {words}, {reason}.") }
+        .unwrap_or_else(|| words.text("mark"));
+    let (panel, reason) = (sentence(&words.panel(excluded.panel)), super::excluded(excluded.reason, words));
+    // A mark that is no damage says so by its kind alone.
+    let says_it = excluded.reason == ExclusionReason::NotDamage && mark == words.name(MarkKind::NotDamage);
+    let key = if says_it { "excluded-alone" } else { "excluded-mark" };
+    words.say(key, &[("panel", panel.into()), ("mark", mark.into()), ("reason", reason.into())])
 }

@@ -3,6 +3,7 @@ use crate::assess::{Screen, ScreenFigures, Settled, Totals, Unscreened};
 use crate::claim::Settlement;
 use crate::quantity::{Date, Money, Percent};
 use crate::report::Subject;
+use crate::report::words::Words;
 use crate::schedule::TotalLossTerms;
 use std::fmt::Write as _;
 
@@ -12,7 +13,7 @@ pub fn screen(subject: &Subject<'_>) -> String {
         Screen::Not(why) => format!("Not screened for total loss: {}.", unscreened(why)),
         Screen::Below(figures) => format!("{} It is not reached.", compared(figures, subject)),
         Screen::Open(figures) => {
-            let without = without_open(subject.assessment).unwrap_or_default();
+            let without = without_open(subject.assessment, subject.words).unwrap_or_default();
             format!("{} It is not reached {without}; with them it is undecided.", compared(figures, subject))
         }
         Screen::Reached(figures) => format!(
@@ -59,10 +60,15 @@ pub fn unscreened(why: Unscreened) -> &'static str {
 }
 
 /// `net 4 042.31, tax 768.04`, beside a gross amount; with what brings it to its step, where that is anything.
-pub fn net_and_tax(totals: &Totals) -> String {
-    let rounding = totals.rounding.filter(|rounding| !rounding.is_zero());
-    let rounding = rounding.map_or_else(String::new, |rounding| format!(", rounding {}", amount(rounding)));
-    format!("net {}, tax {}{rounding}", amount(totals.net), amount(totals.tax))
+pub fn net_and_tax(totals: &Totals, words: &Words) -> String {
+    let (net, tax) = (words.amount(totals.net), words.amount(totals.tax));
+    match totals.rounding.filter(|rounding| !rounding.is_zero()) {
+        None => words.say("net-and-tax", &[("net", net.into()), ("tax", tax.into())]),
+        Some(rounding) => words.say(
+            "net-tax-and-rounding",
+            &[("net", net.into()), ("tax", tax.into()), ("rounding", words.amount(rounding).into())],
+        ),
+    }
 }
 
 /// `tax 19 % of 4 042.31`.
@@ -71,17 +77,17 @@ pub fn tax_of(rate: Percent, taxable: Money) -> String {
 }
 
 /// What the owner's part is made of: "paid before 120.00, excess 500.00"; `None` when there is nothing to tell apart.
-pub fn borne(settled: &Settled) -> Option<String> {
+pub fn borne(settled: &Settled, words: &Words) -> Option<String> {
     let parts: Vec<String> = [
-        ("tax reclaimed elsewhere", settled.tax_reclaimed),
-        ("share of what is new", settled.betterment),
-        ("paid before", settled.paid_before),
-        ("excess", settled.excess),
-        ("beyond the policy limit", settled.over_limit),
+        ("borne-tax", settled.tax_reclaimed),
+        ("borne-betterment", settled.betterment),
+        ("borne-paid-before", settled.paid_before),
+        ("borne-excess", settled.excess),
+        ("borne-over-limit", settled.over_limit),
     ]
     .into_iter()
     .filter(|(_, money)| !money.is_zero())
-    .map(|(what, money)| format!("{what} {}", amount(money)))
+    .map(|(what, money)| words.say(what, &[("amount", words.amount(money).into())]))
     .collect();
     (!parts.is_empty()).then(|| parts.join(", "))
 }
