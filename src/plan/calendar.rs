@@ -8,19 +8,19 @@ use std::collections::BTreeSet;
 /// Days that a plan looks ahead: ten years.
 pub const HORIZON: usize = 3653;
 
-/// Seconds between the mornings of two days: whatever the hours of a day, an [`Instant`] counts so many.
+/// Seconds between the mornings of two days: whatever the hours of a day, a [`Moment`] counts so many.
 pub const A_DAY: u64 = 86_400;
 
 /// A point in working time: the day's number times [`A_DAY`], and the seconds worked since that day's morning.
-pub type Instant = u64;
+pub type Moment = u64;
 
-/// The number of an instant's day.
-pub fn day_of(instant: Instant) -> usize {
-    usize::try_from(instant / A_DAY).unwrap_or(usize::MAX)
+/// The number of a moment's day.
+pub fn day_of(moment: Moment) -> usize {
+    usize::try_from(moment / A_DAY).unwrap_or(usize::MAX)
 }
 
 /// The morning of a day.
-pub fn morning(day: usize) -> Instant {
+pub fn morning(day: usize) -> Moment {
     u64::try_from(day).unwrap_or(u64::MAX).saturating_mul(A_DAY)
 }
 
@@ -124,19 +124,19 @@ impl Hand {
         calendar.is_open(day) && !self.off.contains(&day)
     }
 
-    /// Whether they are at work at an instant.
-    pub fn is_there(&self, calendar: &Calendar, now: Instant) -> bool {
+    /// Whether they are at work at a moment.
+    pub fn is_there(&self, calendar: &Calendar, now: Moment) -> bool {
         self.works(calendar, day_of(now)) && now % A_DAY < self.seconds
     }
 
-    /// When so much work ends that begins at an instant, and the seconds of each of its days; nothing beyond the
+    /// When so much work ends that begins at a moment, and the seconds of each of its days; nothing beyond the
     /// calendar's end.
     pub fn ends(
         &self,
         calendar: &Calendar,
-        start: Instant,
+        start: Moment,
         seconds: u64,
-    ) -> Option<(Instant, Vec<(usize, u64)>)> {
+    ) -> Option<(Moment, Vec<(usize, u64)>)> {
         let (mut day, mut from, mut left) = (day_of(start), start % A_DAY, seconds);
         let mut days = Vec::new();
         while day < calendar.number_of_days() {

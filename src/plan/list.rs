@@ -5,7 +5,7 @@
 //! multiprocessing timing anomalies, SIAM Journal on Applied Mathematics 17 (1969): where all can do everything and work
 //! the same hours, such a plan takes at most 2 - 1/m times as long as the best one, and one more to help can make it longer.
 
-use super::calendar::{Calendar, Hand, Instant, day_of, morning};
+use super::calendar::{Calendar, Hand, Moment, day_of, morning};
 use crate::claim::Skill;
 use std::cmp::Reverse;
 use std::collections::{BTreeSet, BinaryHeap};
@@ -61,9 +61,9 @@ pub struct Placed {
     /// In which bay, where bays are counted.
     pub bay: Option<usize>,
     /// When it begins.
-    pub start: Instant,
+    pub start: Moment,
     /// When it ends.
-    pub end: Instant,
+    pub end: Moment,
     /// The seconds of each of its days.
     pub days: Vec<(usize, u64)>,
 }
@@ -87,7 +87,7 @@ struct Run<'a> {
     next: Vec<Vec<usize>>,
     /// Steps that could begin, by skill, in the order of the list.
     ready: [BTreeSet<usize>; Skill::ALL.len()],
-    events: BinaryHeap<Reverse<(Instant, Event)>>,
+    events: BinaryHeap<Reverse<(Moment, Event)>>,
     hand_is_free: Vec<bool>,
     bay_is_free: Vec<bool>,
 }
@@ -143,7 +143,7 @@ impl Run<'_> {
     }
 
     /// A step waits for no other any more.
-    fn release(&mut self, number: usize, now: Instant) {
+    fn release(&mut self, number: usize, now: Moment) {
         let from = morning(self.tasks[number].not_before);
         if from > now {
             self.events.push(Reverse((from, Event::Day(number))));
@@ -156,7 +156,7 @@ impl Run<'_> {
         self.ready[self.tasks[number].skill as usize].insert(number);
     }
 
-    fn end(&mut self, number: usize, now: Instant) {
+    fn end(&mut self, number: usize, now: Moment) {
         if let Some(placed) = &self.placed[number] {
             self.hand_is_free[placed.hand] = true;
             if let Some(bay) = placed.bay {
@@ -172,7 +172,7 @@ impl Run<'_> {
     }
 
     /// Begins the first step of the list that somebody free can do; whether there was one.
-    fn begin_first(&mut self, now: Instant) -> bool {
+    fn begin_first(&mut self, now: Moment) -> bool {
         let mut first: Option<(usize, usize, Option<usize>)> = None;
         for skill in Skill::ALL {
             let Some(number) = self.ready[*skill as usize].first().copied() else { continue };
@@ -203,12 +203,12 @@ impl Run<'_> {
     }
 
     /// Of those who are free, whoever would be done first; alike, whoever can do least else; then the first of the table.
-    fn free_hand(&self, number: usize, now: Instant) -> Option<usize> {
+    fn free_hand(&self, number: usize, now: Moment) -> Option<usize> {
         let (calendar, task) = (&self.shop.calendar, &self.tasks[number]);
         let free = self.shop.hands.iter().enumerate().filter(|(number, hand)| {
             self.hand_is_free[*number] && hand.skills.contains(&task.skill) && hand.is_there(calendar, now)
         });
-        let end = |hand: &Hand| hand.ends(calendar, now, task.seconds).map_or(Instant::MAX, |(end, _)| end);
+        let end = |hand: &Hand| hand.ends(calendar, now, task.seconds).map_or(Moment::MAX, |(end, _)| end);
         free.min_by_key(|(number, hand)| (end(hand), hand.skills.len(), *number)).map(|(number, _)| number)
     }
 

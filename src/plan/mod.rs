@@ -7,7 +7,7 @@ mod parts;
 mod work;
 
 use arrivals::{Arrivals, Steps};
-pub use calendar::{A_DAY, Calendar, Hand, Instant, day_of, morning};
+pub use calendar::{A_DAY, Calendar, Hand, Moment, day_of, morning};
 pub use list::{Bay, Placed, Shop, Task, planned};
 pub use parts::{Part, PartOf, parts};
 pub use work::{NoHours, Step, Work, work};
@@ -89,7 +89,7 @@ impl PlannedCar {
     }
 
     /// When its last step ends.
-    pub fn end(&self) -> Instant {
+    pub fn end(&self) -> Moment {
         self.steps.last().map_or(0, |step| step.placed.end)
     }
 }
@@ -117,14 +117,14 @@ pub struct Plan {
     /// Parts of the planned cars, in input order.
     pub parts: Vec<Part>,
     /// When the last car ends with one more.
-    pub one_more: Vec<(OneMore, Option<Instant>)>,
+    pub one_more: Vec<(OneMore, Option<Moment>)>,
     /// Rows of arrivals that hold nothing up.
     pub problems: Vec<Problem>,
 }
 
 impl Plan {
     /// When the last car is done.
-    pub fn end(&self) -> Option<Instant> {
+    pub fn end(&self) -> Option<Moment> {
         self.cars.iter().map(PlannedCar::end).max()
     }
 }
@@ -136,7 +136,7 @@ struct Draft {
     work: Vec<Work>,
     /// Its steps: hours, and the day before which parts are not at hand.
     steps: Steps,
-    alone: Instant,
+    alone: Moment,
 }
 
 /// Plans the work of a batch from a day on. Pure: the same batch and workshop give the same plan.
@@ -253,7 +253,7 @@ fn draft(
 }
 
 /// When the car would be done if it had the workshop to itself.
-fn alone(draft: &Draft, shop: &Shop) -> Option<Instant> {
+fn alone(draft: &Draft, shop: &Shop) -> Option<Moment> {
     let placed = planned(&tasks(std::slice::from_ref(draft)), shop);
     placed.last()?.as_ref().map(|placed| placed.end)
 }
@@ -292,7 +292,7 @@ fn tasks(drafts: &[Draft]) -> Vec<Task> {
 }
 
 /// When all is done with one more technician of each skill that somebody has, and with one more bay.
-fn one_more(tasks: &[Task], shop: &Shop) -> Vec<(OneMore, Option<Instant>)> {
+fn one_more(tasks: &[Task], shop: &Shop) -> Vec<(OneMore, Option<Moment>)> {
     let end = |shop: &Shop| {
         let placed = planned(tasks, shop);
         placed

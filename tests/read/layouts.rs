@@ -337,7 +337,8 @@ fn the_page_names_every_column_of_every_table_and_no_other() {
         text.split('`').skip(1).step_by(2).map(str::to_owned).collect::<std::collections::BTreeSet<_>>()
     };
     let everywhere = quoted(page);
-    for form in stipple::read::forms() {
+    let forms = || stipple::read::forms().iter().chain(stipple::read::workshop_forms());
+    for form in forms() {
         for column in form.columns {
             let is_named =
                 everywhere.contains(column.id) || column.words.iter().any(|word| everywhere.contains(*word));
@@ -345,7 +346,7 @@ fn the_page_names_every_column_of_every_table_and_no_other() {
         }
     }
     let is_known = |name: &String| {
-        stipple::read::forms().iter().any(|form| {
+        forms().any(|form| {
             form.columns.iter().any(|column| column.id == name || column.words.contains(&name.as_str()))
         })
     };
