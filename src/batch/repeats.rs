@@ -62,7 +62,8 @@ pub fn names_of_car(claim: &Claim) -> impl Iterator<Item = (KeyKind, String, Pla
     let name = |kind, written: &Option<Located<String>>| {
         let written = written.as_ref()?;
         let compared = vin::normalised(&written.value);
-        let is_known = compared.chars().any(|c| c.is_ascii_digit());
+        // A VIN whose end was left out names no car.
+        let is_known = compared.chars().any(|c| c.is_ascii_digit()) && !written.value.contains('*');
         is_known.then_some((kind, compared, written.place))
     };
     let car = &claim.vehicle;

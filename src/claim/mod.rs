@@ -14,6 +14,7 @@ mod method;
 mod panel;
 mod party;
 mod photograph;
+pub mod redact;
 mod register;
 mod requirement;
 mod tally;

@@ -4,20 +4,26 @@ use super::outcome::Ended;
 use super::printing::{Printing, PrintingArgs};
 use super::progress::Progressing;
 use super::reception::{InputArgs, Received, receive_for_claims};
+use super::redact::Redacted;
 use super::screen::{Place, Screen};
 use crate::batch::{self, EarlierCars, Options, Stopped};
-use crate::problem::{Problem, catalogue::output};
+use crate::problem::{
+    Problem,
+    catalogue::{agreed, output},
+};
 use crate::read;
 use crate::report::Subject;
 use crate::report::batch_page::BatchOverview;
-use crate::report::document::{Imprint, fill, owner_sheet, work_order};
-use crate::report::folder::{Earlier, OutputFolder};
+use crate::report::bordereau_page::BordereauPage;
+use crate::report::document::{Imprint, SupplementPage, fill, owner_sheet, work_order};
+use crate::report::folder::{Earlier, OutputFolder, Written};
 use crate::report::html::Pages;
 use crate::report::lot_page::LotPage;
 use crate::report::output::{Draw, Order, Output, Paper, Part};
 use crate::report::overview::{Keep, Overview};
 use crate::report::run_record::VERSION;
-use crate::report::workbook;
+use crate::report::supplement::Agreed;
+use crate::report::workbook::{self, Links};
 use clap::builder::PossibleValue;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
@@ -41,6 +47,16 @@ pub struct AssessArgs {
     /// What is written, parted by commas; all of it if absent. Exceptions and run.json are always written.
     #[arg(long, value_name = "PARTS", value_delimiter = ',')]
     write: Option<Vec<Part>>,
+
+    /// What was agreed: the assessments.jsonl of an earlier run. Each claim then has a supplement, with what changed
+    /// since and nothing else.
+    #[arg(long, value_name = "FILE")]
+    agreed: Option<PathBuf>,
+
+    /// Leave out what names a person or a car, for sharing a batch: owner, plate, end of the VIN, policy, people, places,
+    /// remarks, photographs, names of files and sheets. The screen still shows them.
+    #[arg(long, conflicts_with_all = ["agreed", "earlier", "reuse"])]
+    redact: bool,
 
     /// An earlier output: documents and workbooks of claims of which nothing changed are taken over from it.
     ///
@@ -101,6 +117,10 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
         Ok(printing) => printing,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
     };
+    let agreed = match args.agreed.as_deref().map(agreed_version).transpose() {
+        Ok(agreed) => agreed,
+        Err(problem) => return super::nothing_done(&problem, None, args.json),
+    };
     let earlier = match args.earlier.cars() {
         Ok(earlier) => earlier,
         Err(problem) => return super::nothing_done(&problem, None, args.json),
@@ -117,8 +137,11 @@ pub fn run(args: &AssessArgs) -> anyhow::Result<Ended> {
     if let Some(lacking) = received.lacking() {
         return super::nothing_done(&lacking, Some(&received), args.json);
     }
-    let from = From { received: &received, kept: kept.as_deref(), reused: reused.as_ref() };
-    match write(args, from, (printing, earlier), folder, &out) {
+    let redacted = args.redact.then(|| Redacted::new(&received));
+    let redacted = redacted.as_ref();
+    let from = From { received: &received, redacted, kept: kept.as_deref(), reused: reused.as_ref() };
+    let ready = Ready { printing, agreed, earlier, folder };
+    match write(args, from, ready, &out) {
         Ok(overview) => {
             let place = Place::Written(&out, args.reuse.as_deref());
             let screen = Screen { received: &received, overview: &overview, place };
@@ -139,10 +162,29 @@ fn keep_standard_input(args: &AssessArgs, folder: &OutputFolder) -> Result<Optio
     Ok(Some(kept))
 }
 
+/// The version that was agreed.
+fn agreed_version(path: &Path) -> Result<Agreed, Problem> {
+    let shown = path.display().to_string();
+    let refused = |error: io::Error| agreed::refused(&shown, &error);
+    let bytes = fs::read(path).map_err(refused)?;
+    let file = Written::of_file(path, &shown).map_err(refused)?;
+    Agreed::read(file, &bytes)
+}
+
+/// What was made ready before anything was read.
+struct Ready {
+    printing: Option<Printing>,
+    agreed: Option<Agreed>,
+    earlier: EarlierCars,
+    folder: OutputFolder,
+}
+
 /// What an output is made from.
 #[derive(Clone, Copy)]
 struct From<'a> {
     received: &'a Received,
+    /// The same, redacted, where that was asked for.
+    redacted: Option<&'a Redacted<'a>>,
     /// Where standard input is kept.
     kept: Option<&'a Path>,
     /// An earlier output whose documents are used again.
@@ -150,16 +192,14 @@ struct From<'a> {
 }
 
 /// Assesses and writes everything; the output stands when this comes back.
-fn write<'a>(
-    args: &AssessArgs,
-    from: From<'a>,
-    (printing, earlier): (Option<Printing>, EarlierCars),
-    folder: OutputFolder,
-    out: &Path,
-) -> Result<Overview<'a>, Problem> {
-    let From { received, kept, reused } = from;
+fn write<'a>(args: &AssessArgs, from: From<'a>, ready: Ready, out: &Path) -> Result<Overview<'a>, Problem> {
+    let From { received, redacted, kept, reused } = from;
+    let Ready { printing, agreed, earlier, folder } = ready;
     let parts = args.parts();
-    let links = links(out, &received.files).unwrap_or_default();
+    let links = match redacted {
+        Some(_) => Links::new(),
+        None => links(out, &received.files).unwrap_or_default(),
+    };
     let keep = if args.json { Keep::ALL } else { super::screen::KEEP };
     let pages = Pages::new().map_err(|fault| output::not_drawn("any document", &fault.to_string()))?;
     let imprint = Imprint { tool_version: VERSION, run_date: args.input.date };
@@ -167,15 +207,29 @@ fn write<'a>(
     let rest_on_working = [Part::Documents, Part::Assessments, Part::ClaimWorkbooks];
     let working = rest_on_working.iter().any(|part| parts.contains(part));
     let for_all = read::for_all(&received.sheets);
-    let date = args.input.date;
-    let order = Order { folder, parts, date, links, draw: &draw, keep, earlier, reused, for_all };
-    let mut written = Output::begin(order, received.run())?;
-    for problem in &received.problems {
+    let order = Order {
+        folder,
+        parts,
+        date: args.input.date,
+        links,
+        draw: &draw,
+        keep,
+        agreed: agreed.as_ref(),
+        earlier,
+        reused,
+        for_all,
+    };
+    let run = redacted.map_or_else(|| received.run(), Redacted::run);
+    let mut written = Output::begin(order, run)?;
+    for problem in redacted.map_or(received.problems.as_slice(), Redacted::problems) {
         written.report(problem)?;
     }
     let options = Options { run_date: args.input.date, threads: args.threads.map(usize::from), working };
     let mut progressing = Progressing::new(&mut written, received.claims.len());
-    let ended = batch::run(received, &received.schedules, options, &mut progressing);
+    let ended = match redacted {
+        Some(redacted) => batch::run(redacted, &received.schedules, options, &mut progressing),
+        None => batch::run(received, &received.schedules, options, &mut progressing),
+    };
     drop(progressing);
     ended.map_err(|stopped| match stopped {
         Stopped::Source(problem) | Stopped::Sink(problem) => problem,
@@ -214,9 +268,26 @@ impl Draw for Drawing {
         self.printing.as_ref().map(|printing| printing.print(paper, subject, &self.imprint))
     }
 
+    fn supplement(&self, page: &SupplementPage) -> Result<String, Problem> {
+        let drawn = self.pages.supplement(page);
+        drawn.map_err(|fault| output::not_drawn(&page.head.key, &fault.to_string()))
+    }
+
+    fn print_supplement(
+        &self,
+        page: &SupplementPage,
+        subject: &Subject<'_>,
+    ) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        self.printing.as_ref().map(|printing| printing.print_supplement(page, subject, &self.imprint))
+    }
+
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
         workbook::claim::draw(subject, &self.imprint)
             .map_err(|fault| output::not_drawn(&subject.claim.key.text, &fault.to_string()))
+    }
+
+    fn bordereau(&self, page: &BordereauPage) -> Result<String, Problem> {
+        self.pages.bordereau(page).map_err(|fault| output::not_drawn("the bordereau", &fault.to_string()))
     }
 
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem> {

@@ -23,6 +23,7 @@ mod progress;
 mod read_apart;
 mod reception;
 mod recount;
+mod redact;
 mod register;
 mod sample;
 pub mod schedule;

@@ -4,7 +4,7 @@ use crate::problem::Problem;
 #[cfg(not(feature = "pdf"))]
 use crate::problem::catalogue::output;
 use crate::report::Subject;
-use crate::report::document::Imprint;
+use crate::report::document::{Imprint, SupplementPage};
 use crate::report::output::Paper;
 use clap::{Args, ValueEnum};
 use std::path::PathBuf;
@@ -38,8 +38,9 @@ pub use with_pdf::Printing;
 
 #[cfg(feature = "pdf")]
 mod with_pdf {
-    use super::{Imprint, Paper, PaperArg, PrintingArgs, Problem, Subject};
+    use super::{Imprint, Paper, PaperArg, PrintingArgs, Problem, Subject, SupplementPage};
     use crate::problem::catalogue::output;
+    use crate::quantity::Date;
     use crate::report::document::{fill, owner_sheet, work_order};
     use crate::report::pdf::{Fonts, PaperSize, Press};
     use std::fs;
@@ -102,9 +103,7 @@ mod with_pdf {
             imprint: &Imprint<'_>,
         ) -> Result<Vec<u8>, Vec<Problem>> {
             let press = &self.0;
-            let inspections = &subject.claim.inspections;
-            let inspected = subject.assessment.inspection.and_then(|index| inspections.get(index)?.date);
-            let made = imprint.run_date.or(inspected.map(|day| day.value));
+            let made = made(subject, imprint);
             let printed = match paper {
                 Paper::Claim => press.claim(&fill(subject, imprint), made),
                 Paper::WorkOrder => press.work_order(&work_order(subject, imprint), made),
@@ -112,6 +111,24 @@ mod with_pdf {
             };
             printed.map_err(|unset| unset.problems(subject.claim))
         }
+
+        /// What changed of a claim since it was agreed.
+        pub fn print_supplement(
+            &self,
+            page: &SupplementPage,
+            subject: &Subject<'_>,
+            imprint: &Imprint<'_>,
+        ) -> Result<Vec<u8>, Vec<Problem>> {
+            let printed = self.0.supplement(page, made(subject, imprint));
+            printed.map_err(|unset| unset.problems(subject.claim))
+        }
+    }
+
+    /// The day of a document, else that of the inspection it rests on.
+    fn made(subject: &Subject<'_>, imprint: &Imprint<'_>) -> Option<Date> {
+        let inspections = &subject.claim.inspections;
+        let inspected = subject.assessment.inspection.and_then(|index| inspections.get(index)?.date);
+        imprint.run_date.or(inspected.map(|day| day.value))
     }
 }
 
@@ -131,6 +148,16 @@ impl PrintingArgs {
 impl Printing {
     /// No document.
     pub fn print(&self, _: Paper, _: &Subject<'_>, _: &Imprint<'_>) -> Result<Vec<u8>, Vec<Problem>> {
+        match *self {}
+    }
+
+    /// No document.
+    pub fn print_supplement(
+        &self,
+        _: &SupplementPage,
+        _: &Subject<'_>,
+        _: &Imprint<'_>,
+    ) -> Result<Vec<u8>, Vec<Problem>> {
         match *self {}
     }
 }

@@ -87,7 +87,13 @@ pub struct Received {
     /// What happened to claims, by the rows of registers.
     pub register: Vec<RegisterRow>,
     /// Whether the files of photographs are looked at, and by which day.
-    looking: Option<Option<Date>>,
+    looking: Option<Looking>,
+}
+
+/// That files of photographs are looked at, by the date of the run where it has one.
+#[derive(Debug, Clone, Copy)]
+struct Looking {
+    run_date: Option<Date>,
 }
 
 impl Received {
@@ -108,7 +114,7 @@ impl Received {
 
     /// Looks at the files of photographs: now at those of claims that are held, and at the others when they are read.
     pub fn look_at_photographs(&mut self, date: Option<Date>) {
-        self.looking = Some(date);
+        self.looking = Some(Looking { run_date: date });
         photographs::look_at_all(self.claims.held_mut(), &self.sources, date);
     }
 
@@ -263,7 +269,7 @@ impl Source for Received {
 
     fn group(&self, number: usize) -> Result<Vec<Cow<'_, Intake>>, Problem> {
         let mut group = self.claims.group(number, &self.sources)?;
-        if let Some(date) = self.looking {
+        if let Some(Looking { run_date: date }) = self.looking {
             for intake in &mut group {
                 // Those that are held were looked at already.
                 if let Cow::Owned(intake) = intake {

@@ -82,6 +82,19 @@ impl Problem {
         self
     }
 
+    /// The same kind of problem at the same place, without anything that was written: its title in place of its sentence.
+    #[must_use]
+    pub fn redacted(&self, claim: Option<&str>) -> Self {
+        Self {
+            claim: claim.map(str::to_owned),
+            message: self.code.title.to_owned(),
+            help: None,
+            written: None,
+            also: self.also.clone(),
+            ..*self
+        }
+    }
+
     /// Its severity, by its code.
     pub fn severity(&self) -> Severity {
         self.code.severity

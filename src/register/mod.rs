@@ -78,7 +78,7 @@ pub fn register(
         findings.extend(found.into_iter().map(|problem| problem.of_claim(claim.key.text.as_str())));
         standings.push(Standing::of(claim, rows, owed, day));
     }
-    standings.sort_by(|a, b| a.rank().cmp(&b.rank()));
+    standings.sort_by_cached_key(Standing::rank);
     Register { day, standings, strangers, rows: number_of_rows, sums, findings }
 }
 

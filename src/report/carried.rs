@@ -49,7 +49,9 @@ impl<'a> Origin<'a> {
         sources.extend(problems().flat_map(places).map(|place| place.source));
         for of in [&self.for_all, &sources] {
             from.add("sources");
-            of.iter().for_each(|source| self.add_source(*source, &mut from));
+            for source in of {
+                self.add_source(*source, &mut from);
+            }
         }
         if let Some(cap) = &subject.claim.parties.lot_cap {
             from.add(cap.value.amount.to_string());

@@ -4,8 +4,9 @@
 //! text is escaped when it is written, whoever wrote it.
 
 use super::batch_page::BatchOverview;
+use super::bordereau_page::BordereauPage;
 use super::comparison::document::{Letter, Report};
-use super::document::{Document, Kind, OwnerSheet, WorkOrder};
+use super::document::{Document, Kind, OwnerSheet, SupplementPage, WorkOrder};
 use super::form::CountForm;
 use super::lot_page::LotPage;
 use super::plan::PlanPage;
@@ -17,7 +18,7 @@ use std::io;
 use tera::{Context, Kwargs, State, Tera};
 
 /// Templates by the name they call each other by. Names that end in `.html` and `.svg` are escaped.
-const TEMPLATES: [(&str, &str); 26] = [
+const TEMPLATES: [(&str, &str); 28] = [
     ("style.css", include_str!("../../templates/style.css")),
     ("comparison.css", include_str!("../../templates/comparison.css")),
     ("frame.html", include_str!("../../templates/frame.html")),
@@ -39,6 +40,8 @@ const TEMPLATES: [(&str, &str); 26] = [
     ("plan.css", include_str!("../../templates/plan.css")),
     ("plan.html", include_str!("../../templates/plan.html")),
     ("owner.html", include_str!("../../templates/owner.html")),
+    ("supplement.html", include_str!("../../templates/supplement.html")),
+    ("bordereau.html", include_str!("../../templates/bordereau.html")),
     ("form.css", include_str!("../../templates/form.css")),
     ("tally.html", include_str!("../../templates/tally.html")),
     ("counting.css", include_str!("../../templates/counting.css")),
@@ -102,6 +105,16 @@ impl Pages {
     /// An owner's sheet as a whole HTML file.
     pub fn owner_sheet(&self, sheet: &OwnerSheet) -> Result<String, TemplateFault> {
         self.page("owner.html", sheet)
+    }
+
+    /// A supplement as a whole HTML file.
+    pub fn supplement(&self, page: &SupplementPage) -> Result<String, TemplateFault> {
+        self.page("supplement.html", page)
+    }
+
+    /// The bordereau of a batch as a whole HTML file.
+    pub fn bordereau(&self, page: &BordereauPage) -> Result<String, TemplateFault> {
+        self.page("bordereau.html", page)
     }
 
     /// The overview of a batch as a whole HTML file.

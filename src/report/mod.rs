@@ -1,6 +1,7 @@
 #![doc = include_str!("README.md")]
 
 pub mod batch_page;
+pub mod bordereau_page;
 pub mod carried;
 pub mod comparison;
 pub mod csv;
@@ -10,8 +11,10 @@ pub mod explain;
 pub mod file_name;
 pub mod folder;
 pub mod form;
+pub mod groups;
 pub mod html;
 pub mod json;
+mod listings;
 pub mod lot_page;
 pub mod moved;
 pub mod output;
@@ -25,6 +28,7 @@ pub mod recounts;
 pub mod register;
 pub mod run_record;
 pub mod starter;
+pub mod supplement;
 pub mod tables;
 pub mod terms;
 pub mod wording;

@@ -7,42 +7,23 @@ use super::csv::{CsvTable, Rows};
 use super::data_package;
 use super::file_name::FileNames;
 use super::folder::{Digesting, Earlier, OutputFolder, Written};
+use super::groups::GroupPiece;
 use super::json::ClaimView;
+use super::listings::Listings;
 use super::lot_page::{self, LOTS_TABLE, LotClaim, Lots};
-use super::overview::{Glance, Keep, Overview};
+use super::overview::{Glance, Overview};
 use super::papers::{Papers, Place};
-pub use super::part::{Draw, Paper, Part};
+pub use super::part::{Draw, Order, Paper, Part};
 use super::run_record::{CLAIM_WORKBOOKS, CLAIMS, LOTS, RECORD, RunRecord};
-use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels};
-use super::workbook::{Bordereau, ExceptionsBook, Links};
+use super::supplement::{SUPPLEMENTS_TABLE, Supplemented, Supplements};
+use super::tables::{Column, Field, Run, claims, exceptions, lines, lots, panels, supplements};
+use super::workbook::ExceptionsBook;
 use crate::batch::{Done, EarlierCars, Sink, Totals};
 use crate::claim::Intake;
-use crate::problem::{Problem, SourceId};
+use crate::problem::Problem;
 use crate::quantity::{Date, QuantityFault};
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::io::{self, Write};
-
-/// What to write, where, and by whom documents are drawn.
-pub struct Order<'d> {
-    /// Where the output goes, begun.
-    pub folder: OutputFolder,
-    /// What is written.
-    pub parts: BTreeSet<Part>,
-    /// The date for claims that carry none.
-    pub date: Option<Date>,
-    /// Where the files stand as seen from the output.
-    pub links: Links,
-    /// Draws documents.
-    pub draw: &'d dyn Draw,
-    /// What is kept for the screen.
-    pub keep: Keep,
-    /// The cars of an earlier run.
-    pub earlier: EarlierCars,
-    /// An earlier output whose documents may be taken over.
-    pub reused: Option<&'d Earlier>,
-    /// Sheets that say something of all claims.
-    pub for_all: BTreeSet<SourceId>,
-}
 
 /// An output that is being written; a sink of a batch.
 pub struct Output<'a, 'd> {
@@ -64,12 +45,13 @@ pub struct Output<'a, 'd> {
     lines: Option<CsvTable<Digesting>>,
     exceptions: CsvTable<Digesting>,
     assessments: Option<Digesting>,
-    bordereau: Option<Bordereau>,
+    listings: Listings,
     exceptions_book: Option<ExceptionsBook>,
     overview: Overview<'a>,
     earlier: EarlierCars,
     batch_page: Option<BatchPage>,
     lots: Option<Lots>,
+    supplements: Option<Supplements<'d>>,
     by_insurer: BTreeMap<String, Totals>,
     written: Vec<Written>,
     reused: Option<&'d Earlier>,
@@ -83,6 +65,8 @@ pub struct Output<'a, 'd> {
 /// One claim, drawn.
 pub struct Piece {
     papers: Papers,
+    supplement: Supplemented,
+    group: GroupPiece,
     drawn_from: Option<(String, String)>,
     document: Option<String>,
     claim: Vec<Field>,
@@ -102,7 +86,6 @@ const PANELS_TABLE: &str = "panels.csv";
 const LINES_TABLE: &str = "lines.csv";
 const EXCEPTIONS_TABLE: &str = "exceptions.csv";
 const ASSESSMENTS: &str = "assessments.jsonl";
-const BORDEREAU: &str = "bordereau.xlsx";
 const OVERVIEW: &str = "overview.html";
 const EXCEPTIONS_BOOK: &str = "exceptions.xlsx";
 
@@ -124,10 +107,6 @@ impl<'a, 'd> Output<'a, 'd> {
         {
             folder.folder(below)?;
         }
-        let bordereau = wants(Part::Workbooks)
-            .then(|| Bordereau::new(&folder))
-            .transpose()
-            .map_err(|error| folder.refused(BORDEREAU, &error))?;
         let exceptions_book = wants(Part::Workbooks)
             .then(|| ExceptionsBook::new(&folder, order.links))
             .transpose()
@@ -136,13 +115,18 @@ impl<'a, 'd> Output<'a, 'd> {
             .then(|| folder.create(ASSESSMENTS))
             .transpose()
             .map_err(|error| folder.refused(ASSESSMENTS, &error))?;
+        let supplements = order
+            .agreed
+            .map(|agreed| Supplements::begin(agreed, &folder, wants(Part::Supplements), order.date))
+            .transpose()?;
         Ok(Self {
+            supplements,
             claims: table(Part::Claims, CLAIMS_TABLE, claims::COLUMNS)?,
             panels: table(Part::Panels, PANELS_TABLE, panels::COLUMNS)?,
             lines: table(Part::Lines, LINES_TABLE, lines::COLUMNS)?,
             exceptions: self::table(&folder, EXCEPTIONS_TABLE, exceptions::COLUMNS)?,
             assessments,
-            bordereau,
+            listings: Listings::begin(&folder, &order.parts)?,
             exceptions_book,
             names: Vec::new(),
             named_from: 0,
@@ -175,6 +159,7 @@ impl<'a, 'd> Output<'a, 'd> {
     fn list(&mut self, problem: &Problem, claim: Option<&str>) -> Result<(), Problem> {
         let row = exceptions::row(problem, claim, self.run.sources);
         self.exceptions.row(&row).map_err(|error| self.folder.refused(EXCEPTIONS_TABLE, &error))?;
+        self.listings.exception(problem.severity(), &row);
         if let Some(book) = &mut self.exceptions_book {
             book.problem(problem, &row, self.run.sources)
                 .map_err(|error| self.folder.refused(EXCEPTIONS_BOOK, &error))?;
@@ -217,6 +202,13 @@ impl<'a, 'd> Output<'a, 'd> {
         for problem in self.overview.repeats(&self.earlier) {
             self.report(&problem)?;
         }
+        let mut supplements = self.supplements.take();
+        let gone =
+            supplements.as_mut().map_or(Ok(Vec::new()), |supplements| supplements.gone(&self.folder))?;
+        for problem in &gone {
+            self.report(problem)?;
+        }
+        let agreed = supplements.as_ref().map(|supplements| supplements.agreed.file.clone());
         let tables: [(_, _, &[Column]); 4] = [
             (self.claims.take(), CLAIMS_TABLE, claims::COLUMNS),
             (self.panels.take(), PANELS_TABLE, panels::COLUMNS),
@@ -238,17 +230,18 @@ impl<'a, 'd> Output<'a, 'd> {
             described.push((LOTS_TABLE, lots::COLUMNS));
             self.written.extend(lot_page::write(&folder, self.draw, &lots)?);
         }
+        if let Some(written) = supplements.map_or(Ok(None), |supplements| supplements.finish(&folder))? {
+            described.push((SUPPLEMENTS_TABLE, supplements::COLUMNS));
+            self.written.push(written);
+        }
         let package = data_package::describe(&described).map_err(io::Error::from);
         let package = package.map_err(|error| folder.refused(data_package::FILE, &error))?;
         self.written.push(folder.put(data_package::FILE, &package)?);
         if let Some(file) = self.assessments {
             self.written.push(file.finish().map_err(|error| folder.refused(ASSESSMENTS, &error))?);
         }
-        if let Some(book) = self.bordereau {
-            let ended =
-                book.finish(&self.overview.totals, &self.by_insurer, &lots, &self.run, &folder, BORDEREAU);
-            self.written.push(ended.map_err(|error| folder.refused(BORDEREAU, &error))?);
-        }
+        let sums = (&self.overview.totals, &self.by_insurer);
+        self.written.extend(self.listings.finish(sums, &lots, &self.run, self.date, self.draw, &folder)?);
         if let Some(book) = self.exceptions_book {
             let ended = book.finish(&folder, EXCEPTIONS_BOOK);
             self.written.push(ended.map_err(|error| folder.refused(EXCEPTIONS_BOOK, &error))?);
@@ -259,7 +252,8 @@ impl<'a, 'd> Output<'a, 'd> {
             self.written.push(folder.put(OVERVIEW, page.as_bytes())?);
         }
         self.written.sort_unstable();
-        let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals);
+        let record = RunRecord::new(self.run.files, self.run.schedules, self.date, &self.overview.totals)
+            .against(agreed.as_ref());
         let bytes = record
             .to_json(&self.written, &self.drawn_from)
             .map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
@@ -291,12 +285,18 @@ impl Sink for Output<'_, '_> {
     type Error = Problem;
 
     fn expect<'i>(&mut self, claims: impl Iterator<Item = &'i Intake>) {
-        if self.claim_workbooks || !self.papers.is_empty() {
+        let claims: Vec<&Intake> = claims.collect();
+        let mut has_pages = false;
+        if let Some(supplements) = &mut self.supplements {
+            supplements.expect(claims.iter().copied());
+            has_pages = supplements.has_pages();
+        }
+        if self.claim_workbooks || !self.papers.is_empty() || has_pages {
             if self.accepted == self.named_from + self.names.len() {
                 self.names.clear();
                 self.named_from = self.accepted;
             }
-            self.names.extend(claims.map(|intake| self.file_names.give(&intake.claim.key)));
+            self.names.extend(claims.into_iter().map(|intake| self.file_names.give(&intake.claim.key)));
         }
     }
 
@@ -314,13 +314,22 @@ impl Sink for Output<'_, '_> {
             if rows.is_empty() { Ok(Rows::default()) } else { Rows::draw(rows.iter().map(Vec::as_slice)) }
         };
         let claim = &done.intake.claim;
+        let owner = claim.parties.owner.as_ref().map_or("", |name| name.value.as_str());
+        let view = self.assessments.is_some() || self.supplements.is_some();
+        let view = view.then(|| ClaimView::new(done, link, &self.run));
+        let (view, supplement) = match (view, &self.supplements) {
+            (Some(view), Some(supplements)) => {
+                supplements.draw(view, subject.as_ref(), self.draw, &self.folder, || self.name(done.number))
+            }
+            (view, _) => (view, Supplemented::default()),
+        };
         Piece {
             claim_row: if self.claims.is_some() { Rows::draw([&*row]) } else { Ok(Rows::default()) },
             claim: row,
             panels: rows(self.panels.is_some(), panels::rows),
             lines: rows(self.lines.is_some(), lines::rows),
-            assessment: match &self.assessments {
-                Some(_) => ClaimView::new(done, link, &self.run).to_line(),
+            assessment: match view.filter(|_| self.assessments.is_some()) {
+                Some(view) => view.to_line(),
                 None => Ok(Vec::new()),
             },
             lot: if self.lots.is_some() { LotClaim::of(done, link) } else { Ok(None) },
@@ -329,6 +338,8 @@ impl Sink for Output<'_, '_> {
             problems: done.problems().cloned().chain(self.run.unready(done)).collect(),
             glance: self.overview.glance(done),
             papers,
+            supplement,
+            group: GroupPiece::of(owner, subject.as_ref().filter(|_| self.listings.is_wanted())),
             drawn_from,
             document,
         }
@@ -338,8 +349,11 @@ impl Sink for Output<'_, '_> {
         self.accepted += 1;
         self.overview.taken_over += u64::from(piece.papers.all_taken_over());
         self.drawn_from.extend(piece.drawn_from);
-        for paper in piece.papers.written {
+        for paper in piece.papers.written.into_iter().chain(piece.supplement.papers.written) {
             self.written.push(paper?);
+        }
+        if let Some(supplements) = &mut self.supplements {
+            supplements.accept(&piece.supplement.row, &self.folder)?;
         }
         if let Some(page) = &mut self.batch_page {
             page.add(&piece.claim, piece.document.as_deref(), &piece.glance.needs);
@@ -366,9 +380,8 @@ impl Sink for Output<'_, '_> {
                 })
                 .map_err(|error| self.folder.refused(ASSESSMENTS, &error))?;
         }
-        if let Some(book) = &mut self.bordereau {
-            book.claim(&piece.claim).map_err(|error| self.folder.refused(BORDEREAU, &error))?;
-        }
+        let totals = &piece.glance.totals;
+        self.listings.claim(&piece.claim, &piece.insurer, totals, piece.group, &self.folder)?;
         let lot = piece.lot.map_err(|fault| self.folder.refused(LOTS_TABLE, &too_large(fault)))?;
         if let (Some(lots), Some(lot)) = (&mut self.lots, lot) {
             lots.add(lot);
@@ -377,7 +390,7 @@ impl Sink for Output<'_, '_> {
         for problem in &piece.problems {
             self.list(problem, Some(&piece.key))?;
         }
-        for problem in &piece.papers.unprinted {
+        for problem in piece.papers.unprinted.iter().chain(&piece.supplement.papers.unprinted) {
             self.report(problem)?;
         }
         self.overview.add(piece.glance);

@@ -104,7 +104,9 @@ impl<'a> Overview<'a> {
         };
         let lacks = self.run.unready(done);
         let mut totals = Totals::of(done);
-        lacks.iter().for_each(|problem| totals.count(problem));
+        for problem in &lacks {
+            totals.count(problem);
+        }
         Glance {
             totals,
             needs: self.run.subject(done).map_or_else(Vec::new, |subject| needs(&subject)),

@@ -74,7 +74,7 @@ impl Papers {
     }
 
     /// An error ends the run; anything less leaves the document out.
-    fn unprinted(&mut self, problems: Vec<Problem>) {
+    pub(super) fn unprinted(&mut self, problems: Vec<Problem>) {
         for problem in problems {
             if problem.severity() == Severity::Error {
                 self.written.push(Err(problem));

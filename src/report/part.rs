@@ -2,9 +2,18 @@
 
 use super::Subject;
 use super::batch_page::BatchOverview;
+use super::bordereau_page::BordereauPage;
+use super::document::SupplementPage;
+use super::folder::{Earlier, OutputFolder};
 use super::lot_page::LotPage;
+use super::overview::Keep;
 use super::run_record::{CLAIMS, OWNERS, WORK_ORDERS};
-use crate::problem::Problem;
+use super::supplement::Agreed;
+use super::workbook::Links;
+use crate::batch::EarlierCars;
+use crate::problem::{Problem, SourceId};
+use crate::quantity::Date;
+use std::collections::BTreeSet;
 
 /// What a run can write beside the exceptions and its record, which are always written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -29,13 +38,17 @@ pub enum Part {
     Assessments,
     /// `overview.html`.
     Overview,
+    /// `bordereau.html`.
+    Bordereau,
     /// Statements of lots, where a lot's excess has a cap.
     Lots,
+    /// What changed since the agreed version, where one is given.
+    Supplements,
 }
 
 impl Part {
     /// Every part.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
         Self::Documents,
         Self::WorkOrders,
         Self::Owners,
@@ -46,7 +59,9 @@ impl Part {
         Self::Workbooks,
         Self::Assessments,
         Self::Overview,
+        Self::Bordereau,
         Self::Lots,
+        Self::Supplements,
     ];
 
     /// Its name, and what it writes.
@@ -64,7 +79,14 @@ impl Part {
             Self::Workbooks => ("workbooks", "bordereau.xlsx and exceptions.xlsx"),
             Self::Assessments => ("assessments", "assessments.jsonl"),
             Self::Overview => ("overview", "overview.html: the batch on one page"),
+            Self::Bordereau => {
+                ("bordereau", "bordereau.html: the listing with its sums and exceptions on one page")
+            }
             Self::Lots => ("lots", "lots/ and lots.csv: a statement for each lot whose excess has a cap"),
+            Self::Supplements => (
+                "supplements",
+                "supplements/ and supplements.csv: what changed since --agreed, where it is given",
+            ),
         }
     }
 }
@@ -89,6 +111,30 @@ impl Paper {
     ];
 }
 
+/// What to write, where, and by whom documents are drawn.
+pub struct Order<'d> {
+    /// Where the output goes, begun.
+    pub folder: OutputFolder,
+    /// What is written.
+    pub parts: BTreeSet<Part>,
+    /// The date for claims that carry none.
+    pub date: Option<Date>,
+    /// Where the files stand as seen from the output.
+    pub links: Links,
+    /// Draws documents.
+    pub draw: &'d dyn Draw,
+    /// What is kept for the screen.
+    pub keep: Keep,
+    /// What was agreed earlier, for supplements.
+    pub agreed: Option<&'d Agreed>,
+    /// The cars of an earlier run.
+    pub earlier: EarlierCars,
+    /// An earlier output whose documents may be taken over.
+    pub reused: Option<&'d Earlier>,
+    /// Sheets that say something of all claims.
+    pub for_all: BTreeSet<SourceId>,
+}
+
 /// Draws pages.
 pub trait Draw: Sync {
     /// A document of a priced claim.
@@ -100,8 +146,21 @@ pub trait Draw: Sync {
     /// The same as PDF, where that was asked for. Warnings say why this one cannot be printed; errors end the run.
     fn print(&self, paper: Paper, subject: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>>;
 
+    /// What changed of a claim since it was agreed.
+    fn supplement(&self, page: &SupplementPage) -> Result<String, Problem>;
+
+    /// The same as PDF, as of documents.
+    fn print_supplement(
+        &self,
+        page: &SupplementPage,
+        subject: &Subject<'_>,
+    ) -> Option<Result<Vec<u8>, Vec<Problem>>>;
+
     /// The workbook of a priced claim.
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem>;
+
+    /// The bordereau of the batch.
+    fn bordereau(&self, page: &BordereauPage) -> Result<String, Problem>;
 
     /// The overview of the batch.
     fn overview(&self, overview: &BatchOverview) -> Result<String, Problem>;

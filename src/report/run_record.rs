@@ -18,10 +18,12 @@ pub const LOTS: &str = "lots";
 pub const WORK_ORDERS: &str = "work-orders";
 /// The folder of sheets for owners.
 pub const OWNERS: &str = "owners";
+/// The folder of supplements.
+pub const SUPPLEMENTS: &str = "supplements";
 /// The folder of claim workbooks.
 pub const CLAIM_WORKBOOKS: &str = "claim-workbooks";
 /// Every folder of an output; one without a priced claim is empty.
-pub const FOLDERS: [&str; 5] = [CLAIM_WORKBOOKS, CLAIMS, LOTS, OWNERS, WORK_ORDERS];
+pub const FOLDERS: [&str; 6] = [CLAIM_WORKBOOKS, CLAIMS, LOTS, OWNERS, SUPPLEMENTS, WORK_ORDERS];
 /// By whom an output was written.
 pub const TOOL: &str = env!("CARGO_PKG_NAME");
 /// The version of the program, as documents name it.
@@ -39,6 +41,9 @@ pub struct RunRecord {
     #[serde(skip_serializing_if = "Option::is_none")]
     date: Option<String>,
     read: Vec<Written>,
+    /// The agreed version that supplements were written against.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    agreed: Option<Written>,
     schedules: Vec<ScheduleRecord>,
     claims: ClaimCounts,
     panels: PanelCounts,
@@ -104,6 +109,7 @@ impl RunRecord {
             version: VERSION,
             date: date.map(|date| date.to_string()),
             read: files.iter().map(read_file).collect(),
+            agreed: None,
             schedules: schedules.iter().map(ScheduleRecord::new).collect(),
             claims: ClaimCounts {
                 all: totals.claims,
@@ -125,6 +131,12 @@ impl RunRecord {
                 by_code: totals.problems.clone(),
             },
         }
+    }
+
+    /// Names the agreed version.
+    pub fn against(mut self, agreed: Option<&Written>) -> Self {
+        self.agreed = agreed.cloned();
+        self
     }
 
     /// The bytes of `run.json`, given the files that were written, in the order of their paths, and what the documents of

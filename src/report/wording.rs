@@ -2,6 +2,8 @@
 //! so that all formats say the same. Nothing here knows a format: the results are plain text.
 
 mod band;
+/// Words of the bordereau.
+pub mod bordereau;
 mod caution;
 mod figure;
 mod formula;
@@ -14,6 +16,8 @@ pub mod owner;
 mod quotation;
 mod rule;
 mod settlement;
+/// Words of supplements.
+pub mod supplement;
 mod title;
 /// Sentences of the work order.
 pub mod work;

@@ -77,8 +77,8 @@ fn the_output_is_the_same_on_any_number_of_threads_and_run_after_run() {
     storm.run(&format!("{ASSESS} --threads 1 --out one")).ended(0);
     storm.run(&format!("{ASSESS} --threads 4 --out four")).ended(0);
     let one = storm.files("one");
-    // Seven tables, what describes them, the overview and the record.
-    assert_eq!(one.len(), 3 * 4 + 10, "three claims in four kinds of document: {:?}", one.keys());
+    // Seven tables, what describes them, the overview, the bordereau as a page, and the record.
+    assert_eq!(one.len(), 3 * 4 + 11, "three claims in four kinds of document: {:?}", one.keys());
     assert_eq!(one, storm.files("four"));
     storm.run(&format!("{ASSESS} --threads 2 --out one")).ended(0);
     assert_eq!(one, storm.files("one"));

@@ -3,6 +3,8 @@
 #[cfg(test)]
 mod batch;
 #[cfg(test)]
+mod bordereau;
+#[cfg(test)]
 mod carried;
 #[cfg(test)]
 mod commands;
@@ -21,6 +23,8 @@ mod photographs;
 #[cfg(test)]
 mod recount;
 #[cfg(test)]
+mod redact;
+#[cfg(test)]
 mod register;
 #[cfg(test)]
 mod sample;
@@ -30,6 +34,8 @@ mod sending;
 mod shape;
 #[cfg(test)]
 mod storm;
+#[cfg(test)]
+mod supplements;
 #[cfg(test)]
 mod tables;
 #[cfg(test)]

@@ -9,6 +9,8 @@ use stipple::claim::{InputFile, Intake};
 use stipple::problem::{Problem, Sources, catalogue};
 use stipple::report::Subject;
 use stipple::report::batch_page::BatchOverview;
+use stipple::report::bordereau_page::BordereauPage;
+use stipple::report::document::SupplementPage;
 use stipple::report::folder::{OutputFolder, Written};
 use stipple::report::lot_page::LotPage;
 use stipple::report::output::{Draw, Order, Output, Paper, Part};
@@ -46,8 +48,20 @@ impl<F: Fn(&Subject<'_>) -> Result<String, Problem> + Sync> Draw for Drawn<F> {
         None
     }
 
+    fn supplement(&self, page: &SupplementPage) -> Result<String, Problem> {
+        Ok(page.answer.clone())
+    }
+
+    fn print_supplement(&self, _: &SupplementPage, _: &Subject<'_>) -> Option<Result<Vec<u8>, Vec<Problem>>> {
+        None
+    }
+
     fn claim_workbook(&self, subject: &Subject<'_>) -> Result<Vec<u8>, Problem> {
         Ok(subject.assessment.totals.gross.to_string().into_bytes())
+    }
+
+    fn bordereau(&self, _: &BordereauPage) -> Result<String, Problem> {
+        Ok("<p>bordereau</p>".to_owned())
     }
 
     fn overview(&self, _: &BatchOverview) -> Result<String, Problem> {
@@ -91,6 +105,7 @@ impl Sample {
             links,
             draw,
             keep: Keep::ALL,
+            agreed: None,
             earlier: EarlierCars::default(),
             reused: None,
             for_all: BTreeSet::new(),

@@ -8,6 +8,7 @@ use stipple::assess::Assessment;
 use stipple::batch::{Done, Totals};
 use stipple::claim::{Intake, Settlement};
 use stipple::report::folder::OutputFolder;
+use stipple::report::groups::Groups;
 use stipple::report::tables::{Run, claims, exceptions};
 use stipple::report::workbook::{Bordereau, ExceptionsBook, Links};
 use tempfile::TempDir;
@@ -35,7 +36,7 @@ fn write_by(dir: &Path, intakes: &[Intake], assess: impl Fn(&Intake) -> Assessme
         }
     }
     let insurers = BTreeMap::from([("Example Mutual".to_owned(), totals.clone())]);
-    bordereau.finish(&totals, &insurers, &[], &run, &folder, "b.xlsx").unwrap();
+    bordereau.finish(&totals, &insurers, &Groups::default(), &[], &run, &folder, "b.xlsx").unwrap();
     book.finish(&folder, "e.xlsx").unwrap();
     std::fs::write(folder.path().join("run.json"), r#"{"tool":"stipple","files":[]}"#).unwrap();
     folder.swap_in().unwrap();

@@ -36,7 +36,8 @@ window.onload = async () => {
 def pages_of(folder):
     """The largest pages of each kind."""
     yield folder / "overview.html"
-    for kind in ("claims", "work-orders", "owners"):
+    yield folder / "bordereau.html"
+    for kind in ("claims", "work-orders", "owners", "supplements"):
         yield from sorted((folder / kind).glob("*.html"), key=lambda page: -page.stat().st_size)[:OF_A_KIND]
     quotations = [row["document"] for row in Written(folder).priced() if row["document kind"] == "quotation"]
     yield from (folder / name for name in quotations[:1])

@@ -127,7 +127,7 @@ def main(output):
     report.same("documents", [path.name for path in documents], sorted(rows))
     with tempfile.TemporaryDirectory() as folder:
         folder = Path(folder)
-        others = [written.folder / "overview.html"]
+        others = [written.folder / "overview.html", written.folder / "bordereau.html"]
         for kind in ("work-orders", "owners"):
             others += sorted((written.folder / kind).glob("*.html"))[:OTHERS]
         for found in measured(others, folder):

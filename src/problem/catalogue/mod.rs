@@ -12,6 +12,7 @@ macro_rules! codes {
     };
 }
 
+pub mod agreed;
 pub mod asked;
 pub mod assess;
 pub mod claim;
@@ -42,6 +43,7 @@ pub(super) static ALL: &[&[&Code]] = &[
     outlook::CODES,
     assess::CODES,
     output::CODES,
+    agreed::CODES,
     plan::CODES,
 ];
 

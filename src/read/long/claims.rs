@@ -89,9 +89,14 @@ impl Claims {
         self.slots.len().div_ceil(TOGETHER)
     }
 
+    /// How many claims stand before those of a group.
+    pub fn before(&self, group: usize) -> usize {
+        (group * TOGETHER).min(self.slots.len())
+    }
+
     /// The claims of a group, in order. Fails where a file cannot be read again or is not what it was.
     pub fn group(&self, number: usize, sources: &Sources) -> Result<Vec<Cow<'_, Intake>>, Problem> {
-        let start = (number * TOGETHER).min(self.slots.len());
+        let start = self.before(number);
         self.of_slots(&self.slots[start..(start + TOGETHER).min(self.slots.len())], sources)
     }
 

@@ -16,6 +16,7 @@ mod panels;
 mod provenance;
 mod refs;
 mod summary;
+mod supplement;
 mod work_order;
 
 pub use annex::{Annex, AnnexSection, AnnexStep, Span, StepWords};
@@ -28,6 +29,7 @@ pub use owner_sheet::{OwnerSheet, owner_sheet};
 pub use panels::{PanelRow, PanelTable};
 pub use provenance::{FileRow, Provenance};
 pub use summary::{Head, Summary};
+pub use supplement::{LineThenNow, PanelThenNow, SupplementPage, ThenNow, supplement_page};
 pub use work_order::{Heed, PanelWork, Task, WorkOrder, work_order};
 
 use super::Subject;

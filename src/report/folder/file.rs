@@ -15,6 +15,13 @@ pub struct Written {
     pub sha256: String,
 }
 
+impl Written {
+    /// A file that stands already, digested; `name` is what records call it.
+    pub fn of_file(at: &Path, name: &str) -> io::Result<Self> {
+        digest(at, name)
+    }
+}
+
 /// Bytes that are put together before they go to the disk: few for the many documents, many for tables.
 const BUFFER: usize = 1 << 16;
 

@@ -14,6 +14,7 @@ pub use problem::ProblemView;
 
 use super::Subject;
 use super::run_record::FORMAT;
+use super::supplement::Change;
 use super::tables::{Run, claims};
 use crate::assess::{Assessment, Caution, DateOrigin, ExclusionReason, Note};
 use crate::batch::Done;
@@ -37,6 +38,9 @@ pub struct ClaimView {
     /// Missing when the claim is not priced.
     #[serde(skip_serializing_if = "Option::is_none")]
     assessment: Option<AssessmentView>,
+    /// What changed since the agreed version, where one was given.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    supplement: Option<Change>,
     problems: Vec<ProblemView>,
 }
 
@@ -114,11 +118,23 @@ impl ClaimView {
             document: document.map(str::to_owned),
             written: WrittenView::new(claim, run.sources),
             assessment: run.subject(done).map(|subject| assessment(&subject)),
+            supplement: None,
             problems: done
                 .problems()
                 .map(|problem| ProblemView::new(problem, Some(&claim.key.text), run.sources))
                 .collect(),
         }
+    }
+
+    /// The job's key.
+    pub fn key(&self) -> &str {
+        &self.claim
+    }
+
+    /// Adds what changed since the agreed version.
+    pub fn supplemented(mut self, change: Change) -> Self {
+        self.supplement = Some(change);
+        self
     }
 
     /// Leaves out the panels that are not named, and their lines.

@@ -12,7 +12,7 @@ mod world;
 
 pub use fonts::Fonts;
 
-use super::document::{Document, Kind, OwnerSheet, WorkOrder};
+use super::document::{Document, Kind, OwnerSheet, SupplementPage, WorkOrder};
 use super::run_record::{TOOL, VERSION};
 use super::wording::label::LABELS;
 use crate::claim::Claim;
@@ -138,6 +138,11 @@ impl Press {
     /// An owner's sheet.
     pub fn owner_sheet(&self, sheet: &OwnerSheet, made: Option<Date>) -> Result<Vec<u8>, Unset> {
         self.set("owner.typ", sheet, made)
+    }
+
+    /// A supplement.
+    pub fn supplement(&self, page: &SupplementPage, made: Option<Date>) -> Result<Vec<u8>, Unset> {
+        self.set("supplement.typ", page, made)
     }
 
     fn set(&self, template: &str, model: &impl Serialize, made: Option<Date>) -> Result<Vec<u8>, Unset> {

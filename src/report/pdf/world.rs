@@ -10,11 +10,12 @@ use typst::utils::LazyHash;
 use typst::{Library, World, WorldExt};
 
 /// The templates by the names by which they import each other.
-const TEMPLATES: [(&str, &str); 5] = [
+const TEMPLATES: [(&str, &str); 6] = [
     ("pieces.typ", include_str!("../../../templates/pdf/pieces.typ")),
     ("claim.typ", include_str!("../../../templates/pdf/claim.typ")),
     ("quotation.typ", include_str!("../../../templates/pdf/quotation.typ")),
     ("work_order.typ", include_str!("../../../templates/pdf/work_order.typ")),
+    ("supplement.typ", include_str!("../../../templates/pdf/supplement.typ")),
     ("owner.typ", include_str!("../../../templates/pdf/owner.typ")),
 ];
 

@@ -92,7 +92,7 @@ impl RegisterPage {
             several: register.sums.len() > 1,
             claims: register.standings.iter().map(claim).collect(),
             findings: findings(filled),
-            made_by: format!("{} {tool_version}", TOOL),
+            made_by: format!("{TOOL} {tool_version}"),
             files: filled.run.files.iter().map(|file| (file.path.clone(), file.sha256.clone())).collect(),
         }
     }

@@ -5,6 +5,7 @@ pub mod exceptions;
 pub mod lines;
 pub mod lots;
 pub mod panels;
+pub mod supplements;
 
 use super::Subject;
 use crate::batch::{Done, Readiness};
@@ -205,6 +206,7 @@ mod tests {
             ("claims.csv", claims::COLUMNS),
             ("panels.csv", panels::COLUMNS),
             ("lines.csv", lines::COLUMNS),
+            ("supplements.csv", supplements::COLUMNS),
             ("exceptions.csv and exceptions.xlsx", exceptions::COLUMNS),
         ] {
             let wanted: Vec<String> = columns

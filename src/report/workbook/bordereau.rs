@@ -5,10 +5,12 @@ use super::{book, guarded, save};
 use crate::batch::{CurrencyTotals, Totals};
 use crate::quantity::{Currency, Money, QuantityFault};
 use crate::report::folder::{OutputFolder, Written};
+use crate::report::groups::{GroupRow, Groups};
 use crate::report::lot_page::Stated;
 use crate::report::overview::open_words;
 use crate::report::run_record::{TOOL, VERSION};
 use crate::report::tables::{self, Column, Field, Kind, Run, claims};
+use crate::report::wording::bordereau::LABELS;
 use rust_xlsxwriter::{Workbook, XlsxError};
 use std::collections::BTreeMap;
 use std::io;
@@ -83,6 +85,7 @@ impl Bordereau {
         self,
         totals: &Totals,
         by_insurer: &BTreeMap<String, Totals>,
+        groups: &Groups,
         stated: &[Stated],
         run: &Run<'_>,
         folder: &OutputFolder,
@@ -96,6 +99,9 @@ impl Bordereau {
             sums(&mut listing, totals)?;
             listing.finish(&mut workbook)?;
             insurers(&mut workbook, by_insurer)?;
+            grouped(&mut workbook, LABELS.by_outcome, LABELS.claims, &groups.outcomes())?;
+            grouped(&mut workbook, LABELS.by_owner, LABELS.claims, &groups.owners())?;
+            grouped(&mut workbook, LABELS.by_method, LABELS.panels, &groups.methods())?;
             lots(&mut workbook, stated)?;
             about(&mut workbook, run)
         })?;
@@ -220,6 +226,38 @@ fn insurers(workbook: &mut Workbook, by_insurer: &BTreeMap<String, Totals>) -> R
         if first {
             listing.row(&row(first, None))?;
         }
+    }
+    listing.finish(workbook)
+}
+
+/// Sums of groups: a sheet with a row for each and each currency. Columns in which nothing can stand are left out.
+fn grouped(
+    workbook: &mut Workbook,
+    name: &'static str,
+    counts: &'static str,
+    rows: &[GroupRow],
+) -> Result<(), XlsxError> {
+    let is_of_panels = counts == LABELS.panels;
+    let column = |name, kind| Column { name, kind, about: "" };
+    let mut columns = vec![column(name, Kind::Text), column(counts, Kind::Count)];
+    if !is_of_panels {
+        columns.push(column(LABELS.without_price, Kind::Count));
+    }
+    columns.extend([column(LABELS.open, Kind::Count), column(LABELS.currency, Kind::Text)]);
+    let amounts = [LABELS.net, LABELS.tax, LABELS.gross, LABELS.insurer_pays, LABELS.owner_bears];
+    let amounts: &[&str] = if is_of_panels { &[LABELS.amount] } else { &amounts };
+    columns.extend(amounts.iter().map(|name| column(name, Kind::Money)));
+    let mut listing = Listing::new(workbook, name, columns, Long::OneLine)?;
+    for row in rows {
+        let count = |count: Option<u64>| count.map_or(Field::Blank, Field::Count);
+        let mut fields = vec![Field::text(row.of.clone()), count(row.count)];
+        if !is_of_panels {
+            fields.push(count(row.not_priced));
+        }
+        fields.push(count(row.open));
+        fields.push(row.currency.map_or(Field::Blank, |currency| Field::text(currency.code())));
+        fields.extend(row.amounts.iter().take(amounts.len()).map(|amount| Field::money(*amount)));
+        listing.row(&fields)?;
     }
     listing.finish(workbook)
 }

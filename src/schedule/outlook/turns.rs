@@ -11,6 +11,13 @@ struct Turn<'s> {
     amounts: [Money; 2],
 }
 
+impl Turn<'_> {
+    /// By how many minor units the amount falls.
+    fn fall(&self) -> i64 {
+        self.amounts[0].minor().saturating_sub(self.amounts[1].minor())
+    }
+}
+
 /// Tells where a limit on dents brings a panel to a method that costs less than the paintless work before it, by the typical
 /// prices for any class of vehicle, without factors: for each limit the panel on which the amount falls furthest.
 pub(super) fn check(schedule: &Schedule, problems: &mut Vec<Problem>) {
@@ -18,7 +25,8 @@ pub(super) fn check(schedule: &Schedule, problems: &mut Vec<Problem>) {
         let Measure::DentsOver(dents) = limit.measure else { continue };
         let panels = schedule.panels.iter().filter(|panel| limit.scope.holds_for(panel));
         let turns = panels.flat_map(|panel| turns(schedule, limit, panel, dents));
-        let furthest = turns.max_by_key(|turn| turn.amounts[0].minor() - turn.amounts[1].minor());
+        // Of falls alike the first.
+        let furthest = turns.reduce(|best, next| if next.fall() > best.fall() { next } else { best });
         if let Some(Turn { panel, size, amounts: [before, after] }) = furthest {
             let size = &schedule.sizes[size].name;
             let problem = words::falls_at_limit(

@@ -18,7 +18,8 @@ use stipple_bench::{Order, Ran, generate, megabytes, run, weigh};
 
 /// What is timed: a name, the arguments after `assess COUNTS VEHICLES --schedule SCHEDULE --out OUT`, what the yardstick
 /// does beside it, and in which order counts stand.
-const RUNS: [(&str, &[&str], Option<&str>, Order); 4] = [
+const RUNS: [(&str, &[&str], Option<&str>, Order); 5] = [
+    ("bordereau", &["--write", "workbooks"], None, Order::Claims),
     ("claims", &["--write", "claims"], Some("claims"), Order::Claims),
     ("tables", &["--write", "claims,panels,lines"], Some("tables"), Order::Claims),
     ("by panel", &["--write", "claims"], None, Order::Panels),
@@ -26,8 +27,12 @@ const RUNS: [(&str, &[&str], Option<&str>, Order); 4] = [
 ];
 /// The same for a batch of at most so many claims, with a file or more for each.
 const FEW: u64 = 10_000;
-const RUNS_OF_FEW: [(&str, &[&str], Option<&str>, Order); 2] =
-    [("documents", &["--write", "documents"], None, Order::Claims), ("everything", &[], None, Order::Claims)];
+const RUNS_OF_FEW: [(&str, &[&str], Option<&str>, Order); 4] = [
+    ("documents", &["--write", "documents"], None, Order::Claims),
+    ("overview", &["--write", "overview"], None, Order::Claims),
+    ("bordereau page", &["--write", "bordereau"], None, Order::Claims),
+    ("everything", &[], None, Order::Claims),
+];
 
 /// What is run, and where.
 struct Bench<'a> {
