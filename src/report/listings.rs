@@ -76,7 +76,7 @@ impl Listings {
     ) -> Result<Vec<Written>, Problem> {
         let mut written = Vec::new();
         if let Some(book) = self.book {
-            let ended = book.finish(totals, by_insurer, &self.groups, lots, run, folder, BOOK);
+            let ended = book.finish((totals, by_insurer), &self.groups, lots, run, folder, BOOK);
             written.push(ended.map_err(|error| folder.refused(BOOK, &error))?);
         }
         if let Some(rows) = self.page {

@@ -134,6 +134,7 @@ impl RunRecord {
     }
 
     /// Names the agreed version.
+    #[must_use]
     pub fn against(mut self, agreed: Option<&Written>) -> Self {
         self.agreed = agreed.cloned();
         self

@@ -54,8 +54,7 @@ fn without_technicians_or_a_working_day_nothing_is_planned() {
     let (code, _, told) = Job::with(&[]).told();
     assert_eq!(code, 2);
     assert!(told.contains("plan-without-technicians"), "{told}");
-    let week: String =
-        ["monday", "tue", "wed", "thu", "fri"].iter().map(|day| format!("{day},no\n")).collect();
+    let week: String = ["monday", "tue", "wed", "thu", "fri"].map(|day| format!("{day},no\n")).concat();
     let job = Job::with(&[("t.csv", TECHNICIANS), ("week.csv", &format!("weekday,worked\n{week}"))]);
     let (code, _, told) = job.told();
     assert_eq!(code, 2);
@@ -91,7 +90,7 @@ fn a_row_that_cannot_be_used_is_told_and_the_rest_is_planned() {
 
 #[test]
 fn a_list_of_a_thousand_people_is_cut_off_and_told() {
-    let rows: String = (0..1001).map(|number| format!("P{number},all,8\n")).collect();
+    let rows: String = (0..1001).map(|number| format!("P{number},all,8\n")).collect::<Vec<_>>().concat();
     let (code, printed, told) =
         Job::with(&[("t.csv", &format!("technician,skills,hours a day\n{rows}"))]).told();
     assert_eq!(code, 1);

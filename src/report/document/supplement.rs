@@ -151,9 +151,7 @@ fn method(before: Option<&str>, now: Option<&str>) -> String {
 }
 
 fn then_now(what: &str, name: &str, amounts: &Amounts) -> ThenNow {
-    let shown = |money: Option<Money>| {
-        money.map_or_else(|| words::NOT_THERE.to_owned(), |money| wording::amount(money))
-    };
+    let shown = |money: Option<Money>| money.map_or_else(|| words::NOT_THERE.to_owned(), wording::amount);
     ThenNow {
         what: what.to_owned(),
         before: shown(amounts.before),

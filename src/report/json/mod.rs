@@ -132,6 +132,7 @@ impl ClaimView {
     }
 
     /// Adds what changed since the agreed version.
+    #[must_use]
     pub fn supplemented(mut self, change: Change) -> Self {
         self.supplement = Some(change);
         self

@@ -42,6 +42,7 @@ pub struct Amounts {
     pub difference: Option<Money>,
 }
 
+#[expect(clippy::ref_option, reason = "what serde hands over")]
 fn plain<S: Serializer>(money: &Option<Money>, to: S) -> Result<S::Ok, S::Error> {
     money.map(|money| money.to_string()).serialize(to)
 }

@@ -53,13 +53,21 @@ pub struct Inspected {
 
 /// What was written of a panel.
 #[derive(Debug, Deserialize)]
+#[serde(try_from = "Map<String, Value>")]
 pub struct PanelSaid {
     /// Its marks.
-    #[serde(default)]
     pub marks: Vec<Map<String, Value>>,
     /// Material, access, paint and the like.
-    #[serde(flatten)]
     pub rest: Map<String, Value>,
+}
+
+impl TryFrom<Map<String, Value>> for PanelSaid {
+    type Error = serde_json::Error;
+
+    fn try_from(mut rest: Map<String, Value>) -> Result<Self, Self::Error> {
+        let marks = rest.remove("marks").map_or_else(|| Ok(Vec::new()), serde_json::from_value)?;
+        Ok(Self { marks, rest })
+    }
 }
 
 /// What came out.

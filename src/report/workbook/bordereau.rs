@@ -83,8 +83,7 @@ impl Bordereau {
     /// Ends the workbook with its sums and the sheets beside the listing.
     pub fn finish(
         self,
-        totals: &Totals,
-        by_insurer: &BTreeMap<String, Totals>,
+        (totals, by_insurer): (&Totals, &BTreeMap<String, Totals>),
         groups: &Groups,
         stated: &[Stated],
         run: &Run<'_>,
