@@ -36,7 +36,7 @@ fn write_by(dir: &Path, intakes: &[Intake], assess: impl Fn(&Intake) -> Assessme
         }
     }
     let insurers = BTreeMap::from([("Example Mutual".to_owned(), totals.clone())]);
-    bordereau.finish(&totals, &insurers, &Groups::default(), &[], &run, &folder, "b.xlsx").unwrap();
+    bordereau.finish((&totals, &insurers), &Groups::default(), &[], &run, &folder, "b.xlsx").unwrap();
     book.finish(&folder, "e.xlsx").unwrap();
     std::fs::write(folder.path().join("run.json"), r#"{"tool":"stipple","files":[]}"#).unwrap();
     folder.swap_in().unwrap();
