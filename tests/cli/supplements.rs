@@ -190,7 +190,7 @@ fn a_damaged_or_foreign_file_is_refused_at_its_line() {
     storm.put(path, &lines[0].replacen("\"gross\":\"", "\"gross\":\"x", 1));
     assert!(refused(&storm, "agreed-not-read").err.contains("is no amount in EUR"));
     storm.put(path, &format!("{}\n{}\n", lines[0], lines[0]));
-    assert!(refused(&storm, "agreed-twice").err.contains("lines 1 and 2"));
+    assert!(refused(&storm, "agreed-version-twice").err.contains("lines 1 and 2"));
     std::fs::remove_file(storm.path(path)).unwrap();
     refused(&storm, "agreed-not-read");
 }

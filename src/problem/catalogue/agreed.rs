@@ -9,7 +9,7 @@ codes! {
          know.\n\nWhat follows: nothing is read or written, for a supplement to something else than what was agreed is \
          worse than none.\n\nTo mend it, name the file as the earlier run left it; `run.json` beside it holds its \
          digest.\n\nExample: `assess storm --agreed storm-june/assessments.jsonl`.";
-    AGREED_TWICE = "agreed-twice", Error, "a claim stands twice in the agreed version",
+    AGREED_VERSION_TWICE = "agreed-version-twice", Error, "a claim stands twice in the agreed version",
         "Two lines of the file carry one claim, so it is not known which of them was agreed.\n\nWhat follows: nothing is \
          read or written.\n\nTo mend it, take out the line that was not agreed. A run writes each claim once; files of \
          several runs that were joined can hold one twice.\n\nExample: `HC-2026-0114` in lines 3 and 9.";
@@ -46,7 +46,7 @@ pub fn empty(path: &str) -> Problem {
 
 /// Two lines of one claim.
 pub fn twice(path: &str, first: usize, line: usize, claim: &str) -> Problem {
-    Problem::new(&AGREED_TWICE, format!("{path}: {claim} stands in lines {first} and {line}"))
+    Problem::new(&AGREED_VERSION_TWICE, format!("{path}: {claim} stands in lines {first} and {line}"))
         .help("take out the line that was not agreed")
 }
 
