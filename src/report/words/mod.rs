@@ -2,7 +2,7 @@
 //! have at a place.
 //!
 //! A document is filled with one [`Words`], so that all its formats say the same. Words are made once for a run and live as
-//! long as the program. The only user of fluent; numbers and days are in [`form`]. What is not handled: problems, their
+//! long as the program. The only user of fluent; numbers and days are in `form`. What is not handled: problems, their
 //! pages and `explain` are English whatever the language, and so is a document of which no words are translated yet.
 
 mod form;
