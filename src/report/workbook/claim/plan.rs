@@ -278,7 +278,8 @@ impl<'a> Plan<'a> {
 
     /// Whether amounts follow a count.
     pub fn is_live(&self, panel: usize, size: usize) -> bool {
-        self.live.contains(&(panel, size))
+        // A rate between count bands is a value here, so nothing would follow.
+        !self.subject.schedule.terms.is_interpolated() && self.live.contains(&(panel, size))
     }
 
     /// The row of a block's title.
