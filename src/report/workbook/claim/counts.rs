@@ -23,8 +23,8 @@ pub(super) fn fill(workbook: &mut Workbook, dress: &Dress, plan: &Plan<'_>) -> R
         1,
         columns.check,
         "Dents by size band, measured ones included. Amounts follow the framed cells. A count without a frame has no line \
-         that could follow it: a size without dents, a method that does not go by dents, a panel in no total. On the \
-         right stands what was assessed.",
+         that could follow it: a size without dents, a method that does not go by dents, a panel in no total, a rate \
+         between count bands. On the right stands what was assessed.",
         &dress.quiet,
     )?;
     let panels = &plan.subject.assessment.panels;
