@@ -44,7 +44,9 @@ fn measure(program: &Path, number: u64, folder: &Path, repeats: usize) -> io::Re
     let mut alone = [f64::INFINITY; 2];
     let mut whole = [f64::INFINITY; 2];
     for _ in 0..repeats {
-        for ((best, all), (schedule, name)) in alone.iter_mut().zip(&mut whole).zip(both.iter().zip(SCHEDULES)) {
+        for ((best, all), (schedule, name)) in
+            alone.iter_mut().zip(&mut whole).zip(both.iter().zip(SCHEDULES))
+        {
             *best = best.min(engine(&intakes, schedule));
             *all = all.min(command(program, &batch, name, &folder.join("out"))?);
         }

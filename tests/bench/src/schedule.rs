@@ -97,7 +97,10 @@ pub fn tables_with_everything() -> Vec<(&'static str, String)> {
             "panels.csv" => {
                 let area = |line: &str| format!("{line},broad,1.6,20,1500");
                 let rows: Vec<String> = text.lines().skip(1).map(area).collect();
-                *text = format!("panel,rated as,lies,joined,panel class,area m2,floor,cap\n{}\n", rows.join("\n"));
+                *text = format!(
+                    "panel,rated as,lies,joined,panel class,area m2,floor,cap\n{}\n",
+                    rows.join("\n")
+                );
             }
             "factors.csv" => text.push_str(
                 "broad panel,panel class,broad,4,3,base\nsharp,depth,sharp,5,10,running amount\n\
