@@ -127,7 +127,7 @@ fn copy(from: &Path, to: &Path) -> io::Result<()> {
 fn checkout() -> io::Result<tempfile::TempDir> {
     let folder = tempfile::tempdir()?;
     copy(&root().join("demo_claims"), &folder.path().join("demo_claims"))?;
-    copy(&root().join("demo_workshop"), &folder.path().join("demo_workshop"))?;
+    copy(&root().join("tests/demo_workshop"), &folder.path().join("tests/demo_workshop"))?;
     Ok(folder)
 }
 

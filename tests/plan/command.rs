@@ -13,7 +13,7 @@ pub fn plan(paths: &[&str], date: Option<&str>, out: &Path) -> Output {
     command.arg("--out").arg(out).output().unwrap()
 }
 
-const DEMO: [&str; 2] = ["demo_claims", "demo_workshop"];
+const DEMO: [&str; 2] = ["demo_claims", "tests/demo_workshop"];
 
 fn text(folder: &Path, file: &str) -> String {
     fs::read_to_string(folder.join(file)).unwrap()
@@ -105,5 +105,5 @@ fn tables_of_a_workshop_change_nothing_for_other_commands() {
         let differs = |line: &&str| line.starts_with("Read") || line.contains("files-left-out");
         (ran.status.code(), text.lines().filter(|line| !differs(line)).map(str::to_owned).collect::<Vec<_>>())
     };
-    assert_eq!(check(&["demo_claims", "demo_workshop"]), check(&["demo_claims"]));
+    assert_eq!(check(&["demo_claims", "tests/demo_workshop"]), check(&["demo_claims"]));
 }

@@ -17,7 +17,7 @@ const EMPTY_NAMES: [&str; 9] =
     ["util", "utils", "helper", "helpers", "types", "manager", "common", "misc", "stuff"];
 
 /// What may stand at the top: what people look for first, and what cargo, git and CI need there.
-const TOP_LEVEL: [&str; 15] = [
+const TOP_LEVEL: [&str; 14] = [
     ".ci",
     ".gitattributes",
     ".gitignore",
@@ -28,7 +28,6 @@ const TOP_LEVEL: [&str; 15] = [
     "README.md",
     "clippy.toml",
     "demo_claims",
-    "demo_workshop",
     "rustfmt.toml",
     "src",
     "templates",
