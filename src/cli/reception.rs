@@ -131,10 +131,7 @@ impl Received {
     /// The row of a place as it was written.
     pub fn row(&self, place: Place) -> Option<QuotedRow> {
         let row = match self.sheets.iter().find(|sheet| sheet.source == place.source) {
-            Some(sheet) => {
-                let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
-                Cow::Borrowed(&sheet.rows[index])
-            }
+            Some(sheet) => Cow::Borrowed(sheet.row(place.row)?),
             None => Cow::Owned(self.claims.row(place)?),
         };
         // Blank cells are quoted too, so that a number can be told from its neighbour; far ones are not.

@@ -184,6 +184,12 @@ impl Sheet {
         }
     }
 
+    /// The row of a number; none where it is blank.
+    pub fn row(&self, number: u32) -> Option<&Row> {
+        let index = self.rows.binary_search_by_key(&number, |row| row.number).ok()?;
+        self.rows.get(index)
+    }
+
     /// Where a cell was written, blank or not.
     pub fn place(&self, row: u32, column: u16) -> Place {
         let written = |moved: &Moved| {

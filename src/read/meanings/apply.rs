@@ -1,8 +1,8 @@
 //! Meanings put in the place of headings and words.
 
 use super::Meanings;
-use super::entry::{Entry, Means, compared, is_whose};
-use crate::problem::{Place, Sources, column_letters};
+use super::entry::{Entry, Means, as_written, compared, is_whose};
+use crate::problem::{Sources, column_letters};
 use crate::quantity::{DecimalMark, parse_decimal};
 use crate::read::panels::each_side;
 use crate::table::{Cell, Row, Sheet, Value};
@@ -90,10 +90,6 @@ impl Meanings {
         let mut rows: Vec<Row> = Vec::new();
         // What stands above each column, as far as it is a text.
         let mut headings: BTreeMap<u16, [String; 2]> = BTreeMap::new();
-        let as_written = |place: Place| {
-            let index = written.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
-            written.rows[index].cell(place.column).map(|cell| compared(&cell.text()))
-        };
         let mut role_column = None;
         // The column of what left rows out, and the last of them: rows right below that leave it blank belong to it.
         let mut left_out: Option<(u16, u32)> = None;
@@ -141,7 +137,7 @@ impl Meanings {
             }
             for cell in &row.cells {
                 let text = compared(&cell.text());
-                let names = [text.clone(), as_written(cell.place).unwrap_or(text)];
+                let names = [text.clone(), as_written(written, cell.place).unwrap_or(text)];
                 let is_spoken_of =
                     |name: &String| entries.iter().any(|(_, entry)| entry.heading.as_ref() == Some(name));
                 if !names.iter().any(is_spoken_of) {

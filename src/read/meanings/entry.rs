@@ -2,7 +2,7 @@
 
 use crate::claim::Role;
 use crate::claim::words::{find, folded};
-use crate::problem::{Located, Problem, Source, catalogue::asked as say, catalogue::words, nearest};
+use crate::problem::{Located, Place, Problem, Source, catalogue::asked as say, catalogue::words, nearest};
 use crate::quantity::{DateOrder, Decimal, DecimalMark, parse_decimal};
 use crate::read::columns::{INSPECTION, KEYS};
 use crate::read::own_words::{self, OwnWords};
@@ -206,6 +206,11 @@ pub fn shape_of(row: &Row) -> String {
 /// Words as they are compared: case and spacing do not matter, signs do.
 pub(super) fn compared(text: &str) -> String {
     text.split_whitespace().collect::<Vec<_>>().join(" ").to_lowercase()
+}
+
+/// What a cell of a sheet said where it was written, as it is compared.
+pub(super) fn as_written(sheet: &Sheet, place: Place) -> Option<String> {
+    sheet.row(place.row)?.cell(place.column).map(|cell| compared(&cell.text()))
 }
 
 fn is_nothing(written: &str) -> bool {

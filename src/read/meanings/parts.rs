@@ -2,7 +2,7 @@
 //! dates are written.
 
 use super::Meanings;
-use super::entry::{Entry, Part, compared};
+use super::entry::{Entry, Part, as_written, compared};
 use crate::claim::words::panel::readings;
 use crate::problem::Sources;
 use crate::table::{Cell, Row, Sheet, Value};
@@ -41,7 +41,7 @@ impl Meanings {
         let mut used = Vec::new();
         for (number, entry) in self.holding(sheet, sources) {
             let Some(Part::Rows(rows)) = &entry.part else { continue };
-            if rows.iter().any(|row| sheet.rows.iter().any(|found| found.number == *row)) {
+            if rows.iter().any(|row| sheet.row(*row).is_some()) {
                 used.push(number);
                 dropped.extend(rows);
             }
@@ -75,16 +75,13 @@ impl Meanings {
         let entries: Vec<(usize, &Entry)> =
             holding.into_iter().filter(|(_, entry)| is_convention(entry)).collect();
         let mut said = (!entries.is_empty()).then(|| sheet.clone())?;
-        let as_written = |cell: &Cell| {
-            let index = written.rows.binary_search_by_key(&cell.place.row, |row| row.number).ok()?;
-            written.rows[index].cell(cell.place.column).map(|cell| compared(&cell.text()))
-        };
         let mut used = Vec::new();
         for (number, entry) in entries {
             let columns: Option<BTreeSet<u16>> = entry.heading.as_ref().map(|heading| {
                 let cells = sheet.rows.iter().flat_map(|row| &row.cells);
                 let heads = |cell: &&Cell| {
-                    compared(&cell.text()) == *heading || as_written(cell).as_ref() == Some(heading)
+                    compared(&cell.text()) == *heading
+                        || as_written(written, cell.place).as_ref() == Some(heading)
                 };
                 cells.filter(heads).map(|cell| cell.place.column).collect()
             });

@@ -66,8 +66,7 @@ pub(super) fn questions(
 
 fn written(sheets: &[Sheet], place: Place) -> Option<String> {
     let sheet = sheets.iter().find(|sheet| sheet.source == place.source)?;
-    let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
-    sheet.rows[index].cell(place.column).map(Cell::text)
+    sheet.row(place.row)?.cell(place.column).map(Cell::text)
 }
 
 /// The two days that a date may be. One beside a label in one cell is shown without them.

@@ -30,11 +30,7 @@ pub(super) fn find(
     sheets: &[Sheet],
     has_unheaded: bool,
 ) -> Found {
-    let written = |place: Place| {
-        let sheet = sheets.iter().find(|sheet| sheet.source == place.source)?;
-        let index = sheet.rows.binary_search_by_key(&place.row, |row| row.number).ok()?;
-        Some(&sheet.rows[index])
-    };
+    let written = |place: Place| sheets.iter().find(|sheet| sheet.source == place.source)?.row(place.row);
     let text = |place: Place| written(place).and_then(|row| row.cell(place.column)).map(Cell::text);
     let mut found = Found::default();
     for table in tables {
