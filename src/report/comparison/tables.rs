@@ -13,66 +13,62 @@ use crate::report::tables::{Column, Field, Kind};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
-const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column { name, kind, about }
-}
-
 /// One row per pair of looks at a car.
 pub const PAIRS: &[Column] = &[
-    column("claim", Kind::Text, "the key of the car's claim"),
-    column("joined by", Kind::Text, "by what its looks were found to speak of one car"),
-    column("first", Kind::Text, "first assessor"),
-    column("second", Kind::Text, "second assessor"),
-    column("panels", Kind::Count, "panels that both inspected"),
-    column("not paired", Kind::Count, "panels that only one of them inspected, or neither"),
-    column("dents first", Kind::Count, "on the panels that both inspected"),
-    column("dents second", Kind::Count, "likewise"),
-    column("dents difference", Kind::Number, "first minus second"),
-    column("currency", Kind::Text, "ISO 4217 code"),
-    column("amount first", Kind::Money, "of the panels that both inspected and both price"),
-    column("amount second", Kind::Money, "likewise"),
-    column("amount difference", Kind::Money, "first minus second"),
-    column("gross difference", Kind::Money, "of the whole car: first minus second, with tax"),
-    column("insurer pays difference", Kind::Money, "of the whole car: first minus second"),
-    column(
+    Column::new("claim", Kind::Text, "the key of the car's claim"),
+    Column::new("joined by", Kind::Text, "by what its looks were found to speak of one car"),
+    Column::new("first", Kind::Text, "first assessor"),
+    Column::new("second", Kind::Text, "second assessor"),
+    Column::new("panels", Kind::Count, "panels that both inspected"),
+    Column::new("not paired", Kind::Count, "panels that only one of them inspected, or neither"),
+    Column::new("dents first", Kind::Count, "on the panels that both inspected"),
+    Column::new("dents second", Kind::Count, "likewise"),
+    Column::new("dents difference", Kind::Number, "first minus second"),
+    Column::new("currency", Kind::Text, "ISO 4217 code"),
+    Column::new("amount first", Kind::Money, "of the panels that both inspected and both price"),
+    Column::new("amount second", Kind::Money, "likewise"),
+    Column::new("amount difference", Kind::Money, "first minus second"),
+    Column::new("gross difference", Kind::Money, "of the whole car: first minus second, with tax"),
+    Column::new("insurer pays difference", Kind::Money, "of the whole car: first minus second"),
+    Column::new(
         "without open parts",
         Kind::Text,
         "yes where a look leaves panels or items open: the last two are without them",
     ),
-    column("looks like a slip", Kind::Text, "a pattern that undoing would mostly remove; a suggestion"),
+    Column::new("looks like a slip", Kind::Text, "a pattern that undoing would mostly remove; a suggestion"),
 ];
 
 /// One row per panel of a pair of looks.
 pub const PANELS: &[Column] = &[
-    column("claim", Kind::Text, "the key of the car's claim"),
-    column("panel", Kind::Text, "which panel"),
-    column("first", Kind::Text, "first assessor"),
-    column("second", Kind::Text, "second assessor"),
-    column("dents first", Kind::Count, "blank where not inspected"),
-    column("dents second", Kind::Count, "blank where not inspected"),
-    column("dents difference", Kind::Number, "first minus second, where both inspected"),
-    column("counts first", Kind::Text, "by size band of the schedule, small to large"),
-    column("counts second", Kind::Text, "likewise"),
-    column("estimated", Kind::Text, "whose count is an estimate: its best value is compared"),
-    column("method first", Kind::Text, "what is to be done"),
-    column("method second", Kind::Text, "what is to be done"),
-    column("currency", Kind::Text, "ISO 4217 code"),
-    column("amount first", Kind::Money, "blank where open or not inspected"),
-    column("amount second", Kind::Money, "blank where open or not inspected"),
-    column("amount difference", Kind::Money, "first minus second, where both are priced"),
-    column("came about by", Kind::Text, "method changed, band edge crossed, same cells"),
-    column("not compared because", Kind::Text, "why it enters no statistic, or is not split"),
+    Column::new("claim", Kind::Text, "the key of the car's claim"),
+    Column::new("panel", Kind::Text, "which panel"),
+    Column::new("first", Kind::Text, "first assessor"),
+    Column::new("second", Kind::Text, "second assessor"),
+    Column::new("dents first", Kind::Count, "blank where not inspected"),
+    Column::new("dents second", Kind::Count, "blank where not inspected"),
+    Column::new("dents difference", Kind::Number, "first minus second, where both inspected"),
+    Column::new("counts first", Kind::Text, "by size band of the schedule, small to large"),
+    Column::new("counts second", Kind::Text, "likewise"),
+    Column::new("estimated", Kind::Text, "whose count is an estimate: its best value is compared"),
+    Column::new("method first", Kind::Text, "what is to be done"),
+    Column::new("method second", Kind::Text, "what is to be done"),
+    Column::new("currency", Kind::Text, "ISO 4217 code"),
+    Column::new("amount first", Kind::Money, "blank where open or not inspected"),
+    Column::new("amount second", Kind::Money, "blank where open or not inspected"),
+    Column::new("amount difference", Kind::Money, "first minus second, where both are priced"),
+    Column::new("came about by", Kind::Text, "method changed, band edge crossed, same cells"),
+    Column::new("not compared because", Kind::Text, "why it enters no statistic, or is not split"),
 ];
 
 /// One row per panel and cause, and per car and part between panels and total.
 pub const MONEY: &[Column] = &[
-    column("claim", Kind::Text, "the key of the car's claim"),
-    column("panel", Kind::Text, "blank for parts of the whole vehicle"),
-    column("first", Kind::Text, "first assessor"),
-    column("second", Kind::Text, "second assessor"),
-    column("cause", Kind::Text, "the input that differs, or the part of the total"),
-    column("currency", Kind::Text, "ISO 4217 code"),
-    column(
+    Column::new("claim", Kind::Text, "the key of the car's claim"),
+    Column::new("panel", Kind::Text, "blank for parts of the whole vehicle"),
+    Column::new("first", Kind::Text, "first assessor"),
+    Column::new("second", Kind::Text, "second assessor"),
+    Column::new("cause", Kind::Text, "the input that differs, or the part of the total"),
+    Column::new("currency", Kind::Text, "ISO 4217 code"),
+    Column::new(
         "amount",
         Kind::Money,
         "its share, first minus second; a panel's rows sum to the panel's difference",
@@ -81,33 +77,33 @@ pub const MONEY: &[Column] = &[
 
 /// One row per statistic.
 pub const STATISTICS: &[Column] = &[
-    column("first", Kind::Text, "first assessor; blank for all pairs together"),
-    column("second", Kind::Text, "second assessor"),
-    column("over", Kind::Text, "all panels, a kind of panel, a size band, count bands, decisions"),
-    column("name", Kind::Text, "name of the number"),
-    column("kind", Kind::Text, "scale, weights, metric and the like"),
-    column("value", Kind::Number, "the number; blank where there is none"),
-    column("low", Kind::Number, "lower limit of its interval"),
-    column("high", Kind::Number, "upper limit of its interval"),
-    column("level", Kind::Number, "how often such intervals hold the true value in the long run"),
-    column("interval by", Kind::Text, "method of the interval, or why there is none"),
-    column("p", Kind::Number, "chance of the test, two-sided"),
-    column("test", Kind::Text, "what is tested and how"),
-    column("unit", Kind::Text, "what is counted as one"),
-    column("used", Kind::Count, "units that were used"),
-    column("dropped", Kind::Text, "units that were not, with the reason"),
-    column("no value because", Kind::Text, "why there is no number"),
-    column("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
-    column("source", Kind::Text, "where the definition was published"),
+    Column::new("first", Kind::Text, "first assessor; blank for all pairs together"),
+    Column::new("second", Kind::Text, "second assessor"),
+    Column::new("over", Kind::Text, "all panels, a kind of panel, a size band, count bands, decisions"),
+    Column::new("name", Kind::Text, "name of the number"),
+    Column::new("kind", Kind::Text, "scale, weights, metric and the like"),
+    Column::new("value", Kind::Number, "the number; blank where there is none"),
+    Column::new("low", Kind::Number, "lower limit of its interval"),
+    Column::new("high", Kind::Number, "upper limit of its interval"),
+    Column::new("level", Kind::Number, "how often such intervals hold the true value in the long run"),
+    Column::new("interval by", Kind::Text, "method of the interval, or why there is none"),
+    Column::new("p", Kind::Number, "chance of the test, two-sided"),
+    Column::new("test", Kind::Text, "what is tested and how"),
+    Column::new("unit", Kind::Text, "what is counted as one"),
+    Column::new("used", Kind::Count, "units that were used"),
+    Column::new("dropped", Kind::Text, "units that were not, with the reason"),
+    Column::new("no value because", Kind::Text, "why there is no number"),
+    Column::new("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
+    Column::new("source", Kind::Text, "where the definition was published"),
 ];
 
 /// What a number of the statistics is; a row for each that differs.
 pub const DEFINITIONS: &[Column] = &[
-    column("name", Kind::Text, "name of the number"),
-    column("interval by", Kind::Text, "method of the interval"),
-    column("test", Kind::Text, "what is tested and how"),
-    column("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
-    column("source", Kind::Text, "where the definition was published"),
+    Column::new("name", Kind::Text, "name of the number"),
+    Column::new("interval by", Kind::Text, "method of the interval"),
+    Column::new("test", Kind::Text, "what is tested and how"),
+    Column::new("definition", Kind::Text, "what it is, with the decisions that the definition leaves open"),
+    Column::new("source", Kind::Text, "where the definition was published"),
 ];
 
 /// Columns of the statistics that the sheet leaves out: what they say stands once on the sheet of definitions, or is the

@@ -145,13 +145,13 @@ const BOUGHT: [usize; 8] = [0, 1, 2, 3, 4, 5, 6, 7];
 const NOT_PLANNED: usize = 13;
 
 const HELD_UP: &[Column] = &[
-    Column { name: "claim", kind: Kind::Text, about: "" },
-    Column { name: "vehicle", kind: Kind::Text, about: "" },
-    Column { name: "step", kind: Kind::Text, about: "" },
-    Column { name: "parts", kind: Kind::Text, about: "" },
-    Column { name: "arrive", kind: Kind::Date, about: "" },
-    Column { name: "step begins", kind: Kind::Date, about: "" },
-    Column { name: "the car stands still", kind: Kind::Text, about: "" },
+    Column::new("claim", Kind::Text, ""),
+    Column::new("vehicle", Kind::Text, ""),
+    Column::new("step", Kind::Text, ""),
+    Column::new("parts", Kind::Text, ""),
+    Column::new("arrive", Kind::Date, ""),
+    Column::new("step begins", Kind::Date, ""),
+    Column::new("the car stands still", Kind::Text, ""),
 ];
 
 /// Steps that wait for parts, in the order of the list.

@@ -6,75 +6,75 @@ use crate::plan::A_DAY;
 use crate::quantity::Hours;
 use crate::report::tables::{Column, Field, Kind};
 
-const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column { name, kind, about }
-}
-
 /// A row for each day of each step.
 pub const PLAN: &[Column] = &[
-    column("date", Kind::Date, "the day"),
-    column("technician", Kind::Text, "who, as written"),
-    column("claim", Kind::Text, "key of the job"),
-    column("vehicle", Kind::Text, "maker, model, year and registration as written"),
-    column("lot", Kind::Text, "lot as written"),
-    column("step", Kind::Text, "step of the car"),
-    column("skill", Kind::Text, "what one has to be able to do"),
-    column("bay", Kind::Text, "where, if bays are counted"),
-    column("from hour", Kind::Hours, "hours of the day before it begins"),
-    column("hours", Kind::Hours, "hours on this day"),
-    column("hours of the step", Kind::Hours, "hours of the whole step"),
-    column("parts arrive", Kind::Date, "the day on which its parts arrive, if they are not at hand"),
-    column("standing", Kind::Text, "a plan, not a promise"),
+    Column::new("date", Kind::Date, "the day"),
+    Column::new("technician", Kind::Text, "who, as written"),
+    Column::new("claim", Kind::Text, "key of the job"),
+    Column::new("vehicle", Kind::Text, "maker, model, year and registration as written"),
+    Column::new("lot", Kind::Text, "lot as written"),
+    Column::new("step", Kind::Text, "step of the car"),
+    Column::new("skill", Kind::Text, "what one has to be able to do"),
+    Column::new("bay", Kind::Text, "where, if bays are counted"),
+    Column::new("from hour", Kind::Hours, "hours of the day before it begins"),
+    Column::new("hours", Kind::Hours, "hours on this day"),
+    Column::new("hours of the step", Kind::Hours, "hours of the whole step"),
+    Column::new("parts arrive", Kind::Date, "the day on which its parts arrive, if they are not at hand"),
+    Column::new("standing", Kind::Text, "a plan, not a promise"),
 ];
 
 /// A row for each car of the batch.
 pub const CARS: &[Column] = &[
-    column("claim", Kind::Text, "key of the job"),
-    column("vehicle", Kind::Text, "maker, model, year and registration as written"),
-    column("lot", Kind::Text, "lot as written"),
-    column("begins", Kind::Date, "the day of its first step"),
-    column("done", Kind::Date, "the day of its last step"),
-    column("hours", Kind::Hours, "hours of all steps"),
-    column("paintless", Kind::Hours, "hours of paintless work"),
-    column("body repair", Kind::Hours, "hours of conventional repair"),
-    column("fitting", Kind::Hours, "hours of removing, refitting and fitting"),
-    column("paint", Kind::Hours, "hours of painting"),
-    column("glass", Kind::Hours, "hours of glass"),
-    column("parts arrive", Kind::Date, "the day on which the last of its parts arrives"),
-    column("parts without a date", Kind::Text, "parts of which no arrival is written: reckoned as at hand"),
-    column("not planned", Kind::Text, "why it is not planned"),
-    column("standing", Kind::Text, "a plan, not a promise"),
+    Column::new("claim", Kind::Text, "key of the job"),
+    Column::new("vehicle", Kind::Text, "maker, model, year and registration as written"),
+    Column::new("lot", Kind::Text, "lot as written"),
+    Column::new("begins", Kind::Date, "the day of its first step"),
+    Column::new("done", Kind::Date, "the day of its last step"),
+    Column::new("hours", Kind::Hours, "hours of all steps"),
+    Column::new("paintless", Kind::Hours, "hours of paintless work"),
+    Column::new("body repair", Kind::Hours, "hours of conventional repair"),
+    Column::new("fitting", Kind::Hours, "hours of removing, refitting and fitting"),
+    Column::new("paint", Kind::Hours, "hours of painting"),
+    Column::new("glass", Kind::Hours, "hours of glass"),
+    Column::new("parts arrive", Kind::Date, "the day on which the last of its parts arrives"),
+    Column::new(
+        "parts without a date",
+        Kind::Text,
+        "parts of which no arrival is written: reckoned as at hand",
+    ),
+    Column::new("not planned", Kind::Text, "why it is not planned"),
+    Column::new("standing", Kind::Text, "a plan, not a promise"),
 ];
 
 /// Hours by method.
 pub const HOURS: &[Column] = &[
-    column("method", Kind::Text, "what is done with the panels; whole car is work on no panel"),
-    column("paintless", Kind::Hours, "hours of paintless work"),
-    column("body repair", Kind::Hours, "hours of conventional repair"),
-    column("fitting", Kind::Hours, "hours of removing, refitting and fitting"),
-    column("paint", Kind::Hours, "hours of painting"),
-    column("glass", Kind::Hours, "hours of glass"),
-    column("hours", Kind::Hours, "all of them"),
+    Column::new("method", Kind::Text, "what is done with the panels; whole car is work on no panel"),
+    Column::new("paintless", Kind::Hours, "hours of paintless work"),
+    Column::new("body repair", Kind::Hours, "hours of conventional repair"),
+    Column::new("fitting", Kind::Hours, "hours of removing, refitting and fitting"),
+    Column::new("paint", Kind::Hours, "hours of painting"),
+    Column::new("glass", Kind::Hours, "hours of glass"),
+    Column::new("hours", Kind::Hours, "all of them"),
 ];
 
 /// A row for each part of a model at one price.
 pub const PARTS: &[Column] = &[
-    column("vehicle", Kind::Text, "maker, model and year as written"),
-    column("part", Kind::Text, "panel, item, or material of an operation"),
-    column("how many", Kind::Count, "pieces for the planned cars"),
-    column("currency", Kind::Text, "currency (ISO 4217)"),
-    column("price", Kind::Money, "price of each in the assessment, without tax"),
-    column("source", Kind::Text, "who quoted it and when, or the schedule"),
-    column("claims", Kind::Text, "the claims that need it"),
-    column("arrives", Kind::Text, "days of arrival that are written, with their claims"),
-    column("standing", Kind::Text, "a plan, not a promise"),
+    Column::new("vehicle", Kind::Text, "maker, model and year as written"),
+    Column::new("part", Kind::Text, "panel, item, or material of an operation"),
+    Column::new("how many", Kind::Count, "pieces for the planned cars"),
+    Column::new("currency", Kind::Text, "currency (ISO 4217)"),
+    Column::new("price", Kind::Money, "price of each in the assessment, without tax"),
+    Column::new("source", Kind::Text, "who quoted it and when, or the schedule"),
+    Column::new("claims", Kind::Text, "the claims that need it"),
+    Column::new("arrives", Kind::Text, "days of arrival that are written, with their claims"),
+    Column::new("standing", Kind::Text, "a plan, not a promise"),
 ];
 
 /// What one more does.
 pub const ONE_MORE: &[Column] = &[
-    column("one more", Kind::Text, "technician with one skill, or bay"),
-    column("last car done", Kind::Date, "the day with one more"),
-    column("moved", Kind::Text, "against the plan"),
+    Column::new("one more", Kind::Text, "technician with one skill, or bay"),
+    Column::new("last car done", Kind::Date, "the day with one more"),
+    Column::new("moved", Kind::Text, "against the plan"),
 ];
 
 /// Rows of fields.

@@ -6,66 +6,62 @@ use crate::quantity::{Money, QuantityFault};
 use crate::register::{Standing, Sums, Waits};
 use crate::report::tables::{Column, Field, Kind};
 
-const fn column(name: &'static str, kind: Kind, about: &'static str) -> Column {
-    Column { name, kind, about }
-}
-
 /// One row for each claim.
 pub(super) const STANDING: &[Column] = &[
-    column("claim", Kind::Text, "its key"),
-    column("stands", Kind::Text, "the latest thing that happened to it"),
-    column(
+    Column::new("claim", Kind::Text, "its key"),
+    Column::new("stands", Kind::Text, "the latest thing that happened to it"),
+    Column::new(
         "waits for",
         Kind::Text,
         "the technician, the insurer, the owner, parts; blank where nothing is left to do",
     ),
-    column("what for", Kind::Text, "what comes next"),
-    column("since", Kind::Date, "since when it waits"),
-    column("days", Kind::Count, "days from then to the day asked about"),
-    column("by", Kind::Text, "who did that"),
-    column("car", Kind::Text, "make, model and registration as written"),
-    column("insurer", Kind::Text, "as written"),
-    column("owner", Kind::Text, "as written"),
-    column("currency", Kind::Text, "ISO 4217 code of every amount in the row"),
-    column("assessed", Kind::Money, "the gross amount that the files come to"),
-    column("submitted", Kind::Money, "the latest submitted amount with its supplements"),
-    column("agreed", Kind::Money, "the latest agreed amount"),
-    column("paid", Kind::Money, "all payments"),
-    column("still to pay", Kind::Money, "agreed and not paid"),
+    Column::new("what for", Kind::Text, "what comes next"),
+    Column::new("since", Kind::Date, "since when it waits"),
+    Column::new("days", Kind::Count, "days from then to the day asked about"),
+    Column::new("by", Kind::Text, "who did that"),
+    Column::new("car", Kind::Text, "make, model and registration as written"),
+    Column::new("insurer", Kind::Text, "as written"),
+    Column::new("owner", Kind::Text, "as written"),
+    Column::new("currency", Kind::Text, "ISO 4217 code of every amount in the row"),
+    Column::new("assessed", Kind::Money, "the gross amount that the files come to"),
+    Column::new("submitted", Kind::Money, "the latest submitted amount with its supplements"),
+    Column::new("agreed", Kind::Money, "the latest agreed amount"),
+    Column::new("paid", Kind::Money, "all payments"),
+    Column::new("still to pay", Kind::Money, "agreed and not paid"),
 ];
 
 /// One row for each thing that happened.
 pub(super) const ROWS: &[Column] = &[
-    column("claim", Kind::Text, "its key; as the register writes it where no claim has it"),
-    column("date", Kind::Date, "when it happened"),
-    column("event", Kind::Text, "what happened"),
-    column("amount", Kind::Number, "as written"),
-    column("currency", Kind::Text, "as written"),
-    column("by", Kind::Text, "who did it"),
-    column("remark", Kind::Text, "as written"),
-    column("written in", Kind::Text, "the row of the register"),
+    Column::new("claim", Kind::Text, "its key; as the register writes it where no claim has it"),
+    Column::new("date", Kind::Date, "when it happened"),
+    Column::new("event", Kind::Text, "what happened"),
+    Column::new("amount", Kind::Number, "as written"),
+    Column::new("currency", Kind::Text, "as written"),
+    Column::new("by", Kind::Text, "who did it"),
+    Column::new("remark", Kind::Text, "as written"),
+    Column::new("written in", Kind::Text, "the row of the register"),
 ];
 
 /// One row for each currency.
 pub(super) const SUMS: &[Column] = &[
-    column("currency", Kind::Text, "ISO 4217 code of every amount in the row"),
-    column("claims", Kind::Count, "claims with amounts in it"),
-    column("assessed", Kind::Money, "what the files come to"),
-    column("submitted", Kind::Money, "what was submitted"),
-    column("agreed", Kind::Money, "what was agreed"),
-    column("paid", Kind::Money, "what was paid"),
-    column("still to pay", Kind::Money, "what was agreed and not paid"),
+    Column::new("currency", Kind::Text, "ISO 4217 code of every amount in the row"),
+    Column::new("claims", Kind::Count, "claims with amounts in it"),
+    Column::new("assessed", Kind::Money, "what the files come to"),
+    Column::new("submitted", Kind::Money, "what was submitted"),
+    Column::new("agreed", Kind::Money, "what was agreed"),
+    Column::new("paid", Kind::Money, "what was paid"),
+    Column::new("still to pay", Kind::Money, "what was agreed and not paid"),
 ];
 
 /// One row for each finding.
 pub(super) const FINDINGS: &[Column] = &[
-    column("severity", Kind::Text, "`warning`, `note`"),
-    column("code", Kind::Text, "name of the finding; `problem CODE` explains it"),
-    column("claim", Kind::Text, "the claim it concerns"),
-    column("what is wrong", Kind::Text, "in one sentence"),
-    column("what would be right", Kind::Text, "where that can be said"),
-    column("at", Kind::Text, "the cell"),
-    column("see also", Kind::Text, "further cells that belong to it"),
+    Column::new("severity", Kind::Text, "`warning`, `note`"),
+    Column::new("code", Kind::Text, "name of the finding; `problem CODE` explains it"),
+    Column::new("claim", Kind::Text, "the claim it concerns"),
+    Column::new("what is wrong", Kind::Text, "in one sentence"),
+    Column::new("what would be right", Kind::Text, "where that can be said"),
+    Column::new("at", Kind::Text, "the cell"),
+    Column::new("see also", Kind::Text, "further cells that belong to it"),
 ];
 
 pub(super) fn standing(standing: &Standing) -> Vec<Field> {

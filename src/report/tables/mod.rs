@@ -104,7 +104,7 @@ pub struct Column {
 }
 
 impl Column {
-    const fn new(name: &'static str, kind: Kind, about: &'static str) -> Self {
+    pub(in crate::report) const fn new(name: &'static str, kind: Kind, about: &'static str) -> Self {
         Self { name, kind, about }
     }
 }
