@@ -1,12 +1,15 @@
 //! `run.json`: what a run read, what came out, and every file it wrote. No clock: the same input gives the same bytes.
 
-use super::folder::Written;
+use super::folder::{OutputFolder, Written};
+use super::tables::Run;
 use crate::batch::{CurrencyTotals, Totals};
 use crate::claim::InputFile;
+use crate::problem::Problem;
 use crate::quantity::{Currency, Date, Money, QuantityFault};
 use crate::schedule::Schedule;
 use serde::Serialize;
 use std::collections::BTreeMap;
+use std::io;
 
 /// The record's file name; the folder that holds it is an output.
 pub const RECORD: &str = "run.json";
@@ -54,7 +57,7 @@ pub struct RunRecord {
 
 /// A schedule of the run.
 #[derive(Debug, Clone, Serialize)]
-pub struct ScheduleRecord {
+struct ScheduleRecord {
     name: String,
     edition: String,
     currency: &'static str,
@@ -155,15 +158,12 @@ impl RunRecord {
             #[serde(skip_serializing_if = "BTreeMap::is_empty")]
             drawn_from: &'a BTreeMap<String, String>,
         }
-        let mut bytes = serde_json::to_vec_pretty(&WithFiles { run: self, files, drawn_from })?;
-        bytes.push(b'\n');
-        Ok(bytes)
+        lines(&WithFiles { run: self, files, drawn_from })
     }
 }
 
 impl ScheduleRecord {
-    /// A schedule's.
-    pub fn new(schedule: &Schedule) -> Self {
+    fn new(schedule: &Schedule) -> Self {
         let terms = &schedule.terms;
         Self {
             name: terms.name.value.clone(),
@@ -175,8 +175,71 @@ impl ScheduleRecord {
     }
 }
 
+/// What the record of another command says beside what it says for itself.
+#[derive(Serialize)]
+struct Around<'a, Of, Out> {
+    format: u32,
+    tool: &'static str,
+    version: &'static str,
+    #[serde(flatten)]
+    of: Of,
+    read: Vec<Written>,
+    schedules: Vec<ScheduleRecord>,
+    #[serde(flatten)]
+    came_out: Out,
+    files: &'a [Written],
+}
+
+/// The day by which a command looks at things, where there is one.
+#[derive(Serialize)]
+pub struct Dated {
+    #[serde(skip_serializing_if = "Option::is_none")]
+    date: Option<String>,
+}
+
+impl Dated {
+    /// By this day.
+    pub fn on(date: Option<Date>) -> Self {
+        Self { date: date.map(|date| date.to_string()) }
+    }
+}
+
+/// Writes the record of an output whose files are all written, and puts the output in its place. `of` is what the record
+/// says before the files that were read, `came_out` what it says behind the schedules. The files, in the order of their
+/// paths.
+pub fn close(
+    folder: OutputFolder,
+    run: &Run<'_>,
+    mut written: Vec<Written>,
+    of: impl Serialize,
+    came_out: impl Serialize,
+) -> Result<Vec<Written>, Problem> {
+    written.sort_unstable();
+    let record = lines(&Around {
+        format: FORMAT,
+        tool: TOOL,
+        version: VERSION,
+        of,
+        read: run.files.iter().map(read_file).collect(),
+        schedules: run.schedules.iter().map(ScheduleRecord::new).collect(),
+        came_out,
+        files: &written,
+    });
+    let record = record.map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
+    folder.put(RECORD, &record)?;
+    folder.swap_in()?;
+    Ok(written)
+}
+
+/// A record as it stands in its file.
+fn lines(record: &impl Serialize) -> serde_json::Result<Vec<u8>> {
+    let mut bytes = serde_json::to_vec_pretty(record)?;
+    bytes.push(b'\n');
+    Ok(bytes)
+}
+
 /// A file that was read, as records list it.
-pub fn read_file(file: &InputFile) -> Written {
+fn read_file(file: &InputFile) -> Written {
     Written { path: file.path.clone(), bytes: file.bytes, sha256: file.sha256.clone() }
 }
 

@@ -10,7 +10,7 @@ use crate::report::csv::CsvTable;
 use crate::report::document::Imprint;
 use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
-use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
+use crate::report::run_record::{Dated, VERSION, close};
 use crate::report::tables::Column;
 use crate::report::words::Words;
 use crate::report::workbook::{self, ComparisonBook};
@@ -36,20 +36,12 @@ const TABLES: [(&str, &str, &[Column], RowsOf); 4] = [
     ("statistics.csv", "Statistics", tables::STATISTICS, tables::statistics),
 ];
 
-/// `run.json` of a comparison: what was read, what came out, and every file that was written.
+/// What `run.json` says of a comparison.
 #[derive(Serialize)]
-struct Record<'a> {
-    format: u32,
-    tool: &'static str,
-    version: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    date: Option<String>,
-    read: Vec<Written>,
-    schedules: Vec<ScheduleRecord>,
+struct Counted {
     cars_compared: usize,
     cars_compared_by_counts_alone: usize,
     looks_aside: usize,
-    files: &'a [Written],
 }
 
 /// Writes everything into a folder that was begun, and puts it in its place.
@@ -68,26 +60,13 @@ pub fn write(
     for part in [as_tables?, as_sheets?, as_pages?] {
         written.extend(part);
     }
-    written.sort_unstable();
     let Comparison { cars, aside, by_counts, .. } = compared.comparison;
-    let record = Record {
-        format: FORMAT,
-        tool: TOOL,
-        version: VERSION,
-        date: date.map(|date| date.to_string()),
-        read: compared.run.files.iter().map(read_file).collect(),
-        schedules: compared.run.schedules.iter().map(ScheduleRecord::new).collect(),
+    let counted = Counted {
         cars_compared: cars.len(),
         cars_compared_by_counts_alone: by_counts.as_ref().map_or(0, |by_counts| by_counts.cars.len()),
         looks_aside: aside.len(),
-        files: &written,
     };
-    let record = serde_json::to_vec_pretty(&record);
-    let mut record = record.map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
-    record.push(b'\n');
-    folder.put(RECORD, &record)?;
-    folder.swap_in()?;
-    Ok(written)
+    close(folder, &compared.run, written, Dated::on(date), counted)
 }
 
 fn data(folder: &OutputFolder, compared: &Compared<'_>) -> Result<Written, Problem> {

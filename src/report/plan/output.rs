@@ -7,7 +7,7 @@ use crate::report::csv::CsvTable;
 use crate::report::document::Imprint;
 use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::{Pages, TemplateFault};
-use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
+use crate::report::run_record::{VERSION, close};
 use crate::report::tables::Column;
 use crate::report::words::Words;
 use crate::report::workbook;
@@ -23,19 +23,18 @@ pub const TABLE: &str = "plan.csv";
 /// The parts as a text file.
 pub const PARTS: &str = "parts.csv";
 
-/// `run.json` of a plan: what was read, what came out, and every file that was written.
+/// What `run.json` says of a plan before the files.
 #[derive(Serialize)]
-struct Record<'a> {
-    format: u32,
-    tool: &'static str,
-    version: &'static str,
+struct Promised {
     standing: &'static str,
     first_day: String,
-    read: Vec<Written>,
-    schedules: Vec<ScheduleRecord>,
+}
+
+/// What it says behind them.
+#[derive(Serialize)]
+struct Counted {
     cars_planned: usize,
     cars_not_planned: usize,
-    files: &'a [Written],
 }
 
 /// Writes everything into a folder that was begun, and puts it in its place.
@@ -49,24 +48,10 @@ pub fn write(folder: OutputFolder, of: &PlanOf<'_>, first: Date) -> Result<(), P
     let imprint = Imprint { tool_version: VERSION, run_date: Some(first), words: Words::english() };
     let page = Pages::new().and_then(|pages| pages.plan(&fill(of, first, &imprint))).map_err(faulty)?;
     written.push(folder.put(PAGE, page.as_bytes())?);
-    written.sort_unstable();
-    let record = Record {
-        format: FORMAT,
-        tool: TOOL,
-        version: VERSION,
-        standing: words::promise_short(),
-        first_day: first.to_string(),
-        read: of.run.files.iter().map(read_file).collect(),
-        schedules: of.run.schedules.iter().map(ScheduleRecord::new).collect(),
-        cars_planned: of.plan.cars.len(),
-        cars_not_planned: of.plan.unplanned.len(),
-        files: &written,
-    };
-    let record = serde_json::to_vec_pretty(&record);
-    let mut record = record.map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
-    record.push(b'\n');
-    folder.put(RECORD, &record)?;
-    folder.swap_in()
+    let promised = Promised { standing: words::promise_short(), first_day: first.to_string() };
+    let counted = Counted { cars_planned: of.plan.cars.len(), cars_not_planned: of.plan.unplanned.len() };
+    close(folder, &of.run, written, promised, counted)?;
+    Ok(())
 }
 
 fn text(

@@ -2,9 +2,10 @@
 
 use super::{Filled, RegisterPage, RegisterView, tables};
 use crate::problem::{Problem, catalogue::output};
+use crate::register::Register;
 use crate::report::folder::{OutputFolder, Written};
 use crate::report::html::Pages;
-use crate::report::run_record::{FORMAT, RECORD, ScheduleRecord, TOOL, VERSION, read_file};
+use crate::report::run_record::{Dated, VERSION, close};
 use crate::report::workbook::RegisterBook;
 use serde::Serialize;
 use std::io;
@@ -16,19 +17,11 @@ const BOOK: &str = "register.xlsx";
 /// The data.
 const DATA: &str = "register.json";
 
-/// `run.json` of a register: what was read, and every file that was written.
+/// What `run.json` says of a register.
 #[derive(Serialize)]
-struct Record<'a> {
-    format: u32,
-    tool: &'static str,
-    version: &'static str,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    date: Option<String>,
-    read: Vec<Written>,
-    schedules: Vec<ScheduleRecord>,
+struct Counted {
     claims: usize,
     rows: usize,
-    files: &'a [Written],
 }
 
 /// Writes everything into a folder that was begun, and puts it in its place.
@@ -42,24 +35,10 @@ pub fn write(folder: OutputFolder, filled: &Filled<'_>) -> Result<(), Problem> {
     let data = data.map_err(|error| folder.refused(DATA, &io::Error::from(error)))?;
     written.push(folder.put(DATA, &data)?);
     written.push(book(&folder, filled).map_err(|error| folder.refused(BOOK, &error))?);
-    written.sort_unstable();
-    let register = filled.register;
-    let record = Record {
-        format: FORMAT,
-        tool: TOOL,
-        version: VERSION,
-        date: register.day.map(|day| day.to_string()),
-        read: filled.run.files.iter().map(read_file).collect(),
-        schedules: filled.run.schedules.iter().map(ScheduleRecord::new).collect(),
-        claims: register.standings.len(),
-        rows: register.rows,
-        files: &written,
-    };
-    let record = serde_json::to_vec_pretty(&record);
-    let mut record = record.map_err(|error| folder.refused(RECORD, &io::Error::from(error)))?;
-    record.push(b'\n');
-    folder.put(RECORD, &record)?;
-    folder.swap_in()
+    let Register { day, standings, rows, .. } = filled.register;
+    let counted = Counted { claims: standings.len(), rows: *rows };
+    close(folder, &filled.run, written, Dated::on(*day), counted)?;
+    Ok(())
 }
 
 fn book(folder: &OutputFolder, filled: &Filled<'_>) -> io::Result<Written> {
